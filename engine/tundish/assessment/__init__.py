@@ -1,0 +1,1 @@
+"""A job and the rulebook, made into findings."""

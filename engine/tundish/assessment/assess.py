@@ -1,0 +1,106 @@
+"""Assessing: one job judged by every rule, and what came out put into findings."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from importlib.metadata import PackageNotFoundError, version
+
+from tundish.assessment.cautions import CAUTIONS
+from tundish.assessment.finding import SEVERITIES, STAGES, Assessment, Finding
+from tundish.assessment.writing import FindingWriter
+from tundish.job.facts import Facts, flatten
+from tundish.job.job import Job
+from tundish.rulebook.judging import Verdict, judge
+from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.shapes import Stage
+
+_ORDER = {
+    Verdict.BREACHED: 0,
+    Verdict.UNDECIDED: 1,
+    Verdict.WAIVED: 2,
+    Verdict.MET: 3,
+    Verdict.NOT_APPLICABLE: 4,
+}
+
+
+def assess(
+    job: Job,
+    rulebook: Rulebook | None = None,
+    *,
+    stage: Stage | None = None,
+    region: str | None = None,
+) -> Assessment:
+    """Judge a job by a rulebook.
+
+    Args:
+        job: The job; nothing in it is changed.
+        rulebook: The rules; the built-in ones where none is given.
+        stage: The stage to judge at, in place of the job's own.
+        region: The ISO 3166 code of the region to judge for, in place of the job's own.
+
+    Returns:
+        Every finding, worst first.
+
+    Raises:
+        ValueError: If there is no such stage.
+
+    Example:
+        >>> job = Job.from_data({"job.stage": "design", "site.snow_depth": "120 mm"})
+        >>> assess(job).stage
+        'design'
+    """
+    rules = rulebook or Rulebook.built_in()
+    facts = _facts(job, stage, region)
+    stage_now = facts.values.get("job.stage")
+    writer = FindingWriter(facts, rules, str(stage_now or ""), job.source)
+    session = rules.session(facts.values)
+    findings = [
+        writer.finding(judgement)
+        for rule in rules.rules.values()
+        for judgement in judge(rule, facts, session)
+    ]
+    findings.sort(key=_rank)
+    return Assessment(
+        job=job.title or "",
+        file=job.source.files[0].name if job.source else "",
+        stage=str(stage_now or ""),
+        region=str(facts.values.get("job.region", "")),
+        date=job.date,
+        findings=tuple(findings),
+        job_digest=digest_of(facts),
+        rulebook_digest=rules.digest,
+        version=program_version(),
+        cautions=CAUTIONS,
+    )
+
+
+def digest_of(facts: Facts) -> str:
+    """Return SHA-256 over a job's facts in SI units, whatever units they were written in."""
+    text = json.dumps(facts.values, sort_keys=True, ensure_ascii=True)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def program_version() -> str:
+    """Return the version of the installed program, or "unknown" in a bare work tree."""
+    try:
+        return version("tundish")
+    except PackageNotFoundError:
+        return "unknown"
+
+
+def _facts(job: Job, stage: str | None, region: str | None) -> Facts:
+    """Return the job's facts, with the stage and region asked for put over its own."""
+    facts = flatten(job)
+    if stage is not None and stage not in STAGES:
+        raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
+    asked = {"job.stage": stage, "job.region": region}
+    over: Mapping[str, str] = {path: value for path, value in asked.items() if value is not None}
+    return Facts({**facts.values, **over}, {**facts.written, **over}, facts.names)
+
+
+def _rank(finding: Finding) -> tuple[int, bool, int]:
+    # Python's sort is stable, so findings alike stay in the order of rules and items.
+    return (_ORDER[finding.verdict], not finding.due, SEVERITIES.index(finding.severity))
+

@@ -1,0 +1,183 @@
+"""Findings: what a rule says of a job, with everything a reader needs to act on it."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, field
+
+from tundish.rulebook.judging import Verdict
+from tundish.rulebook.shapes import Severity, Stage
+from tundish.rulebook.source import Citation
+
+SEVERITIES: tuple[Severity, ...] = ("danger", "fault", "caution", "note")
+"""From the most to the least serious."""
+
+STAGES: tuple[Stage, ...] = (
+    "enquiry",
+    "survey",
+    "design",
+    "order",
+    "installation",
+    "commissioning",
+)
+"""In the order a job goes through them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """A fact of the job that a finding rests on.
+
+    Attributes:
+        path: Its path, positions in lists counted from 1.
+        label: What it is called.
+        value: The value as written.
+        place: ``file:line``, where the job was read from a file.
+    """
+
+    path: str
+    label: str
+    value: str
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """A quantity that was computed on the way to a finding.
+
+    Attributes:
+        name: Its name in the rulebook, with the item's place before it where it is of one.
+        label: What it is called.
+        formula: Its formula as written.
+        numbers: The formula with the numbers put in.
+        result: Its value as text, or "not known".
+        sources: Where the formula comes from.
+    """
+
+    name: str
+    label: str
+    formula: str
+    numbers: str
+    result: str
+    sources: tuple[Citation, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """A fact that is not known yet and would decide a finding.
+
+    Attributes:
+        path: Its path.
+        label: What it is called.
+        question: What to ask.
+        how: How to find out.
+        who: Who can answer.
+    """
+
+    path: str
+    label: str
+    question: str
+    how: str
+    who: str
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """How far a value is from its limit.
+
+    Attributes:
+        amount: By how much, in words of the limit's unit ("3.8 L"); never negative.
+        share: The distance as a share of the limit: negative where it is breached; None where
+            the limit is zero or a point on a scale.
+        value: The value as text.
+        limit: The limit as text.
+    """
+
+    amount: str
+    share: float | None
+    value: str
+    limit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One rule's answer about one job, or about one item of a list in it.
+
+    Attributes:
+        rule: Name of the rule (``topic/rule``).
+        item: What the item is called, or "".
+        verdict: What came out.
+        severity: How serious a breach is.
+        title: What is required.
+        statement: What was found, in one sentence with its numbers.
+        because: Why it is required.
+        remedy: What mends a breach.
+        margin: How far the value is from the limit, where the rule has one.
+        due: Whether the job has reached the stage at which this must be decided.
+        stage: That stage.
+        inputs: The facts it rests on.
+        workings: The quantities computed on the way.
+        open: The facts that would decide it.
+        assumed: Labels of facts that a stated fallback stood in for.
+        sources: On whose authority.
+    """
+
+    rule: str
+    item: str
+    verdict: Verdict
+    severity: Severity
+    title: str
+    statement: str
+    because: str
+    remedy: str
+    margin: Margin | None
+    due: bool
+    stage: Stage
+    inputs: tuple[Input, ...]
+    workings: tuple[Working, ...]
+    open: tuple[Open, ...]
+    assumed: tuple[str, ...]
+    sources: tuple[Citation, ...]
+
+    @property
+    def from_memory(self) -> bool:
+        """Say whether anything it rests on was written from memory."""
+        cited = [*self.sources, *(source for work in self.workings for source in work.sources)]
+        return any(citation.recall for citation in cited)
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """All findings about one job, worst first, and what they were made from.
+
+    Attributes:
+        job: The job's title, or "".
+        file: The file it was read from, or "".
+        stage: The stage it was judged at, or "" where none was said.
+        region: The region it was judged for, or "".
+        date: The job's date, if it has one.
+        findings: Every finding: breached ones first by severity, then undecided, met, others.
+        job_digest: SHA-256 of the job's facts.
+        rulebook_digest: SHA-256 of the rulebook's files.
+        version: The program's version.
+        cautions: What a reader must be told whatever came out.
+    """
+
+    job: str
+    file: str
+    stage: str
+    region: str
+    date: datetime.date | None
+    findings: tuple[Finding, ...]
+    job_digest: str
+    rulebook_digest: str
+    version: str
+    cautions: tuple[str, ...] = field(default=())
+
+    def of(self, verdict: Verdict) -> tuple[Finding, ...]:
+        """Return the findings with one verdict."""
+        return tuple(finding for finding in self.findings if finding.verdict is verdict)
+
+    def worst(self) -> Severity | None:
+        """Return the severity of the worst breach, or None where nothing is breached."""
+        breached = self.of(Verdict.BREACHED)
+        return breached[0].severity if breached else None

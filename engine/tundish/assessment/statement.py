@@ -1,0 +1,127 @@
+"""The one sentence of a finding: what was found, with the numbers put in."""
+
+from __future__ import annotations
+
+from tundish.assessment.margins import compared, distance
+from tundish.assessment.wording import Wording, taken_branch
+from tundish.language import tree as t
+from tundish.language.step import Step
+from tundish.measure.showing import show
+
+_BREACHED = {
+    ">=": "is less than",
+    ">": "is not more than",
+    "<=": "is more than",
+    "<": "is not less than",
+    "==": "is not",
+    "!=": "is",
+}
+_MET = {
+    ">=": "is at least",
+    ">": "is more than",
+    "<=": "is at most",
+    "<": "is less than",
+    "==": "is",
+    "!=": "is not",
+}
+
+
+def breach_sentence(step: Step, wording: Wording) -> str:
+    """Say why a condition is not met."""
+    return _said(step, wording, met=False)
+
+
+def met_sentence(step: Step, wording: Wording) -> str:
+    """Say why a condition is met."""
+    return _said(step, wording, met=True)
+
+
+def _said(step: Step, wording: Wording, met: bool) -> str:
+    """Say why a condition holds (`met`) or fails; its value is as `met` says."""
+    node, parts = step.node, step.parts
+    match node:
+        case t.Comparison():
+            return _comparison(step, wording, met)
+        case t.Membership():
+            return _membership(step, wording, met)
+        case t.Not():
+            return _opposite(parts[0], wording, met)
+        case t.Logic():
+            return _logic(step, wording, met)
+        case t.Choice():
+            return _said(taken_branch(step), wording, met)
+        case t.Loop(function="all" | "any"):
+            return _loop(step, wording, met)
+        case t.Present():
+            label = getattr(node.operand, "label", "")
+            return f"{label}: there is one" if met else f"{label}: there is none"
+        case t.Known():
+            label = getattr(node.operand, "label", "")
+            return f"{label} is known" if met else f"{label} is not known"
+        case t.Assumed():
+            return _said(parts[0] if parts[0].needed else parts[1], wording, met)
+        case t.Read() | t.Derived():
+            return f"{node.label}: {'yes' if met else 'no'}"
+        case _:
+            return "this holds" if met else "this does not hold"
+
+
+def _comparison(step: Step, wording: Wording, met: bool) -> str:
+    node = step.node
+    assert isinstance(node, t.Comparison)
+    left, right = step.parts
+    words = (_MET if met else _BREACHED)[node.sign]
+    value, limit = compared(step, wording)
+    first = wording.phrase(left).removesuffix(wording.shown(left)) + value
+    second = wording.phrase(right).removesuffix(wording.shown(right)) + limit
+    text = f"{first} {words} {second}"
+    found = distance(step)
+    if found is None or node.sign not in (">=", "<=", ">", "<"):
+        return text
+    if found.amount == 0:
+        return f"{text}: exactly at the limit"
+    amount = show(abs(found.amount), wording.unit(right), difference=True)
+    return f"{text}: {_distance_words(node.sign, amount, met)}"
+
+
+def _distance_words(sign: str, amount: str, met: bool) -> str:
+    if met:
+        return f"{amount} to spare"
+    return f"short by {amount}" if sign in (">=", ">") else f"over by {amount}"
+
+
+def _membership(step: Step, wording: Wording, met: bool) -> str:
+    node = step.node
+    assert isinstance(node, t.Membership)
+    if node.texts is not None:
+        label = getattr(node.texts, "label", "the list")
+        holds = "include" if met else "do not include"
+        given = wording.shown(step.parts[1])
+        return f"{label} ({given}) {holds} {wording.shown(step.parts[0])}"
+    options = ", ".join(str(option) for option in node.options or ())
+    words = "is one of" if met else "is none of"
+    return f"{wording.phrase(step.parts[0])} {words}: {options}"
+
+
+def _opposite(inner: Step, wording: Wording, met: bool) -> str:
+    # That "not X" fails means X holds, and the other way round.
+    return _said(inner, wording, not met)
+
+
+def _logic(step: Step, wording: Wording, met: bool) -> str:
+    node = step.node
+    assert isinstance(node, t.Logic)
+    telling = [part for part in step.parts if part.needed and part.value is met]
+    joint = "; and " if (node.word == "and") == met else "; "
+    return joint.join(_said(part, wording, met) for part in telling)
+
+
+def _loop(step: Step, wording: Wording, met: bool) -> str:
+    node = step.node
+    assert isinstance(node, t.Loop)
+    rounds = [part for part in step.parts[1:] if part.needed and part.node is node.term]
+    telling = [part for part in rounds if part.value is met]
+    if not telling:
+        quantifier = "none is looked at" if not rounds else "none of them does"
+        return f"{node.items.label}: {quantifier}"
+    return "; ".join(f"{part.item}: {_said(part, wording, met)}" for part in telling)

@@ -1,0 +1,142 @@
+"""One electrical circuit: device, residual current device, cable and isolator."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.common import Load, SwitchedBy
+from tundish.job.part import (
+    Choice,
+    Choices,
+    Count,
+    CrossSection,
+    Current,
+    Duration,
+    Length,
+    OrNone,
+    Part,
+    Phases,
+    Power,
+    PowerFactor,
+    Resistance,
+    Temperature,
+    Text,
+    Truth,
+    Who,
+    fact,
+)
+
+
+class _Wired(Part):
+    """What an electrician sees on a circuit."""
+
+    answered_by: ClassVar[Who] = "electrician"
+    found_in: ClassVar[str] = "From the circuit schedule, or seen on the spot."
+
+
+class Device(_Wired):
+    """The device against overload and short circuit."""
+
+    kind: Choice[
+        Literal[
+            "circuit-breaker", "circuit-breaker with residual current", "fuse", "rewirable fuse"
+        ]
+    ] = fact("What kind of device protects the circuit?", label="kind of device")
+    type: Choice[Literal["B", "C", "D", "K", "Z", "gG", "gM", "aM"]] = fact(
+        "Of what type is the device?", label="type of the device"
+    )
+    rating: Current = fact("What is the device rated?", label="device rating")
+    breaking_capacity: Current = fact("What fault current can the device break?")
+    poles: Count = fact("How many poles does the device switch?", label="poles of the device")
+
+
+class ResidualCurrent(_Wired):
+    """The residual current device."""
+
+    type: Choice[Literal["AC", "A", "F", "B"]] = fact(
+        "Of what type is the residual current device?", label="residual current type"
+    )
+    sensitivity: Current = fact(
+        "At what residual current does it trip?", label="residual current sensitivity"
+    )
+    delayed: Truth = fact(
+        "Does it trip with a delay?", label="delay of the residual current device"
+    )
+    shared: Truth = fact("Does it serve other circuits as well?")
+    upstream_type: Choice[Literal["AC", "A", "F", "B", "none"]] = fact(
+        "Of what type is a residual current device upstream?"
+    )
+
+
+class Cable(_Wired):
+    """The cable of the circuit."""
+
+    conductor: CrossSection = fact("What cross-section have the live conductors?")
+    protective: CrossSection = fact("What cross-section has the protective conductor?")
+    conductor_material: Choice[Literal["copper", "aluminium"]] = fact(
+        "What are conductors made of?"
+    )
+    insulation: Choice[Literal["PVC", "XLPE", "EPR", "rubber"]] = fact(
+        "What insulates the conductors?", label="cable insulation"
+    )
+    form: Choice[
+        Literal["twin and earth", "armoured", "single cores", "sheathed round", "flexible cord"]
+    ] = fact("What form has the cable?", label="form of the cable")
+    method: Choice[
+        Literal[
+            "A", "A1", "A2", "B1", "B2", "C", "D1", "D2", "E", "F", "G", "100", "101", "102", "103"
+        ]
+    ] = fact("By which reference method is it installed?", label="installation method")
+    length: Length = fact("How long is the cable?", label="cable length")
+    ambient: Temperature = fact("How warm can it get along the cable?", label="ambient temperature")
+    grouped_with: Count = fact(
+        "How many loaded circuits run together, this one included?", label="circuits in the group"
+    )
+    cores: Count = fact("How many cores has the cable?", label="cores of the cable")
+    sun_resistant: Truth = fact(
+        "Does the cable withstand sun?", label="sun resistance of the cable"
+    )
+    outdoors: Truth = fact("Does part of it run outdoors?", label="cable outdoors")
+    buried: Truth = fact("Does part of it run underground?", label="cable underground")
+    burial_depth: Length = fact("How deep is it buried?")
+    in_thermal_insulation: Length = fact("Over what length does thermal insulation surround it?")
+    armoured: Truth = fact("Is it armoured?", label="armour of the cable")
+    in_conduit: Truth = fact("Does it run in conduit or duct?")
+    drip_loop: Truth = fact("Does it hang in a loop before it enters, so that rain drips off?")
+    soil_temperature: Temperature = fact("How warm is the soil at the cable?")
+
+
+class Isolator(_Wired):
+    """The means to isolate a load for work on it."""
+
+    place: Text = fact("Where is the isolator?", label="place of the isolator")
+    poles: Choice[Literal["all", "line only"]] = fact(
+        "Which poles does the isolator switch?", label="poles of the isolator"
+    )
+    rating: Current = fact("What is the isolator rated?", label="isolator rating")
+    lockable: Truth = fact("Can it be locked off?", label="locking of the isolator")
+    enclosure: Text = fact("What IP code has its enclosure?", label="enclosure of the isolator")
+    in_sight: Truth = fact("Can it be seen from the unit?", label="isolator in sight")
+    distance: Length = fact("How far from the unit is it?", label="distance of the isolator")
+    indoors: Truth = fact("Is it indoors?", label="isolator indoors")
+
+
+class Circuit(_Wired):
+    """One circuit."""
+
+    name: Text = fact("What is the circuit called?")
+    serves: Choices[Load] = fact("What does the circuit feed?", label="loads served")
+    phases: Phases = fact("How many phases has the circuit?", label="phases of the circuit")
+    power: Power = fact("What power does it feed?", label="power of the circuit")
+    power_factor: PowerFactor = fact("What power factor has the load?")
+    design_current: Current = fact("For what current is the circuit designed?")
+    device: OrNone[Device] = fact("What device protects it?", label="device")
+    residual_current: OrNone[ResidualCurrent] = fact(
+        "What residual current device protects it?", label="residual current device"
+    )
+    cable: Cable | None = fact("What cable is it run in?")
+    isolator: OrNone[Isolator] = fact("What isolates the load?")
+    switched_by: Choice[SwitchedBy] = fact("What switches the load?", label="switching")
+    loop_impedance: Resistance = fact("What earth loop impedance has the circuit?")
+    disconnection_time: Duration = fact("In what time must it disconnect?")
+    existing: Truth = fact("Was the circuit there before?")

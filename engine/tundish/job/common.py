@@ -1,0 +1,62 @@
+"""Words and small records that several parts of a job share."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal, TypeAlias
+
+from tundish.job.part import Choice, Count, Day, Length, Part, Text, Who, fact
+
+CompassPoint: TypeAlias = Literal[
+    "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
+]
+
+Surroundings: TypeAlias = Literal["outdoors", "underground", "unheated room", "heated room"]
+
+Load: TypeAlias = Literal[
+    "outdoor unit",
+    "backup heater",
+    "booster heater",
+    "immersion heater",
+    "controls",
+    "circulation pump",
+    "other",
+]
+
+SwitchedBy: TypeAlias = Literal[
+    "unit", "contactor outside the unit", "own switch", "thermostat", "timer", "nothing"
+]
+
+FlowOrReturn: TypeAlias = Literal["flow", "return"]
+
+
+class Entries(Part):
+    """Openings for cables, by what passes through them."""
+
+    answered_by: ClassVar[Who] = "electrician"
+    found_in: ClassVar[str] = "Counted at the unit, or from its installation manual."
+
+    power: Count = fact("How many openings take power cables?", label="openings for power cables")
+    control: Count = fact(
+        "How many openings take control cables?", label="openings for control cables"
+    )
+
+
+class Feet(Part):
+    """Feet under the outdoor unit."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "Seen at the unit, or from its installation manual."
+
+    count: Count = fact("How many feet are there?", label="number of feet")
+    height: Length = fact("How high are the feet?", label="height of the feet")
+    kind: Choice[Literal["rubber", "metal", "concrete", "plastic", "spring"]] = fact(
+        "What are the feet made of?", label="kind of feet"
+    )
+
+
+class Record(Part):
+    """A document or a visit, with its day."""
+
+    date: Day = fact("On which day was it made?", "From the paper itself.")
+    reference: Text = fact("Under which reference is it kept?", "From the paper itself.")
+    by: Text = fact("In which role did someone make it?", "From the paper itself.", label="author")

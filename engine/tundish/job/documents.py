@@ -1,0 +1,34 @@
+"""Documents: what was notified, certified and handed over."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from tundish.job.common import Record
+from tundish.job.part import OrNone, Part, Truth, Who, fact
+
+
+class Documents(Part):
+    """Documents; each is a record with its day, or "none"."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the job's folder."
+
+    heat_loss_calculation: OrNone[Record] = fact("Is there a heat loss calculation?")
+    sound_assessment: OrNone[Record] = fact("Is there a sound assessment?")
+    planning_permission: OrNone[Record] = fact("Is there a planning permission?")
+    building_notice: OrNone[Record] = fact("Was the building authority told?")
+    network_notification: OrNone[Record] = fact("Was the distribution company told?")
+    network_permission: OrNone[Record] = fact("Did the distribution company agree?")
+    owner_consent: OrNone[Record] = fact("Did owner or neighbours agree where they must?")
+    electrical_certificate: OrNone[Record] = fact("Is there an electrical certificate?")
+    pressure_test: OrNone[Record] = fact("Is there a record of the pressure test?")
+    water_record: OrNone[Record] = fact("Is there a record of the water and its treatment?")
+    refrigerant_record: OrNone[Record] = fact("Is there a record of the refrigerant?")
+    commissioning_record: OrNone[Record] = fact("Is there a record of the commissioning?")
+    handover: OrNone[Record] = fact("Was the installation handed over?")
+    guarantee: OrNone[Record] = fact("Was the guarantee registered?")
+    coil_rinse_record: OrNone[Record] = fact("Is there a record of rinsing the coil?")
+    risk_assessment: OrNone[Record] = fact("Were the risks of the work assessed?")
+    manual_left: Truth = fact("Was the manual left with the customer?", label="manual on the spot")
+    labels_fixed: Truth = fact("Are the labels and the diagram fixed on the spot?")

@@ -1,0 +1,146 @@
+"""Facts: a job made flat, in SI units, as rules meet it."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any, TypeAlias
+
+from tundish.job.field_types import NONE, FactType, ItemsType, OrNoneType
+from tundish.job.job import Job
+from tundish.job.part import Part
+from tundish.job.pipe import PipeSize
+from tundish.job.schema import words
+from tundish.measure.quantity import Quantity
+
+Value: TypeAlias = "float | str | bool | tuple[str, ...] | list[dict[str, Value]]"
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is known of a job; a key that is missing is not known.
+
+    Args:
+        values: By dotted path: quantities in SI units, counts and dates (as day numbers) as
+            numbers, texts, truths, lists of texts as tuples, lists of records as lists of
+            dictionaries with paths relative to the item. A record that is given is True, one
+            known to be absent is False.
+        written: The text of each fact as it was written, by full path with list positions counted
+            from 1.
+        names: The name of each list item to show, by its full path.
+    """
+
+    values: dict[str, Value] = field(default_factory=dict)
+    written: dict[str, str] = field(default_factory=dict)
+    names: dict[str, str] = field(default_factory=dict)
+
+
+def flatten(job: Job) -> Facts:
+    """Return the facts of a job.
+
+    Args:
+        job: The job.
+
+    Returns:
+        Its facts.
+
+    Example:
+        >>> flatten(Job.from_data({"site.snow_depth": "120 mm"})).values["site.snow_depth"]
+        0.12
+    """
+    facts = Facts()
+    _part(job, "", "", facts.values, facts)
+    return facts
+
+
+def _part(part: Part, relative: str, full: str, values: dict[str, Value], facts: Facts) -> None:
+    """Add what a part holds; `relative` and `full` are its path with the dot behind."""
+    given = part.model_fields_set
+    for name, shape in _shapes(type(part)):
+        value = getattr(part, name) if name in given else None
+        if value is None:
+            continue
+        here, shown_as = relative + name, full + name
+        if shape is ItemsType:
+            values[here] = _items(value, shown_as, facts)
+        elif shape is FactType:
+            _fact(value, here, shown_as, values, facts.written)
+        elif value == NONE:
+            values[here] = False
+            facts.written[shown_as] = NONE
+        else:
+            values[here] = True
+            _part(value, f"{here}.", f"{shown_as}.", values, facts)
+
+
+def _items(items: tuple[Part, ...], full: str, facts: Facts) -> list[dict[str, Value]]:
+    found: list[dict[str, Value]] = []
+    for position, item in enumerate(items, start=1):
+        here = f"{full}[{position}]"
+        facts.names[here] = item_name(item, position)
+        values: dict[str, Value] = {}
+        _part(item, "", f"{here}.", values, facts)
+        found.append(values)
+    return found
+
+
+def item_name(item: Part, position: int) -> str:
+    """Return the name to show for an item of a list.
+
+    Args:
+        item: The item.
+        position: Its position in the list, counted from 1.
+
+    Returns:
+        Its name; else what it serves; else the word for one and its position, as in "circuit 2".
+    """
+    name = getattr(item, "name", None)
+    if isinstance(name, str):
+        return name
+    serves: tuple[str, ...] | None = getattr(item, "serves", None)
+    if serves:
+        return " and ".join(serves)
+    return f"{words(type(item).__name__)} {position}"
+
+
+def _fact(
+    value: Any, here: str, full: str, values: dict[str, Value], written: dict[str, str]
+) -> None:
+    if isinstance(value, PipeSize):
+        values[here] = True
+        written[full] = value.name
+        for name in ("name", "material", "size", "outside_diameter", "wall"):
+            inner = getattr(value, name)
+            if inner is not None:
+                _fact(inner, f"{here}.{name}", f"{full}.{name}", values, written)
+        return
+    values[here], written[full] = _value(value)
+
+
+def _value(value: Any) -> tuple[Value, str]:
+    """Return a fact as a rule meets it, and as it was written."""
+    if isinstance(value, Quantity):
+        return value.si, str(value)
+    if isinstance(value, bool):
+        return value, "true" if value else "false"
+    if isinstance(value, datetime.date):
+        return float(value.toordinal()), value.isoformat()
+    if isinstance(value, tuple):
+        return value, ", ".join(value) if value else NONE
+    if isinstance(value, int | float):
+        return float(value), f"{value:g}" if isinstance(value, float) else str(value)
+    return str(value), str(value)
+
+
+@cache
+def _shapes(part: type[Part]) -> tuple[tuple[str, type], ...]:
+    """Return the fields of a part with what each holds; a plain record counts as one or none."""
+    shapes = (FactType, ItemsType)
+    return tuple(
+        (
+            name,
+            next((type(meta) for meta in info.metadata if isinstance(meta, shapes)), OrNoneType),
+        )
+        for name, info in part.model_fields.items()
+    )

@@ -1,0 +1,66 @@
+"""Handling: bringing the unit to its place without hurting anyone."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.part import (
+    Area,
+    Choice,
+    Choices,
+    Count,
+    Fraction,
+    Length,
+    Mass,
+    Part,
+    Truth,
+    Who,
+    fact,
+)
+
+
+class Route(Part):
+    """The way from the vehicle to the place."""
+
+    answered_by: ClassVar[Who] = "surveyor"
+    found_in: ClassVar[str] = "By walking the way with a tape."
+
+    length: Length = fact("How long is the way?", label="length of the way")
+    narrowest: Length = fact("How narrow is the narrowest place?", label="narrowest place")
+    lowest: Length = fact("How low is the lowest place?", label="lowest headroom")
+    steps: Count = fact("How many steps are on it?", label="number of steps")
+    steepest: Fraction = fact("How steep is the steepest place?", label="steepest slope")
+    surface: Choice[Literal["paved", "gravel", "grass", "mud", "stairs"]] = fact(
+        "What is underfoot?", label="surface of the way"
+    )
+    overhead_line: Truth = fact("Does an electric line hang over it?")
+    public: Truth = fact("Does it cross a public way?")
+
+
+class Handling(Part):
+    """Handling."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the plan of the work."
+
+    route: Route | None = fact("What is the way to the place?", label="way to the place")
+    people: Count = fact("How many people carry?", label="number of people")
+    gear: Choices[
+        Literal[
+            "trolley",
+            "stair climber",
+            "pallet truck",
+            "hoist",
+            "crane",
+            "lifting straps",
+            "scaffold",
+            "ladder",
+        ]
+    ] = fact("What gear is there?", label="gear")
+    gear_bears: Mass = fact("What mass does the gear bear?")
+    lift_height: Length = fact("How high must the unit be lifted?")
+    packed_mass: Mass = fact("What does the unit weigh in its packing?", who="maker")
+    storage_area: Area = fact("What area is there to store the delivery?")
+    work_at_height: Truth = fact("Must anyone work above the ground?")
+    upright: Truth = fact("Does the unit stay upright all the way?")
+    lifting_plan: Truth = fact("Is there a plan for the lift?")

@@ -1,0 +1,39 @@
+"""The heading of a job: what it is, where in the world, and how far it has got."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Annotated, ClassVar, Literal, TypeAlias
+
+from tundish.job.field_types import FactType
+from tundish.job.kinds import Kind
+from tundish.job.part import Choice, Day, Part, Text, fact
+from tundish.reading.shown import shown
+
+Stage: TypeAlias = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
+"""How far a job has got, in order."""
+
+
+@dataclass(frozen=True)
+class RegionKind(Kind):
+    """The two capital letters that ISO 3166-1 gives a country."""
+
+    def read(self, value: object) -> str:
+        """Return the code."""
+        if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value):
+            return value
+        raise ValueError(f"{shown(value)} is no ISO 3166-1 code; write two capitals such as 'GB'.")
+
+
+class Heading(Part):
+    """The heading."""
+
+    found_in: ClassVar[str] = "From the job's folder."
+
+    title: Text = fact("What is the job called?", label="title")
+    region: Annotated[str | None, FactType(RegionKind())] = fact(
+        "In which country is it, by its ISO 3166-1 code?", label="region"
+    )
+    stage: Choice[Stage] = fact("How far has the job got?", label="stage")
+    date: Day = fact("On which day was the job described?", label="day of the description")

@@ -1,0 +1,150 @@
+"""Domestic hot water: cylinder, heaters, pipework and hygiene."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.common import Surroundings, SwitchedBy
+from tundish.job.part import (
+    Area,
+    Choice,
+    Choices,
+    Current,
+    Duration,
+    Flow,
+    HeatLossPerDegree,
+    Items,
+    Length,
+    OrNone,
+    Part,
+    Phases,
+    Power,
+    Pressure,
+    Temperature,
+    Text,
+    Truth,
+    Volume,
+    Who,
+    fact,
+)
+from tundish.job.run import Run
+from tundish.job.vessels import ExpansionVessel, Relief
+
+
+class _HotWaterPart(Part):
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the plate or the data sheet of the cylinder."
+
+
+class Heater(_HotWaterPart):
+    """An electric heater for hot water."""
+
+    power: Power = fact("What power has the heater?", label="power of the heater")
+    phases: Phases = fact("On how many phases does it run?", label="phases of the heater")
+    device_rating: Current = fact(
+        "What device does its maker ask for?", label="asked device rating"
+    )
+    switched_by: Choice[SwitchedBy] = fact("What switches the heater?", label="switching")
+    thermal_cut_out: Truth = fact("Has it a thermal cut-out of its own?")
+
+
+class Cylinder(_HotWaterPart):
+    """The hot water cylinder."""
+
+    volume: Volume = fact("How large is the cylinder?", label="cylinder volume")
+    coil_area: Area = fact("What area has the coil?", label="coil area")
+    coil_volume: Volume = fact("How much water is in the coil?", label="water in the coil")
+    coil_pressure_loss: Pressure = fact("What pressure is lost in the coil at the design flow?")
+    coil_wall: Choice[Literal["single", "double"]] = fact(
+        "Is the wall between heating and drinking water single or double?", label="coil wall"
+    )
+    matched: Truth = fact("Is it made for this heat pump?", label="matching of the cylinder")
+    vented: Truth = fact("Is it open to the air above?", label="venting of the cylinder")
+    has: Choices[
+        Literal[
+            "sensor pocket",
+            "immersion heater boss",
+            "thermostat",
+            "thermal cut-out",
+            "relief valve",
+            "drain valve",
+            "anode",
+            "circulation connection",
+        ]
+    ] = fact("What has the cylinder?", label="equipment of the cylinder")
+    sensor_height: Length = fact("How high is the sensor pocket?")
+    height: Length = fact("How high is the cylinder?", label="cylinder height")
+    heat_loss: HeatLossPerDegree = fact("What heat does it lose for each degree?")
+    highest_pressure: Pressure = fact("What pressure does it bear?", label="cylinder pressure")
+    highest_temperature: Temperature = fact("How hot may it get?")
+    lining: Choice[Literal["stainless steel", "enamel", "copper", "plastic"]] = fact(
+        "What is the cylinder made of inside?"
+    )
+    place: Choice[Surroundings] = fact("Where is the cylinder?", label="place of the cylinder")
+    base_bears: Truth = fact("Does the floor bear the full cylinder?")
+
+
+class PriorityValve(_HotWaterPart):
+    """The valve that sends the flow to the cylinder."""
+
+    place: Text = fact("Where is the valve?", label="place of the priority valve")
+    run_by_unit: Truth = fact("Does the unit switch the valve?")
+    rest_position: Choice[Literal["heating", "hot water"]] = fact(
+        "Where does it rest without power?"
+    )
+    running_time: Duration = fact("How long does it take to turn?")
+    pressure_loss: Pressure = fact("What pressure is lost in it?")
+
+
+class Hygiene(_HotWaterPart):
+    """What keeps the hot water free of germs."""
+
+    answered_by: ClassVar[Who] = "designer"
+    found_in: ClassVar[str] = "From the settings of the controller."
+
+    temperature: Temperature = fact("To what temperature is it heated against germs?")
+    interval: Duration = fact("How often is it heated against germs?")
+    hold: Duration = fact("How long is it held hot?", label="holding time")
+    heated_by: Choice[Literal["unit", "immersion heater", "booster heater"]] = fact(
+        "What heats it against germs?"
+    )
+
+
+class Circulation(_HotWaterPart):
+    """Circulation of hot water to the taps."""
+
+    length: Length = fact("How long is the circulation loop?")
+    return_temperature: Temperature = fact("How warm does the water come back?")
+    timed: Truth = fact("Does a clock run the circulation?")
+    flow: Flow = fact("What flow circulates?")
+
+
+class HotWater(_HotWaterPart):
+    """Domestic hot water."""
+
+    answered_by: ClassVar[Who] = "designer"
+    found_in: ClassVar[str] = "From the design."
+
+    cylinder: OrNone[Cylinder] = fact("What cylinder is there?")
+    distance_from_unit: Length = fact(
+        "How long is the pipe from the unit to the cylinder?", label="distance to the cylinder"
+    )
+    booster: OrNone[Heater] = fact("What booster heater is there?", label="booster heater")
+    immersion: OrNone[Heater] = fact("What immersion heater is there?", label="immersion heater")
+    priority_valve: OrNone[PriorityValve] = fact("What valve sends the flow to the cylinder?")
+    run: Items[Run] = fact("Which runs of pipe lead only to the cylinder?", label="cylinder pipes")
+    storage_temperature: Temperature = fact("How hot is the water kept?")
+    daily_demand: Volume = fact("How much hot water is needed in a day?")
+    peak_demand: Volume = fact("How much hot water is needed at once?")
+    cold_temperature: Temperature = fact("How cold is the mains water?")
+    reheat_time: Duration = fact("In what time must the cylinder be hot again?")
+    tap_temperature: Temperature = fact("How hot may it come from a tap?")
+    mixing_valve: Truth = fact("Does a valve limit the temperature at the taps?")
+    longest_dead_leg: Length = fact("How long is the longest pipe to a tap without circulation?")
+    hygiene: OrNone[Hygiene] = fact("How is the water kept free of germs?")
+    circulation: OrNone[Circulation] = fact("Does hot water circulate?")
+    relief: OrNone[Relief] = fact("What relieves the pressure?", label="hot water relief valve")
+    expansion_vessel: OrNone[ExpansionVessel] = fact("What takes up the expansion of hot water?")
+    mains_pressure: Pressure = fact("What pressure has the mains?")
+    mains_flow: Flow = fact("What flow does the mains give?")
+    people_at_risk: Truth = fact("Does anyone here get ill easily?", "Ask.", who="customer")

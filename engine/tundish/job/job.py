@@ -1,0 +1,112 @@
+"""The job: all parts of one installation, in the order a job file has them."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from pydantic import PrivateAttr
+
+from tundish.job.building import Building
+from tundish.job.controls import Controls
+from tundish.job.documents import Documents
+from tundish.job.electricity import Electricity
+from tundish.job.handling import Handling
+from tundish.job.heading import Heading, Stage
+from tundish.job.hot_water import HotWater
+from tundish.job.maintenance import Maintenance
+from tundish.job.part import Items, Part, Text, fact
+from tundish.job.placement import Placement
+from tundish.job.readings import Readings
+from tundish.job.site import Site
+from tundish.job.sound import Sound
+from tundish.job.unit import Unit
+from tundish.job.waiver import Waiver
+from tundish.job.water import Water
+
+if TYPE_CHECKING:
+    from tundish.job.source import Source
+
+
+class Job(Part):
+    """One installation at any stage; what is left out is not known yet.
+
+    Example:
+        >>> str(Job(site=Site(snow_depth="120 mm")).site.snow_depth)
+        '120 mm'
+    """
+
+    unit_sheet: Text = fact("Which file holds the data sheet of the unit?", label="unit sheet")
+    job: Heading | None = fact("What job is it?", label="heading of the job")
+    site: Site | None = fact("What is the site like?")
+    building: Building | None = fact("What is the building like?")
+    unit: Unit | None = fact("What does the data sheet of the unit say?")
+    placement: Placement | None = fact("Where does the unit stand?")
+    water: Water | None = fact("What is the water circuit like?", label="water circuit")
+    hot_water: HotWater | None = fact("How is hot water made?")
+    electricity: Electricity | None = fact("What is the electrical supply like?")
+    controls: Controls | None = fact("How is it controlled?")
+    sound: Sound | None = fact("What is known about sound?")
+    handling: Handling | None = fact("How does the unit get to its place?")
+    readings: Readings | None = fact("What was read at commissioning?")
+    documents: Documents | None = fact("Which documents are there?")
+    maintenance: Maintenance | None = fact("How will it be looked after?")
+    waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
+
+    _source: Source | None = PrivateAttr(default=None)
+
+    @property
+    def title(self) -> str | None:
+        """Return the title, or None while it is not known."""
+        return self.job.title if self.job else None
+
+    @property
+    def region(self) -> str | None:
+        """Return the ISO 3166-1 code of the region, or None while it is not known."""
+        return self.job.region if self.job else None
+
+    @property
+    def stage(self) -> Stage | None:
+        """Return the stage, or None while it is not known."""
+        return self.job.stage if self.job else None
+
+    @property
+    def date(self) -> datetime.date | None:
+        """Return the day the job was described, or None while it is not known."""
+        return self.job.date if self.job else None
+
+    @property
+    def source(self) -> Source | None:
+        """Return where the facts were written, or None if they were not read from a text."""
+        return self._source
+
+    @classmethod
+    def from_file(cls, path: str | Path) -> Job:
+        """Return the job in a TOML file; see `tundish.job.reader.read_job`."""
+        from tundish.job.reader import read_job
+
+        return read_job(path)
+
+    @classmethod
+    def from_toml(cls, text: str, name: str = "<text>", folder: str | Path | None = None) -> Job:
+        """Return the job in a TOML text; see `tundish.job.reader.parse_job`."""
+        from tundish.job.reader import parse_job
+
+        return parse_job(text, name, folder)
+
+    @classmethod
+    def from_data(cls, data: Mapping[str, Any], name: str = "<data>") -> Job:
+        """Return the job in nested dictionaries; see `tundish.job.reader.job_from_data`."""
+        from tundish.job.reader import job_from_data
+
+        return job_from_data(data, name)
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether the other job holds the same facts, wherever they were written."""
+        return isinstance(other, Job) and self.__dict__ == other.__dict__
+
+    def __hash__(self) -> int:
+        """Return a hash of the facts."""
+        return hash(tuple(self.__dict__.values()))

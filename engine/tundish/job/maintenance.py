@@ -1,0 +1,39 @@
+"""Maintenance: what will be looked after, and how often."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.part import Choice, Duration, Length, OrNone, Part, Truth, Who, fact
+
+
+class CoilRinse(Part):
+    """Rinsing of the outdoor coil."""
+
+    found_in: ClassVar[str] = "From the maintenance plan."
+
+    interval: Duration = fact("How often is the coil rinsed?", label="interval of rinsing")
+    water: Choice[Literal["mains", "demineralised", "rain"]] = fact("With what water is it rinsed?")
+    tap_distance: Length = fact("How far is the nearest tap?", label="distance of a tap")
+    by: Choice[Literal["customer", "service firm"]] = fact("Who rinses it?", label="who rinses")
+
+
+class Maintenance(Part):
+    """Maintenance."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the maintenance plan."
+
+    contract: Truth = fact("Is there a maintenance contract?", who="customer")
+    service_interval: Duration = fact("How often is the unit serviced?")
+    coil_rinse: OrNone[CoilRinse] = fact("Is the coil rinsed?", label="rinsing of the coil")
+    corrosion_check_interval: Duration = fact("How often is it looked over for corrosion?")
+    filter_interval: Duration = fact("How often is the filter cleaned?")
+    glycol_check_interval: Duration = fact("How often is the glycol checked?")
+    antifreeze_valve_interval: Duration = fact("How often are the antifreeze valves checked?")
+    water_check_interval: Duration = fact("How often is the water tested?")
+    pressure_check_interval: Duration = fact("How often is the pressure looked at?")
+    relief_valve_interval: Duration = fact("How often is the relief valve tried?")
+    residual_current_interval: Duration = fact("How often is the residual current device tried?")
+    leaf_clearing: Truth = fact("Will leaves and snow be cleared from the unit?", who="customer")
+    records_kept: Truth = fact("Is a log kept?", label="keeping of a log")

@@ -1,0 +1,221 @@
+"""Reading a job: its file, its unit sheet, and all that is wrong with either in one run."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path, PureWindowsPath
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from tundish.job.job import Job
+from tundish.job.placement import Clearance
+from tundish.job.refusing import problems_in
+from tundish.job.source import Source
+from tundish.job.unit import Unit
+from tundish.reading.place import Places
+from tundish.reading.problem import Problem, Refused
+from tundish.reading.shown import shown
+from tundish.reading.toml_file import TomlFile, parse_toml, read_toml
+
+
+def read_job(path: str | Path) -> Job:
+    """Return the job in a TOML file, with the facts of the unit sheet that it names.
+
+    Args:
+        path: Where the file is.
+
+    Returns:
+        The job; it remembers where each fact was written.
+
+    Raises:
+        Refused: If job or sheet cannot be read; carries all problems of both.
+    """
+    return _job(read_toml(path), Path(path).parent)
+
+
+def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None) -> Job:
+    """Return the job in a TOML text.
+
+    Args:
+        text: The TOML text.
+        name: Name to show for it in problems.
+        folder: The folder that the path of a unit sheet starts from; None if there is none.
+
+    Returns:
+        The job; it remembers where each fact was written.
+
+    Raises:
+        Refused: If job or sheet cannot be read; carries all problems of both.
+    """
+    return _job(parse_toml(text, name), None if folder is None else Path(folder))
+
+
+def job_from_data(data: Mapping[str, Any], name: str = "<data>") -> Job:
+    """Return the job in nested dictionaries, whose keys may be dotted paths.
+
+    Args:
+        data: The facts; `{"site.altitude": "40 m"}` is `{"site": {"altitude": "40 m"}}`.
+        name: Name to show for it in problems.
+
+    Returns:
+        The job.
+
+    Raises:
+        Refused: If a fact cannot be read; carries all problems.
+    """
+    try:
+        nested = nested_data(data)
+    except ValueError as error:
+        raise Refused([Problem(name, None, None, str(error))]) from None
+    problems: list[Problem] = []
+    if "unit_sheet" in nested:
+        problems.append(Problem(name, None, None, _NO_FOLDER, "unit_sheet"))
+    job = _validated(Job, nested, problems, name, None)
+    if problems or job is None:
+        raise Refused(problems)
+    return job
+
+
+_NO_FOLDER = "unit_sheet: A sheet is found from the folder of a job file, and here is none."
+
+
+def nested_data(data: Mapping[Any, Any]) -> dict[str, Any]:
+    """Return data whose dotted keys are taken apart into nested dictionaries.
+
+    Args:
+        data: Dictionaries and lists.
+
+    Returns:
+        The same facts, without a dot in any key.
+
+    Raises:
+        ValueError: If a key is no text, or one fact is stated twice.
+    """
+    nested: dict[str, Any] = {}
+    for key, value in data.items():
+        if not isinstance(key, str):
+            raise ValueError(f"A key is a text, not {shown(key)}.")
+        *outer, last = key.split(".")
+        table = nested
+        for name in outer:
+            table = table.setdefault(name, {})
+            if not isinstance(table, dict):
+                raise ValueError(f"{shown(key)} is stated twice, once as a part of it.")
+        table[last] = _joined(table[last], _inner(value), key) if last in table else _inner(value)
+    return nested
+
+
+def _inner(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return nested_data(value)
+    return [_inner(item) for item in value] if isinstance(value, list | tuple) else value
+
+
+def _joined(one: Any, other: Any, key: str) -> dict[str, Any]:
+    """Return two tables as one, if no fact stands in both."""
+    if not isinstance(one, dict) or not isinstance(other, dict):
+        raise ValueError(f"{shown(key)} is stated twice.")
+    joined = dict(one)
+    for name, value in other.items():
+        joined[name] = _joined(joined[name], value, f"{key}.{name}") if name in joined else value
+    return joined
+
+
+def _job(file: TomlFile, folder: Path | None) -> Job:
+    places = Places(file.text)
+    problems: list[Problem] = []
+    job = _validated(Job, file.data, problems, file.name, places)
+    sheet = _sheet(file, folder, places, problems)
+    if sheet is not None and job is not None and not problems:
+        merged = {**file.data, "unit": _merged(file.data.get("unit", {}), sheet.data["unit"])}
+        job = _validated(Job, merged, problems, file.name, places)
+    if problems or job is None:
+        raise Refused(problems)
+    job._source = Source(file, sheet, Clearance.written_as)
+    return job
+
+
+def _sheet(
+    job: TomlFile, folder: Path | None, places: Places, problems: list[Problem]
+) -> TomlFile | None:
+    """Return the sheet that a job names, noting what is wrong with it."""
+    written = job.data.get("unit_sheet")
+    if not isinstance(written, str) or not written.strip():
+        return None  # nothing is named, or the job itself is told that this is no text
+    line, column = places.value_of(("unit_sheet",))
+    wrong = _wrong_path(written, folder)
+    if wrong or folder is None:
+        problems.append(Problem(job.name, line, column, f"unit_sheet: {wrong}", "unit_sheet"))
+        return None
+    try:
+        sheet = read_toml(folder / written.strip())
+    except Refused as refusal:
+        problems.extend(refusal.problems)
+        return None
+    problems.extend(_other_keys(sheet))
+    unit = sheet.data.get("unit")
+    root: tuple[str, ...] = ("unit",)
+    if unit is not None:
+        _validated(Unit, unit, problems, sheet.name, Places(sheet.text), root)
+    return sheet
+
+
+def _wrong_path(written: str, folder: Path | None) -> str:
+    """Return what is wrong with the path of a sheet; an empty text if nothing is."""
+    path = written.strip()
+    if Path(path).is_absolute() or PureWindowsPath(path).anchor:
+        return f"{shown(path)} is an absolute path; write it relative to the folder of the job."
+    if folder is None:
+        return _NO_FOLDER.removeprefix("unit_sheet: ")
+    try:
+        found = (folder / path).is_file()
+    except (OSError, ValueError):
+        found = False
+    return "" if found else f"There is no file {shown(path)} beside the job."
+
+
+def _other_keys(sheet: TomlFile) -> list[Problem]:
+    """Return the problems of a sheet that holds anything but the one table."""
+    places = Places(sheet.text)
+    problems = [
+        Problem(
+            sheet.name,
+            *places.of((key,)),
+            f"{shown(key)} does not belong: a unit sheet holds one table, [unit].",
+            key,
+        )
+        for key in sheet.data
+        if key != "unit"
+    ]
+    if "unit" not in sheet.data:
+        problems.append(Problem(sheet.name, None, None, "A unit sheet needs the table [unit]."))
+    return problems
+
+
+def _merged(own: Any, sheet: dict[str, Any]) -> dict[str, Any]:
+    """Return the facts of the sheet with the job's own over them, key by key."""
+    merged = dict(sheet)
+    for key, value in own.items():
+        under = merged.get(key)
+        both = isinstance(value, dict) and isinstance(under, dict)
+        merged[key] = _merged(value, under) if both and under is not None else value
+    return merged
+
+
+_Read = TypeVar("_Read", bound=BaseModel)
+
+
+def _validated(
+    part: type[_Read],
+    data: Any,
+    problems: list[Problem],
+    file: str,
+    places: Places | None,
+    root: tuple[str, ...] = (),
+) -> _Read | None:
+    try:
+        return part.model_validate(data)
+    except ValidationError as error:
+        problems.extend(problems_in(error, part, file, places, root))
+        return None

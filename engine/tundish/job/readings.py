@@ -1,0 +1,88 @@
+"""Readings that are taken at commissioning."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from tundish.job.part import (
+    Current,
+    Day,
+    Duration,
+    ElectricalConductivity,
+    Fraction,
+    Hardness,
+    Number,
+    Part,
+    Power,
+    Pressure,
+    Resistance,
+    SoundLevel,
+    Temperature,
+    Truth,
+    Voltage,
+    Who,
+    fact,
+)
+from tundish.job.water import FlowByMode
+
+
+class WaterReadings(Part):
+    """Readings on the water side."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "Measured at commissioning."
+
+    flow: FlowByMode | None = fact("What flow was measured?", label="measured flow")
+    flow_temperature: Temperature = fact(
+        "How warm was the flow?", label="measured flow temperature"
+    )
+    return_temperature: Temperature = fact("How warm was the return?")
+    cold_pressure: Pressure = fact("What pressure had the cold circuit?")
+    hot_pressure: Pressure = fact("What pressure had the hot circuit?")
+    precharge: Pressure = fact("What precharge had the expansion vessel, empty of water?")
+    test_pressure: Pressure = fact("At what pressure was the circuit tested?")
+    test_duration: Duration = fact("How long was the circuit tested?")
+    tight: Truth = fact("Did the circuit hold the test pressure?", label="tightness")
+    glycol_fraction: Fraction = fact("What fraction of glycol did the refractometer show?")
+    glycol_protects_to: Temperature = fact("Down to what did the refractometer show protection?")
+    glycol_ph: Number = fact("What pH had the glycol mixture?", label="pH of the glycol mixture")
+    ph: Number = fact("What pH had the water?", label="measured pH")
+    hardness: Hardness = fact("How hard was the water?", label="measured hardness")
+    conductivity: ElectricalConductivity = fact("What conductivity had the water?")
+    hot_water_temperature: Temperature = fact("How hot was the water in the cylinder?")
+
+
+class ElectricalReadings(Part):
+    """Readings on the electrical side."""
+
+    answered_by: ClassVar[Who] = "electrician"
+    found_in: ClassVar[str] = "Measured at commissioning."
+
+    voltage: Voltage = fact("What voltage was there under load?", label="measured voltage")
+    current: Current = fact("What current did the unit take?", label="measured current")
+    power: Power = fact("What power did the unit take?", label="measured power")
+    loop_impedance: Resistance = fact("What earth loop impedance was measured?")
+    insulation_resistance: Resistance = fact("What insulation resistance was measured?")
+    protective_continuity: Resistance = fact("What resistance had the protective conductor?")
+    trip_time: Duration = fact("In what time did the residual current device trip?")
+    trip_current: Current = fact("At what current did the residual current device trip?")
+    polarity: Truth = fact("Was the polarity right?", label="right polarity")
+
+
+class Readings(Part):
+    """Readings of the commissioning."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "Measured at commissioning."
+
+    day: Day = fact("When were the readings taken?", label="day of the readings")
+    air_temperature: Temperature = fact("How cold was the outdoor air?", label="measured air")
+    water: WaterReadings | None = fact("What was read on the water side?")
+    electricity: ElectricalReadings | None = fact("What was read on the electrical side?")
+    heat_output: Power = fact("What heat did the unit give?", label="measured heat output")
+    sound_level: SoundLevel = fact("What sound level was measured?", label="measured sound level")
+    defrost_seen: Truth = fact("Was a defrost watched?", label="watched defrost")
+    antifreeze_valves_tested: Truth = fact("Were the antifreeze valves tried?")
+    filter_cleaned: Truth = fact("Was the filter cleaned after the first days?")
+    refrigerant_leak_found: Truth = fact("Was a leak of refrigerant found?")
+    condensate_runs: Truth = fact("Does poured water run off through the drain?")

@@ -1,0 +1,72 @@
+"""A run of pipe, with its insulation."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from tundish.job.common import FlowOrReturn, Surroundings
+from tundish.job.part import (
+    Choice,
+    Count,
+    Length,
+    Number,
+    OrNone,
+    Part,
+    Pipe,
+    Temperature,
+    Text,
+    ThermalConductivity,
+    Truth,
+    Volume,
+    Who,
+    fact,
+)
+
+
+class Insulation(Part):
+    """Insulation around a pipe."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "Printed on the insulation, or measured."
+
+    thickness: Length = fact("How thick is the insulation?", label="insulation thickness")
+    conductivity: ThermalConductivity = fact(
+        "What thermal conductivity has it?",
+        "From its data sheet, at the temperature stated there.",
+        label="insulation conductivity",
+    )
+    sun_cover: Truth = fact("Is it covered against sun and birds?", label="cover against sun")
+    closed_joints: Truth = fact("Are joints, bends and valves closed as well?")
+    closed_cell: Truth = fact("Is it of closed cells, so that it takes up no water?")
+
+
+class Run(Part):
+    """A run of pipe of one size in one place."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the drawing, or measured on the spot."
+
+    name: Text = fact("What is the run called?")
+    pipe: Pipe = fact("What pipe is it?", "Printed on the pipe.", label="pipe size")
+    length: Length = fact("How long is the run?", label="length of the run")
+    place: Choice[Surroundings] = fact("Where does it run?", label="surroundings of the run")
+    carries: Choice[FlowOrReturn] = fact(
+        "Does it carry flow or return?", label="direction of the run"
+    )
+    always_open: Truth = fact(
+        "Can water always circulate through it, whatever valves do?", label="free circulation"
+    )
+    insulation: OrNone[Insulation] = fact("What insulates it?")
+    bends: Count = fact("How many bends has it?", label="number of bends")
+    tees: Count = fact("How many tees has it?", label="number of tees")
+    valves: Count = fact("How many valves are in it?", label="number of valves")
+    loss_coefficient: Number = fact("What is the sum of the loss coefficients of its fittings?")
+    connection_thread: Text = fact("What thread or size has its end?")
+    volume: Volume = fact(
+        "How much water is in it, if it is no plain pipe?", label="water in the run"
+    )
+    surrounding_temperature: Temperature = fact("How cold can it get around it?")
+    oxygen_barrier: Truth = fact("Does the pipe keep oxygen out?")
+    flexible: Truth = fact("Is it a flexible hose?", label="flexible hose")
+    sleeved: Truth = fact("Does it pass the wall in a sealed sleeve?")
+    supported: Truth = fact("Is it held so that it loads no connection?")

@@ -1,0 +1,220 @@
+"""The schema of a job: every fact that can be asked for, without building a single validator."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Literal, TypeAlias, cast
+
+from pydantic.fields import FieldInfo
+
+from tundish.job.field_types import FactType, ItemsType, OrNoneType, part_in
+from tundish.job.kinds import (
+    ChoiceKind,
+    DateKind,
+    Kind,
+    NumberKind,
+    QuantityKind,
+    TextsKind,
+    TruthKind,
+    WholeKind,
+)
+from tundish.job.part import Part, Who
+from tundish.job.paths import without_positions
+from tundish.job.pipe import MATERIALS, PipeKind
+from tundish.measure.dimension import DIMENSIONS, Dimension
+
+FactKind: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a surveyor needs to learn something.
+
+    Args:
+        path: Dotted path from the root of the job, lists without positions.
+        label: A short noun phrase for the middle of a sentence.
+        question: The question to ask.
+        how: How to find it out.
+        who: Who can be asked.
+    """
+
+    path: str
+    label: str
+    question: str
+    how: str
+    who: Who
+
+
+@dataclass(frozen=True, slots=True)
+class Fact(Asked):
+    """One fact.
+
+    Args:
+        kind: What a rule meets: a quantity, number, truth, text, date or list of texts.
+        dimension: Dimension of a quantity; that of a plain number for a number; else None.
+        point: Whether it is a point on a scale, such as a temperature or a sound level.
+        choices: The only texts there are; empty when any will do.
+        example: How it could be written.
+    """
+
+    kind: FactKind
+    dimension: Dimension | None = None
+    point: bool = False
+    choices: tuple[str, ...] = ()
+    example: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Record(Asked):
+    """Facts that stand together.
+
+    Args:
+        fields: What it holds, by name.
+        can_be_absent: Whether "none" may stand for it.
+    """
+
+    fields: dict[str, Entry]
+    can_be_absent: bool = False
+
+    def find(self, path: str) -> Entry | None:
+        """Return what stands at a path below this record.
+
+        Args:
+            path: A dotted path; list positions are passed over.
+
+        Returns:
+            The fact, record or list; None if there is none of that path.
+        """
+        found: Entry = self
+        for name in without_positions(path).split("."):
+            record = found.item if isinstance(found, Items) else found
+            if not isinstance(record, Record) or name not in record.fields:
+                return None
+            found = record.fields[name]
+        return found
+
+    def facts(self) -> Iterator[Fact]:
+        """Yield every fact below this record, those of list items too."""
+        for entry in self.fields.values():
+            if isinstance(entry, Fact):
+                yield entry
+            else:
+                yield from (entry.item if isinstance(entry, Items) else entry).facts()
+
+
+@dataclass(frozen=True, slots=True)
+class Items(Asked):
+    """A list of records.
+
+    Args:
+        item: What one item holds; its label is the word for one.
+    """
+
+    item: Record
+
+
+Entry: TypeAlias = Fact | Record | Items
+
+
+@cache
+def job_schema() -> Record:
+    """Return the schema of a whole job.
+
+    Returns:
+        A record whose path is empty.
+    """
+    from tundish.job.job import Job
+
+    return Record("", "job", "What job is it?", "", "customer", _fields(Job, ""))
+
+
+def words(name: str) -> str:
+    """Return the words of a field or class name.
+
+    Args:
+        name: Such as `snow_depth` or `AntifreezeValve`.
+
+    Returns:
+        The words, in small letters.
+
+    Example:
+        >>> words("AntifreezeValve")
+        'antifreeze valve'
+    """
+    return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).replace("_", " ").lower()
+
+
+def _fields(part: type[Part], path: str) -> dict[str, Entry]:
+    prefix = f"{path}." if path else ""
+    return {
+        name: _entry(field, f"{prefix}{name}", name, part)
+        for name, field in part.model_fields.items()
+    }
+
+
+def _entry(field: FieldInfo, path: str, name: str, part: type[Part]) -> Entry:
+    extra = cast("dict[str, Any]", field.json_schema_extra)
+    asked = (
+        path,
+        field.title or words(name),
+        field.description or "",
+        extra["how"] or part.found_in,
+        extra["who"] or part.answered_by,
+    )
+    kind = next((meta for meta in field.metadata if isinstance(meta, FactType)), None)
+    if kind is not None:
+        return _fact(kind.kind_in(field.annotation), asked)
+    inner = cast("type[Part]", part_in(field.annotation))
+    fields = _fields(inner, path)
+    if any(isinstance(meta, ItemsType) for meta in field.metadata):
+        one = Record(path, words(inner.__name__), asked[2], asked[3], asked[4], fields)
+        return Items(*asked, one)
+    return Record(*asked, fields, any(isinstance(meta, OrNoneType) for meta in field.metadata))
+
+
+_AskedFor: TypeAlias = tuple[str, str, str, str, Who]
+
+
+def _fact(kind: Kind, asked: _AskedFor) -> Entry:
+    """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures."""
+    number = DIMENSIONS["number"]
+    match kind:
+        case PipeKind():
+            return Record(*asked, _pipe_fields(asked))
+        case QuantityKind():
+            return Fact(*asked, "quantity", kind.dimension, kind.point, (), kind.example)
+        case WholeKind():
+            options = tuple(str(option) for option in kind.options)
+            return Fact(*asked, "number", number, False, (), options[0] if options else "2")
+        case NumberKind():
+            return Fact(*asked, "number", number, False, (), "1.0")
+        case TruthKind():
+            return Fact(*asked, "truth", example="true")
+        case DateKind():
+            return Fact(*asked, "date", example="2026-11-02")
+        case TextsKind():
+            example = f'["{kind.choices[0]}"]' if kind.choices else '["…"]'
+            return Fact(*asked, "texts", None, False, kind.choices, example)
+        case ChoiceKind():
+            return Fact(*asked, "text", None, False, kind.choices, kind.choices[0])
+        case _:
+            return Fact(*asked, "text")
+
+
+def _pipe_fields(asked: _AskedFor) -> dict[str, Entry]:
+    path, label, question, how, who = asked
+    length = DIMENSIONS["length"]
+
+    def field(name: str) -> _AskedFor:
+        return (f"{path}.{name}", f"{words(name)} of the {label}", question, how, who)
+
+    return {
+        "name": Fact(*field("name"), "text", example="copper 28 x 0.9"),
+        "material": Fact(*field("material"), "text", None, False, MATERIALS, MATERIALS[0]),
+        "size": Fact(*field("size"), "text", example="28 x 0.9"),
+        "outside_diameter": Fact(*field("outside_diameter"), "quantity", length, example="28 mm"),
+        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm"),
+    }

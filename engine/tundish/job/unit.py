@@ -1,0 +1,89 @@
+"""The outdoor unit's own figures, as its maker's data sheet states them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from tundish.job.part import (
+    Choice,
+    Day,
+    Duration,
+    Energy,
+    Flow,
+    Items,
+    Length,
+    Mass,
+    Number,
+    Power,
+    SoundLevel,
+    Temperature,
+    Text,
+    fact,
+)
+from tundish.job.unit_electricity import UnitElectricity
+from tundish.job.unit_parts import (
+    Refrigerant,
+    Size,
+    SoundPower,
+    UnitClearance,
+    UnitPart,
+    UnitPlacing,
+)
+from tundish.job.unit_water import UnitWater
+
+
+class Rating(UnitPart):
+    """Heat output and electrical input at one pair of temperatures."""
+
+    air: Temperature = fact("At what outdoor air was it measured?", label="air temperature")
+    flow: Temperature = fact("At what flow temperature was it measured?", label="flow temperature")
+    output: Power = fact("What heat does it give?", label="heat output")
+    input: Power = fact("What electricity does it take?", label="electrical input")
+
+
+class Defrost(UnitPart):
+    """What one defrost takes."""
+
+    energy: Energy = fact("What heat does one defrost take from the water?")
+    duration: Duration = fact("How long does a defrost last?")
+    power: Power = fact("What power does a defrost take from the water?")
+    frost_mass: Mass = fact("How much frost can the coil hold?", label="mass of frost")
+    lowest_water_temperature: Temperature = fact("How cold may the water get in a defrost?")
+    interval: Duration = fact("How long is it between two defrosts at worst?")
+    method: Choice[Literal["reversed cycle", "hot gas", "electric"]] = fact("How does it defrost?")
+
+
+class Unit(UnitPart):
+    """The outdoor unit."""
+
+    model: Text = fact("Which model is it?", "From its plate.")
+    made: Day = fact("When was it made?", "From its plate.", label="day of making")
+    heat_source: Choice[Literal["outdoor air", "ground", "water", "exhaust air"]] = fact(
+        "Where does it take its heat from?"
+    )
+    form: Choice[Literal["monobloc", "refrigerant split"]] = fact(
+        "Does refrigerant stay in the outdoor unit, or run into the house?",
+        label="form of the unit",
+    )
+    compressor: Choice[Literal["variable speed", "fixed speed"]] = fact(
+        "How does it set its power?"
+    )
+    refrigerant: Refrigerant | None = fact("What refrigerant does it hold?")
+    mass: Mass = fact("What does it weigh?", label="mass of the unit")
+    size: Size | None = fact("How large is it?", label="size of the unit")
+    sound_power: SoundPower | None = fact("How loud is it?")
+    tonal_addition: SoundLevel = fact("What addition for tones does its maker state?")
+    rating: Items[Rating] = fact("What does it give and take at which temperatures?")
+    least_output: Power = fact("What is the least heat it gives while it runs?")
+    seasonal_performance: Number = fact("What seasonal coefficient of performance is declared?")
+    highest_flow_temperature: Temperature = fact("How hot can it make the water?")
+    lowest_air_temperature: Temperature = fact("Down to what outdoor air does it run?")
+    highest_air_temperature: Temperature = fact("Up to what outdoor air does it run?")
+    lowest_water_temperature: Temperature = fact("How cold may the water be at a start?")
+    water: UnitWater | None = fact("What does it ask of the water?")
+    defrost: Defrost | None = fact("What does a defrost take?")
+    electricity: UnitElectricity | None = fact("What does it ask of the electricity?")
+    clearance: UnitClearance | None = fact("What space does it ask for?")
+    placing: UnitPlacing | None = fact("How does it ask to be placed?")
+    air_flow: Flow = fact("How much air does it move?")
+    longest_control_cable: Length = fact("How long may the control cable be?")

@@ -1,0 +1,135 @@
+"""Vessels, valves and fittings of the water circuit."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.common import FlowOrReturn, Surroundings
+from tundish.job.part import (
+    Choice,
+    Count,
+    Day,
+    Fraction,
+    Length,
+    OrNone,
+    Part,
+    Pipe,
+    Pressure,
+    Text,
+    Truth,
+    Volume,
+    Who,
+    fact,
+)
+
+
+class _Fitted(Part):
+    """What an installer fits into the circuit."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the drawing, or from the plate of the part."
+
+
+class VolumeVessel(_Fitted):
+    """A vessel that adds water to the circuit."""
+
+    volume: Volume = fact("How large is the volume vessel?", label="volume of the volume vessel")
+    connection: Choice[
+        Literal["in series, flow", "in series, return", "in parallel", "hydraulic separator"]
+    ] = fact("How is the volume vessel connected?", label="connection of the volume vessel")
+    place: Choice[Surroundings] = fact("Where is the volume vessel?")
+    insulated: Truth = fact("Is the volume vessel insulated?")
+
+
+class ExpansionVessel(_Fitted):
+    """The vessel that takes up the expansion of the water."""
+
+    volume: Volume = fact("How large is the expansion vessel?", label="expansion vessel volume")
+    precharge: Pressure = fact(
+        "To what pressure is it charged with gas?", label="precharge pressure"
+    )
+    highest_pressure: Pressure = fact("For what pressure is the expansion vessel made?")
+    place: Choice[FlowOrReturn] = fact("Is it on the flow or the return?")
+    isolating: Choice[Literal["none", "cap valve", "valve with loose handle", "hand valve"]] = fact(
+        "What valve is between vessel and circuit?", label="valve at the expansion vessel"
+    )
+    suits_glycol: Truth = fact("Does its membrane suit glycol?")
+
+
+class Bypass(_Fitted):
+    """A way for water past shut emitters."""
+
+    kind: Choice[Literal["automatic", "fixed", "open emitter"]] = fact(
+        "What kind of bypass is it?", label="kind of bypass"
+    )
+    opens_at: Pressure = fact("At what difference of pressure does it open?")
+    place: Text = fact("Where is the bypass?")
+    pipe: Pipe = fact("What pipe is the bypass?")
+
+
+class Outlet(_Fitted):
+    """Where a relief valve discharges."""
+
+    to: Choice[Literal["drain", "outdoors", "tray", "soakaway", "nowhere"]] = fact(
+        "Where does it discharge?", label="destination of the discharge"
+    )
+    pipe: Pipe = fact("What pipe takes it there?", label="discharge pipe")
+    air_gap: Truth = fact("Is there a visible air gap?", label="visible air gap")
+    length: Length = fact("How long is the discharge pipe?")
+    bends: Count = fact("How many bends has the discharge pipe?")
+    fall: Fraction = fact("With what fall is the discharge pipe laid?")
+    safe: Truth = fact("Does it end where hot water or steam hurts nobody?")
+    can_freeze: Truth = fact("Can water stand and freeze in it?")
+
+
+class Relief(_Fitted):
+    """A valve against too high a pressure."""
+
+    set_pressure: Pressure = fact("At what pressure does it open?", label="relief pressure")
+    bore: Text = fact("What size is the relief valve?", label="size of the relief valve")
+    isolable: Truth = fact("Can a valve shut it off from what it protects?")
+    place: Text = fact("Where is the relief valve?")
+    outlet: OrNone[Outlet] = fact("Where does it discharge?", label="discharge of the relief valve")
+
+
+class Filter(_Fitted):
+    """A filter or strainer."""
+
+    kind: Choice[Literal["mesh", "magnetic", "magnetic with mesh"]] = fact(
+        "What kind of filter is it?", label="kind of filter"
+    )
+    on: Choice[FlowOrReturn] = fact("Is the filter on the flow or the return?")
+    mesh: Length = fact("How wide is the mesh?", label="width of the mesh")
+    isolable: Truth = fact("Can it be shut off on both sides for cleaning?")
+    pressure_loss: Pressure = fact("What pressure is lost in the clean filter?")
+    before_unit: Truth = fact("Is it before the inlet of the unit?")
+    cleaned: Day = fact("When was it last cleaned?", label="last cleaning of the filter")
+
+
+class Fitting(_Fitted):
+    """One valve or fitting."""
+
+    name: Text = fact("What is the fitting called?")
+    kind: Choice[
+        Literal[
+            "isolation valve",
+            "check valve",
+            "drain valve",
+            "air vent",
+            "air separator",
+            "three-way valve",
+            "mixing valve",
+            "balancing valve",
+            "zone valve",
+            "flow switch",
+            "flow meter",
+            "pressure gauge",
+            "flexible hose",
+        ]
+    ] = fact("What kind of fitting is it?", label="kind of fitting")
+    on: Choice[FlowOrReturn] = fact("Is it on the flow or the return?")
+    place: Choice[Surroundings] = fact("Where is it?")
+    lowest_point: Truth = fact("Is it at the lowest point?")
+    highest_point: Truth = fact("Is it at the highest point?")
+    shut_in_service: Truth = fact("Can it be shut while the unit runs?")
+    pressure_loss: Pressure = fact("What pressure is lost in it at the design flow?")

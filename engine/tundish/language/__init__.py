@@ -1,0 +1,1 @@
+"""The condition language: words, tree, kinds and dimensions, compiled form, explained form."""

@@ -1,0 +1,56 @@
+"""What the names in an expression mean: facts of the job, quantities, tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from tundish.language.functions import CONSTANTS
+from tundish.language.kind import Kind
+from tundish.language.table import Table
+from tundish.measure.unit import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a name stands for.
+
+    Attributes:
+        kind: The kind of its value.
+        label: A short noun phrase for use in a sentence.
+        unit: Of a quantity, the unit it is usually given in.
+    """
+
+    kind: Kind
+    label: str
+    unit: Unit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """All names an expression may use.
+
+    Attributes:
+        facts: Job facts by path; those of list items by the list's path, without positions
+            (``electricity.circuit.power``).
+        quantities: The rulebook's quantities by (path of the list they belong to or "", name).
+        tables: The rulebook's tables by name.
+    """
+
+    facts: Mapping[str, Meaning]
+    quantities: Mapping[tuple[str, str], Meaning] = field(default_factory=dict)
+    tables: Mapping[str, Table] = field(default_factory=dict)
+
+    def names(self, variables: Mapping[str, str]) -> Iterator[str]:
+        """Give every name that could stand in an expression with these loop variables."""
+        yield from self.facts
+        yield from (name for of, name in self.quantities if not of)
+        for variable, path in variables.items():
+            for fact in self.facts:
+                if fact.startswith(path + "."):
+                    yield variable + fact[len(path) :]
+            yield from (f"{variable}.{name}" for of, name in self.quantities if of == path)
+
+    def is_taken(self, word: str) -> bool:
+        """Say whether a word already names a part of the job or a quantity."""
+        return word in self.facts or word in CONSTANTS or ("", word) in self.quantities

@@ -1,0 +1,41 @@
+"""One step of an explained evaluation: a part of the tree with its value and how it came by it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tundish.language.tree import Node, Value
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A part of an expression, evaluated.
+
+    Attributes:
+        node: The part.
+        value: Its value in SI units, or None where it is unknown.
+        parts: The steps it was made from, in the order they were looked at.
+        path: For a fact, its path with positions from 1; for a quantity, its name.
+        item: For a round of a loop, what the item is called.
+        needs: The unknown facts that would decide it; empty where it has a value.
+        obstacles: Why it has no value, where that is not a fact left out.
+        assumed: Facts that a stated fallback stood in for.
+        needed: Whether the outcome depended on looking at it.
+    """
+
+    node: Node
+    value: Value | None
+    parts: tuple[Step, ...] = ()
+    path: str = ""
+    item: str = ""
+    needs: frozenset[str] = frozenset()
+    obstacles: frozenset[str] = frozenset()
+    assumed: frozenset[str] = frozenset()
+    needed: bool = True
+
+    def walk(self) -> Iterator[Step]:
+        """Give this step and all below it, parents first."""
+        yield self
+        for part in self.parts:
+            yield from part.walk()

@@ -1,0 +1,120 @@
+"""Tables: cited rows of values, read exactly, at the next size up, or linearly between rows."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from tundish.language.kind import Kind
+from tundish.language.values import nearly_equal
+from tundish.measure.unit import Unit
+
+Manner = Literal["exact", "next up", "linear"]
+Cell = float | str | bool
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A column that a table is entered by.
+
+    Attributes:
+        name: What it is called.
+        kind: The kind of value looked up.
+        manner: How a value between two rows is read.
+        unit: Of a quantity, the unit its rows are written in.
+    """
+
+    name: str
+    kind: Kind
+    manner: Manner
+    unit: Unit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column that a table gives."""
+
+    name: str
+    kind: Kind
+    unit: Unit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a table gave, or why it gave nothing."""
+
+    value: Cell | None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of the rulebook, its quantities as SI values.
+
+    Attributes:
+        name: The name that `lookup` takes.
+        title: What it lists.
+        keys: The columns it is entered by, in the order of `lookup`'s arguments.
+        columns: The columns it gives.
+        tree: Rows nested by key: key value to the next key's level, in the end to the cells.
+    """
+
+    name: str
+    title: str
+    keys: tuple[Key, ...]
+    columns: Mapping[str, Column]
+    tree: Mapping[Cell, object]
+
+    def read(self, column: str, values: Sequence[Cell]) -> Reading:
+        """Read one column at some key values; never beyond the rows.
+
+        Args:
+            column: Name of the column to read.
+            values: A value for each key [SI units], in the table's order.
+
+        Returns:
+            The value, or the reason why the table does not give one.
+        """
+        position = list(self.columns).index(column)
+        return self._level(self.tree, 0, values, position)
+
+    def _level(self, level: object, depth: int, values: Sequence[Cell], position: int) -> Reading:
+        if depth == len(self.keys):
+            assert isinstance(level, tuple)
+            return Reading(level[position])
+        assert isinstance(level, Mapping)
+        key, value = self.keys[depth], values[depth]
+        if isinstance(value, float) and not isinstance(value, bool):
+            return self._numeric(level, depth, values, position)
+        if value not in level:
+            return Reading(None, f"the table '{self.name}' has no row for {key.name} '{value}'")
+        return self._level(level[value], depth + 1, values, position)
+
+    def _numeric(
+        self, level: Mapping[Cell, object], depth: int, values: Sequence[Cell], position: int
+    ) -> Reading:
+        key, value = self.keys[depth], values[depth]
+        rows = [row for row in level if isinstance(row, float)]
+        assert isinstance(value, float)
+        upper = bisect_left(rows, value)
+        for near in (upper - 1, upper):
+            if 0 <= near < len(rows) and nearly_equal(rows[near], value):
+                return self._level(level[rows[near]], depth + 1, values, position)
+        if key.manner == "next up" and upper < len(rows):
+            return self._level(level[rows[upper]], depth + 1, values, position)
+        if key.manner == "linear" and 0 < upper < len(rows):
+            below, above = rows[upper - 1], rows[upper]
+            first = self._level(level[below], depth + 1, values, position)
+            second = self._level(level[above], depth + 1, values, position)
+            return _between(first, second, (value - below) / (above - below))
+        return Reading(None, f"the table '{self.name}' does not reach that {key.name}")
+
+
+def _between(first: Reading, second: Reading, share: float) -> Reading:
+    if first.value is None or second.value is None:
+        return first if first.value is None else second
+    assert isinstance(first.value, float)
+    assert isinstance(second.value, float)
+    return Reading(first.value + (second.value - first.value) * share)

@@ -1,0 +1,89 @@
+"""Quantities: a decimal number with its unit, read from text and shown back as written."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from tundish.measure.dimension import Dimension
+from tundish.measure.unit import MeasureError, Unit, read_unit
+
+__all__ = ["MeasureError", "Quantity", "parse_quantity"]
+
+_FORM = re.compile(r"\s*([+\-\u2212]?)([0-9]*)([.,]?)([0-9]*)(?:[eE]([+-]?[0-9]{1,3}))?\s*(.*?)\s*")
+_LONGEST = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A measured value: the number and unit that someone wrote.
+
+    Equality is of what was written; compare `exact` or `si` to compare sizes.
+
+    Attributes:
+        magnitude: The number as written, exact.
+        unit: The unit as written.
+
+    Example:
+        >>> parse_quantity("15 cm").exact == parse_quantity("150 mm").exact
+        True
+    """
+
+    magnitude: Decimal
+    unit: Unit
+
+    @property
+    def exact(self) -> Fraction:
+        """Return the value in SI base units as an exact fraction."""
+        return Fraction(self.magnitude) * self.unit.factor + self.unit.zero
+
+    @property
+    def si(self) -> float:
+        """Return the value in SI base units (degC becomes kelvin)."""
+        return float(self.exact)
+
+    @property
+    def dimension(self) -> Dimension:
+        """Return what is measured."""
+        return self.unit.dimension
+
+    def __str__(self) -> str:
+        """Return the text as written, with one space before the unit."""
+        return f"{self.magnitude:f} {self.unit}".removesuffix(" 1")
+
+
+def parse_quantity(text: str) -> Quantity:
+    """Read a quantity such as ``22 L/min``.
+
+    Args:
+        text: A decimal number and a unit. A comma may stand for the decimal point when three
+            digits do not follow it, where it could also part thousands.
+
+    Returns:
+        The quantity, exact.
+
+    Raises:
+        MeasureError: If there is no number, no unit, or no such unit.
+
+    Example:
+        >>> round(parse_quantity("60 L/min").si, 9)
+        0.001
+    """
+    if len(text) > _LONGEST:
+        raise MeasureError("A quantity is a short text such as '22 L/min'; this one is too long.")
+    match = _FORM.fullmatch(text)
+    if match is None or not (match[2] or match[4]):
+        raise MeasureError(f"'{text}' does not begin with a number; write it as '22 L/min'.")
+    sign, whole, mark, fraction, exponent, unit = match.groups()
+    if mark == "," and len(fraction) == 3:
+        raise MeasureError(
+            f"'{text}' can be read two ways: write '{whole}.{fraction}' or '{whole}{fraction}'."
+        )
+    if not unit:
+        raise MeasureError(f"'{text}' has no unit; write it as '22 L/min' or '150 mm'.")
+    minus = "-" if sign in ("-", "\u2212") else ""
+    number = f"{minus}{whole or 0}.{fraction}" if fraction else f"{minus}{whole or 0}"
+    magnitude = Decimal(number if exponent is None else f"{number}E{exponent}")
+    return Quantity(magnitude, read_unit(unit))

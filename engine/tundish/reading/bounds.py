@@ -1,0 +1,34 @@
+"""The bounds of what is read: a file from a stranger can at worst be refused.
+
+All of them stand here, are quoted in the README and are tested at the bound and one past it.
+"""
+
+LARGEST_FILE = 4 * 1024 * 1024
+"""Bytes in one job, sheet, rule or table file."""
+
+LONGEST_LIST = 10_000
+"""Items in one list of a job."""
+
+LONGEST_EXPRESSION = 4_000
+"""Characters in one condition or formula."""
+
+MOST_TOKENS = 1_000
+"""Words, numbers and signs in one condition or formula."""
+
+DEEPEST_NESTING = 32
+"""Levels of brackets, calls and operators inside each other in one expression."""
+
+LONGEST_CHAIN = 100
+"""Terms in a row, joined by + and - or by * and /."""
+
+DEEPEST_LOOPS = 2
+"""Loops (all, any, sum, count, least, greatest) inside each other, each counted once."""
+
+MOST_STEPS = 1_000_000
+"""Loop rounds that one rule may take, through all its quantities, before it is given up."""
+
+LONGEST_TEXT = 2_000
+"""Most characters of one free text."""
+
+LONGEST_DEPENDENCE = 64
+"""Quantities that may be computed one from the other in a row."""

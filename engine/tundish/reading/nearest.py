@@ -1,0 +1,68 @@
+"""The names nearest to a misspelt one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import SequenceMatcher, get_close_matches
+
+_ALIKE = 0.6
+# A stranger may write a word of a megabyte; comparing it with every name would take minutes.
+_LONGEST_WORD = 100
+
+
+def nearest(word: str, candidates: Iterable[str], most: int = 3) -> list[str]:
+    """Return the candidates most like a word, the likest first, whatever their case.
+
+    Args:
+        word: The word as it was written.
+        candidates: The names that would have been right.
+        most: The most names to return.
+
+    Returns:
+        Names from `candidates`, unchanged; empty when none is like the word.
+
+    Example:
+        >>> nearest("minimun_flow", ["minimum_flow", "content", "connection"])
+        ['minimum_flow']
+    """
+    if len(word) > _LONGEST_WORD:
+        return []
+    names: dict[str, list[str]] = {}
+    for name in dict.fromkeys(candidates):
+        names.setdefault(name.lower(), []).append(name)
+    lowered = word.lower()
+    close = get_close_matches(lowered, names, n=max(most, 1), cutoff=_ALIKE) if most > 0 else []
+    if most > 0 and not close:
+        close = _with_a_part_in_common(lowered, names)
+    return [name for match in close for name in names[match]][:most]
+
+
+def did_you_mean(word: str, candidates: Iterable[str]) -> str:
+    """Return a question that offers the nearest name, ready to end a sentence with.
+
+    Args:
+        word: The word as it was written.
+        candidates: The names that would have been right.
+
+    Returns:
+        `" Did you mean 'x'?"` with a leading space, or an empty text when no name is near.
+
+    Example:
+        >>> did_you_mean("litre", ["litres", "metres"])
+        " Did you mean 'litres'?"
+    """
+    found = nearest(word, candidates, most=1)
+    return f" Did you mean '{found[0]}'?" if found else ""
+
+
+def _with_a_part_in_common(word: str, names: Iterable[str]) -> list[str]:
+    """Return names that hold the word, or that the word holds, as whole words ("flow")."""
+    parts = set(word.replace("_", " ").replace("-", " ").split())
+    found = [name for name in names if parts and _parts(name) & parts]
+    return sorted(found, key=lambda name: (-SequenceMatcher(None, word, name).ratio(), name))
+
+
+def _parts(name: str) -> set[str]:
+    """Return the words of a name, short ones that mean little left out."""
+    words = name.replace("_", " ").replace("-", " ").replace(".", " ").split()
+    return {word for word in words if len(word) > 3}

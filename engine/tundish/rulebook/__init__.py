@@ -1,0 +1,1 @@
+"""Reading, linking and proving the declarative rules."""

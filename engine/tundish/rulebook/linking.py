@@ -1,0 +1,227 @@
+"""Linking: the shapes of all packs into checked and compiled quantities and rules."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+from tundish.language.checker import check_expression
+from tundish.language.compiled import compile_function
+from tundish.language.explained import Formula
+from tundish.language.kind import TRUTH, Kind, quantity_kind, text_kind
+from tundish.language.problem import ExpressionError
+from tundish.language.scope import Meaning, Scope
+from tundish.language.tree import Logic, Node
+from tundish.measure.unit import MeasureError, Unit, read_unit
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.problem import Problem
+from tundish.rulebook.bibliography import cited
+from tundish.rulebook.cases import linked_cases
+from tundish.rulebook.reading import Path, RuleSource
+from tundish.rulebook.rule import DerivedQuantity, Each, Rule
+from tundish.rulebook.shapes import QuantityShape, RuleShape
+from tundish.rulebook.source import Source
+from tundish.rulebook.templates import split_template
+
+_EACH = re.compile(r"([a-z_]+(?:\.[a-z_]+)*) as ([a-z_]+)")
+NAME = re.compile(r"[a-z][a-z0-9_]*")
+
+
+@dataclass(slots=True)
+class Linker:
+    """Turns shapes into rules; notes every problem and goes on.
+
+    Attributes:
+        scope: What names mean; grows as quantities are declared.
+        sources: The bibliography.
+        problems: What is wrong so far.
+    """
+
+    scope: Scope
+    sources: Mapping[str, Source]
+    problems: list[Problem] = field(default_factory=list)
+
+    # -- quantities -------------------------------------------------------------------------
+
+    def meaning_of(
+        self, name: str, shape: QuantityShape, file: RuleSource
+    ) -> tuple[tuple[str, str], Meaning] | None:
+        """Return how a quantity is known in expressions, before its formula is read."""
+        at: Path = (name,)
+        if not NAME.fullmatch(name):
+            self._note(file, at, f"'{name}' is no name: small letters, digits and '_'.")
+            return None
+        if name in self.scope.facts:
+            self._note(file, at, f"'{name}' already names a part of the job.")
+            return None
+        kind_and_unit = self._kind(shape, file, at)
+        each = self._each(shape.of, file, (*at, "of"))
+        if kind_and_unit is None or (shape.of is not None and each is None):
+            return None
+        kind, unit = kind_and_unit
+        if each is not None and f"{each.path}.{name}" in self.scope.facts:
+            self._note(file, at, f"'{name}' already names a fact of {each.path}.")
+            return None
+        return (each.path if each else "", name), Meaning(kind, shape.label, unit)
+
+    def quantity(
+        self, name: str, topic: str, shape: QuantityShape, meaning: Meaning, file: RuleSource
+    ) -> DerivedQuantity | None:
+        """Check and compile a quantity's formula."""
+        each = self._each(shape.of, file, (name, "of"), quiet=True)
+        variables = {each.variable: each.path} if each else {}
+        root = self._check(shape.formula, file, (name, "formula"), variables, meaning.kind)
+        citations = cited(shape.cite, self.sources, file, (name,), self.problems)
+        if root is None:
+            return None
+        return DerivedQuantity(
+            name=name,
+            topic=topic,
+            label=shape.label,
+            about=shape.about,
+            kind=meaning.kind,
+            unit=meaning.unit,
+            written=shape.formula,
+            formula=Formula(root, each.variable if each else None),
+            each=each,
+            citations=citations,
+            reviewed=shape.reviewed,
+            cases=linked_cases(shape.case, file, (name,), self.problems),
+            source=file,
+            calculate=compile_function(root, variables),
+        )
+
+    def _kind(
+        self, shape: QuantityShape, file: RuleSource, at: Path
+    ) -> tuple[Kind, Unit | None] | None:
+        if (shape.unit is None) == (shape.gives is None):
+            self._note(file, at, "A quantity has either a 'unit' or 'gives' (truth or text).")
+            return None
+        if shape.unit is None:
+            kind = TRUTH if shape.gives == "truth" else text_kind(tuple(shape.choices))
+            return kind, None
+        try:
+            unit = read_unit(shape.unit)
+        except MeasureError as error:
+            self._note(file, (*at, "unit"), str(error))
+            return None
+        return quantity_kind(unit.dimension, unit.point), unit
+
+    # -- rules ------------------------------------------------------------------------------
+
+    def rule(self, name: str, shape: RuleShape, file: RuleSource) -> Rule | None:
+        """Check and compile a rule."""
+        each = self._each(shape.each, file, ("each",))
+        variables = {each.variable: each.path} if each else {}
+        applies = self._applies(shape, file, variables)
+        requires = self._check(shape.requires, file, ("requires",), variables, TRUTH)
+        breach = self._template(shape.breach, file, variables)
+        adjust = self._adjust(shape, file)
+        citations = cited(shape.cite, self.sources, file, (), self.problems)
+        cases = linked_cases(shape.case, file, (), self.problems)
+        if applies is None or requires is None or (shape.each is not None and each is None):
+            return None
+        return Rule(
+            name=name,
+            title=shape.title,
+            applies=applies,
+            requires=requires,
+            severity=shape.severity,
+            stage=shape.stage,
+            regions=tuple(shape.regions),
+            because=shape.because,
+            remedy=shape.remedy,
+            breach=breach,
+            adjust=adjust,
+            citations=citations,
+            reviewed=shape.reviewed,
+            formerly=tuple(shape.formerly),
+            each=each,
+            cases=cases,
+            written={"applies": shape.applies, "requires": shape.requires},
+            source=file,
+            does_apply=compile_function(applies, variables),
+            is_met=compile_function(requires, variables),
+        )
+
+    def _applies(
+        self, shape: RuleShape, file: RuleSource, variables: Mapping[str, str]
+    ) -> Node | None:
+        """Join the regions and the condition: an unknown region leaves both open."""
+        condition = self._check(shape.applies, file, ("applies",), variables, TRUTH)
+        if not shape.regions or condition is None:
+            return condition
+        codes = ", ".join(f"'{code}'" for code in shape.regions)
+        region = check_expression(f"job.region in [{codes}]", self.scope)
+        return Logic(TRUTH, 0, condition.end, "and", (region, condition))
+
+    def _template(
+        self, text: str | None, file: RuleSource, variables: Mapping[str, str]
+    ) -> tuple[str | Node, ...]:
+        if text is None:
+            return ()
+        parts: list[str | Node] = []
+        for piece, start in split_template(text):
+            if start is None:
+                parts.append(piece)
+                continue
+            node = self._check(piece, file, ("breach",), variables, None, offset=start)
+            if node is not None:
+                parts.append(node)
+        return tuple(parts)
+
+    def _adjust(self, shape: RuleShape, file: RuleSource) -> tuple[str, ...]:
+        paths = [shape.adjust] if isinstance(shape.adjust, str) else shape.adjust
+        for path in paths:
+            meaning = self.scope.facts.get(path)
+            if meaning is None or meaning.kind.name in ("record", "items"):
+                hint = did_you_mean(path, list(self.scope.facts))
+                self._note(file, ("adjust",), f"'{path}' is no fact of a job.{hint}")
+        return tuple(paths)
+
+    # -- both -------------------------------------------------------------------------------
+
+    def _each(
+        self, text: str | None, file: RuleSource, at: Path, quiet: bool = False
+    ) -> Each | None:
+        if text is None:
+            return None
+        match = _EACH.fullmatch(text)
+        sentence = ""
+        if match is None:
+            sentence = f"'{text}' is not of the form 'electricity.circuit as circuit'."
+        elif (meaning := self.scope.facts.get(match[1])) is None or meaning.kind.name != "items":
+            lists = [path for path, known in self.scope.facts.items() if known.kind.name == "items"]
+            sentence = f"'{match[1]}' is no list of a job.{did_you_mean(match[1], lists)}"
+        elif self.scope.is_taken(match[2]):
+            sentence = f"'{match[2]}' already names something else here."
+        if sentence and not quiet:
+            self._note(file, at, sentence)
+        return None if sentence or match is None else Each(match[1], match[2])
+
+    def _check(
+        self,
+        expression: str,
+        file: RuleSource,
+        at: Path,
+        variables: Mapping[str, str],
+        wanted: Kind | None,
+        offset: int = 0,
+    ) -> Node | None:
+        try:
+            return check_expression(expression, self.scope, variables, wanted)
+        except ExpressionError as error:
+            self.problems.extend(
+                file.problem_in_text(
+                    at, problem.start + offset, problem.end + offset, problem.sentence
+                )
+                for problem in error.problems
+            )
+            return None
+
+    def _note(self, file: RuleSource, at: Path, sentence: str) -> None:
+        self.problems.append(file.problem(at, sentence))
+
+

@@ -1,0 +1,48 @@
+"""What the job's facts mean in an expression: the job's schema in the language's terms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+
+from tundish.job.schema import Fact, Items, Record, job_schema
+from tundish.language.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
+from tundish.language.scope import Meaning
+from tundish.measure.quantity import parse_quantity
+
+
+@cache
+def job_meanings() -> dict[str, Meaning]:
+    """Return the meaning of every fact of a job, by path without positions."""
+    return dict(_meanings(job_schema()))
+
+
+def _meanings(record: Record) -> Iterator[tuple[str, Meaning]]:
+    for part in record.fields.values():
+        match part:
+            case Record():
+                yield part.path, Meaning(Kind("record", record=part.path), part.label)
+                yield from _meanings(part)
+            case Items():
+                yield part.path, Meaning(Kind("items", record=part.path), part.label)
+                yield from _meanings(part.item)
+            case Fact():
+                unit = parse_quantity(part.example).unit if part.kind == "quantity" else None
+                yield part.path, Meaning(_kind(part), part.label, unit)
+
+
+def _kind(fact: Fact) -> Kind:
+    match fact.kind:
+        case "quantity":
+            assert fact.dimension is not None
+            return quantity_kind(fact.dimension, fact.point)
+        case "number":
+            return PLAIN_NUMBER
+        case "truth":
+            return TRUTH
+        case "date":
+            return DATE
+        case "texts":
+            return Kind("texts", choices=fact.choices)
+        case _:
+            return text_kind(fact.choices)

@@ -1,0 +1,126 @@
+"""Reading one file of a rulebook into its shape, with every problem at its place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.place import Places
+from tundish.reading.problem import Problem
+from tundish.reading.toml_file import TomlFile
+from tundish.rulebook.shapes import Shape
+
+AnyShape = TypeVar("AnyShape", bound=Shape)
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class RuleSource:
+    """A file of a rulebook and the places in it."""
+
+    file: TomlFile
+    places: Places
+
+    @classmethod
+    def of(cls, file: TomlFile) -> RuleSource:
+        """Wrap a file that has been read."""
+        return cls(file, Places(file.text))
+
+    def problem(self, path: Path, sentence: str) -> Problem:
+        """Return a problem at a key."""
+        line, column = self.places.of(path)
+        return Problem(self.file.name, line, column, sentence, key=_dotted(path))
+
+    def problem_in_text(self, path: Path, start: int, end: int, sentence: str) -> Problem:
+        """Return a problem inside a text, with the text and a caret under the place.
+
+        Args:
+            path: The key whose value the text is.
+            start: Index in the text of the first character it concerns.
+            end: Index after the last.
+            sentence: What is wrong.
+        """
+        line, column = self.places.value_of(path)
+        text = str(_value_at(self.file.data, path))
+        before = text[:start]
+        shown = text.splitlines()[before.count("\n")] if text else ""
+        offset = start - (before.rfind("\n") + 1)
+        line += before.count("\n")
+        column = offset + 1 if "\n" in before else column + offset
+        marks = " " * offset + "^" * max(1, min(end - start, len(shown) - offset))
+        return Problem(
+            self.file.name, line, column, f"{sentence}\n    {shown}\n    {marks}", _dotted(path)
+        )
+
+
+def read_shape(
+    shape: type[AnyShape], data: Mapping[str, Any], source: RuleSource, at: Path, noun: str
+) -> tuple[AnyShape | None, list[Problem]]:
+    """Read a table of a file into its shape.
+
+    Args:
+        shape: The shape it must have.
+        data: The table.
+        source: The file it comes from.
+        at: Where in the file the table stands.
+        noun: What the table is called in a sentence, such as "rule".
+
+    Returns:
+        The shape and no problems, or nothing and the problems.
+    """
+    try:
+        return shape.model_validate(data, strict=True), []
+    except ValidationError as error:
+        problems = [
+            source.problem((*at, *_path(detail)), _sentence(detail, shape, noun))
+            for detail in error.errors(include_url=False)
+        ]
+        return None, problems
+
+
+def _path(detail: ErrorDetails) -> Path:
+    # Where a value may be of several types, pydantic names the type tried as a last step.
+    return tuple(
+        step for step in detail["loc"] if isinstance(step, int) or not step.startswith("list[")
+    )
+
+
+def _sentence(detail: ErrorDetails, shape: type[Shape], noun: str) -> str:
+    key = str(detail["loc"][-1]) if detail["loc"] else noun
+    match detail["type"]:
+        case "missing":
+            return f"The {noun} has no '{key}'."
+        case "extra_forbidden":
+            return f"A {noun} has no key '{key}'.{did_you_mean(key, _keys(shape))}"
+        case "literal_error":
+            return f"'{key}' is one of {detail['ctx']['expected']}, not '{detail['input']}'."
+        case "too_short" if key == "cite":
+            return f"The {noun} cites no source; without one it cannot be used."
+        case _:
+            message = detail["msg"].removeprefix("Input ").removeprefix("Value error, ")
+            return f"'{key}' {message}."
+
+
+def _keys(shape: type[Shape]) -> list[str]:
+    """Return all keys of a shape and of the shapes in it, for suggesting the nearest."""
+    keys = list(shape.model_fields)
+    for field in shape.model_fields.values():
+        for inner in getattr(field.annotation, "__args__", ()):
+            if isinstance(inner, type) and issubclass(inner, Shape):
+                keys.extend(inner.model_fields)
+    return keys
+
+
+def _dotted(path: Path) -> str:
+    return ".".join(str(step) for step in path)
+
+
+def _value_at(data: Any, path: Path) -> Any:
+    for step in path:
+        data = data[step]
+    return data

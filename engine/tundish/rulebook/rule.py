@@ -1,0 +1,145 @@
+"""Rules and quantities, linked: checked, compiled and ready to be judged."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from tundish.language.explained import Formula
+from tundish.language.kind import Kind
+from tundish.language.session import Function
+from tundish.language.tree import Node
+from tundish.measure.unit import Unit
+from tundish.rulebook.reading import RuleSource
+from tundish.rulebook.shapes import Outcome, Severity, Stage
+from tundish.rulebook.source import Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A small job that proves a rule or a quantity.
+
+    Attributes:
+        why: What the case shows.
+        given: The job's facts, nested or by dotted path.
+        outcome: Of a rule, the verdict that must come out.
+        value: Of a quantity, the value that must come out, as text; None = unknown.
+        within: Relative tolerance for that value.
+        item: For a rule or quantity of a list's items, the item meant, from 1.
+        unknown: The unknown facts that must be named, where the outcome is undecided or unknown.
+    """
+
+    why: str
+    given: Mapping[str, Any]
+    outcome: Outcome | None = None
+    value: str | bool | None = None
+    within: float = 0.0
+    item: int | None = None
+    unknown: frozenset[str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """The list a rule or quantity looks at item by item, and the name of the item."""
+
+    path: str
+    variable: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A requirement, ready to be judged.
+
+    Attributes:
+        name: ``topic/rule``.
+        title: What is required, as a sentence.
+        applies: When it is asked at all.
+        requires: What is asked.
+        severity: How serious a breach is.
+        stage: From which stage on it must be decided.
+        regions: ISO 3166 codes of where it holds; empty = everywhere.
+        because: Why.
+        remedy: What mends a breach.
+        breach: Parts of a sentence with the numbers put in: texts and checked expressions.
+        adjust: Paths of the facts that mending may change.
+        citations: On whose authority.
+        reviewed: When it was last read against its sources.
+        formerly: Names it had before.
+        each: The list whose every item it is asked of, if it is.
+        cases: What proves it.
+        source: The file it stands in.
+    """
+
+    name: str
+    title: str
+    applies: Node
+    requires: Node
+    severity: Severity
+    stage: Stage
+    regions: tuple[str, ...]
+    because: str
+    remedy: str
+    breach: tuple[str | Node, ...]
+    adjust: tuple[str, ...]
+    citations: tuple[Citation, ...]
+    reviewed: datetime.date
+    formerly: tuple[str, ...]
+    each: Each | None
+    cases: tuple[Case, ...]
+    written: Mapping[str, str]
+    source: RuleSource = field(compare=False, repr=False)
+    does_apply: Function = field(compare=False, repr=False)
+    is_met: Function = field(compare=False, repr=False)
+
+    @property
+    def topic(self) -> str:
+        """Return the topic, the first part of the name."""
+        return self.name.partition("/")[0]
+
+    @property
+    def from_memory(self) -> bool:
+        """Say whether anything it cites was written from memory."""
+        return any(citation.recall for citation in self.citations)
+
+
+@dataclass(frozen=True, slots=True)
+class DerivedQuantity:
+    """A named formula of the rulebook.
+
+    Attributes:
+        name: Its name in expressions.
+        topic: The topic it stands in.
+        label: A short noun phrase for sentences.
+        about: What it is and why it is computed so.
+        kind: The kind of its value.
+        unit: The unit it is shown in.
+        written: The formula as written.
+        formula: The checked formula.
+        each: The list whose items have it, if it is not of the whole job.
+        citations: Where the formula comes from.
+        reviewed: When it was last read against its sources.
+        cases: What proves it.
+        source: The file it stands in.
+    """
+
+    name: str
+    topic: str
+    label: str
+    about: str
+    kind: Kind
+    unit: Unit | None
+    written: str
+    formula: Formula
+    each: Each | None
+    citations: tuple[Citation, ...]
+    reviewed: datetime.date
+    cases: tuple[Case, ...]
+    source: RuleSource = field(compare=False, repr=False)
+    calculate: Function = field(compare=False, repr=False)
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """Return the list path (or "") and name it is known by."""
+        return (self.each.path if self.each else "", self.name)

@@ -1,0 +1,138 @@
+"""The shapes of the files in a rulebook, as pydantic models."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from tundish.rulebook.source import Basis
+
+Severity = Literal["danger", "fault", "caution", "note"]
+Stage = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
+Outcome = Literal["met", "breached", "undecided", "not applicable"]
+
+Sentence = Annotated[str, Field(min_length=1, max_length=2_000)]
+Expression = Annotated[str, Field(min_length=1)]
+
+
+class Shape(BaseModel):
+    """The base of every shape: nothing beyond what is named here."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class CitationShape(Shape):
+    """A place in a source."""
+
+    source: str
+    at: str = ""
+    recall: bool = False
+    note: str = ""
+
+
+class CaseShape(Shape):
+    """What every case has: a reason, and the facts of its job."""
+
+    why: Sentence
+    given: dict[str, Any]
+    item: int | None = Field(default=None, ge=1)
+    unknown: list[str] | None = None
+
+
+class RuleCaseShape(CaseShape):
+    """A case of a rule."""
+
+    outcome: Outcome
+
+
+class QuantityCaseShape(CaseShape):
+    """A case of a quantity; without a value, it must come out unknown."""
+
+    value: str | bool | None = None
+    within: str = "0.000001 %"
+
+
+class RuleShape(Shape):
+    """A rule file."""
+
+    title: Sentence
+    applies: Expression = "true"
+    each: Expression | None = None
+    requires: Expression
+    severity: Severity
+    stage: Stage
+    regions: list[Annotated[str, Field(pattern="^[A-Z]{2}$")]] = []
+    because: Sentence
+    remedy: Sentence
+    breach: Sentence | None = None
+    adjust: str | list[str] = []
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    formerly: list[str] = []
+    replaces: Sentence | None = None
+    case: list[RuleCaseShape] = []
+
+
+class QuantityShape(Shape):
+    """One quantity of a topic's quantities.toml."""
+
+    label: Sentence
+    about: Sentence
+    formula: Expression
+    unit: str | None = None
+    gives: Literal["truth", "text"] | None = None
+    choices: list[str] = []
+    of: Expression | None = None
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    case: list[QuantityCaseShape] = []
+
+
+class KeyShape(Shape):
+    """A key of a table."""
+
+    name: str
+    unit: str | None = None
+    read: Literal["exact", "next up", "linear"] = "exact"
+
+
+class ColumnShape(Shape):
+    """A column that a table gives."""
+
+    name: str
+    unit: str | None = None
+
+
+class TableShape(Shape):
+    """A table file."""
+
+    title: Sentence
+    keys: Annotated[list[KeyShape], Field(min_length=1)]
+    gives: Annotated[list[ColumnShape], Field(min_length=1)]
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    rows: Annotated[list[list[int | float | str | bool]], Field(min_length=1)]
+
+
+class SourceShape(Shape):
+    """An entry of sources.toml."""
+
+    title: Sentence
+    basis: Basis
+    edition: str = ""
+
+
+class RetirementShape(Shape):
+    """A rule of another pack that this one takes out of use."""
+
+    rule: str
+    because: Sentence
+
+
+class PackShape(Shape):
+    """A pack.toml, which a pack of its own may have."""
+
+    title: Sentence
+    retire: list[RetirementShape] = []

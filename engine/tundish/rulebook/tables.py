@@ -1,0 +1,152 @@
+"""Reading table files: cited rows, checked for order, width and kind."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from tundish.language.kind import Kind, quantity_kind, text_kind
+from tundish.language.table import Cell, Column, Key, Table
+from tundish.measure.quantity import Quantity
+from tundish.measure.unit import MeasureError, Unit, read_unit
+from tundish.reading.problem import Problem
+from tundish.rulebook.bibliography import cited
+from tundish.rulebook.reading import RuleSource, read_shape
+from tundish.rulebook.shapes import TableShape
+from tundish.rulebook.source import Citation, Source
+
+
+@dataclass(frozen=True, slots=True)
+class CitedTable:
+    """A table with where it comes from."""
+
+    table: Table
+    citations: tuple[Citation, ...]
+    source: RuleSource
+
+
+def read_table(
+    name: str, file: RuleSource, sources: Mapping[str, Source], problems: list[Problem]
+) -> CitedTable | None:
+    """Read a table file.
+
+    Args:
+        name: The name that `lookup` takes.
+        file: The file.
+        sources: The bibliography.
+        problems: Gets what is wrong.
+
+    Returns:
+        The table, or nothing where its shape is wrong.
+    """
+    shape, wrong = read_shape(TableShape, file.file.data, file, (), "table")
+    problems.extend(wrong)
+    if shape is None:
+        return None
+    citations = cited(shape.cite, sources, file, (), problems)
+    before = len(problems)
+    keys = [
+        Key(key.name, _kind(key.unit, file, ("keys", at), problems), key.read, _unit(key.unit))
+        for at, key in enumerate(shape.keys)
+    ]
+    columns = {
+        column.name: Column(
+            column.name, _kind(column.unit, file, ("gives", at), problems), _unit(column.unit)
+        )
+        for at, column in enumerate(shape.gives)
+    }
+    for at, key in enumerate(keys):
+        if key.manner != "exact" and key.unit is None:
+            problems.append(file.problem(("keys", at), f"A text is read exactly, not {key.manner}."))
+    if len(problems) > before:
+        return None
+    tree = _tree(shape, keys, list(columns.values()), file, problems)
+    return CitedTable(Table(name, shape.title, tuple(keys), columns, tree), citations, file)
+
+
+def _unit(text: str | None) -> Unit | None:
+    try:
+        return None if text is None else read_unit(text)
+    except MeasureError:
+        return None
+
+
+def _kind(
+    text: str | None, file: RuleSource, at: tuple[str | int, ...], problems: list[Problem]
+) -> Kind:
+    if text is None:
+        return text_kind()
+    try:
+        unit = read_unit(text)
+    except MeasureError as error:
+        problems.append(file.problem((*at, "unit"), str(error)))
+        return text_kind()
+    return quantity_kind(unit.dimension, unit.point)
+
+
+def _tree(
+    shape: TableShape,
+    keys: list[Key],
+    columns: list[Column],
+    file: RuleSource,
+    problems: list[Problem],
+) -> dict[Cell, object]:
+    """Nest the rows by key, in ascending order of numbers, refusing a row that stands twice."""
+    tree: dict[Cell, object] = {}
+    units = [key.unit for key in keys] + [column.unit for column in columns]
+    width = len(units)
+    for at, row in enumerate(shape.rows):
+        if len(row) != width:
+            problems.append(
+                file.problem(("rows", at), f"This row has {len(row)} cells; each has {width}.")
+            )
+            continue
+        cells = [
+            _cell(value, unit) for value, unit in zip(row, units, strict=True)
+        ]
+        if None in cells:
+            problems.append(
+                file.problem(
+                    ("rows", at),
+                    "A number stands where the column has no unit, or a text where it has one.",
+                )
+            )
+            continue
+        _put(tree, [cell for cell in cells if cell is not None], len(keys), file, at, problems)
+    return _sorted(tree, len(keys))
+
+
+def _put(
+    tree: dict[Cell, object],
+    cells: list[Cell],
+    depth: int,
+    file: RuleSource,
+    at: int,
+    problems: list[Problem],
+) -> None:
+    level = tree
+    for cell in cells[: depth - 1]:
+        inner = level.setdefault(cell, {})
+        assert isinstance(inner, dict)
+        level = inner
+    if cells[depth - 1] in level:
+        problems.append(file.problem(("rows", at), "A row with these keys already stands above."))
+    level[cells[depth - 1]] = tuple(cells[depth:])
+
+
+def _sorted(level: dict[Cell, object], depth: int) -> dict[Cell, object]:
+    if depth == 0:
+        return level
+    ordered = sorted(level, key=lambda cell: (isinstance(cell, str), cell))
+    return {
+        cell: _sorted(inner, depth - 1) if isinstance(inner := level[cell], dict) else inner
+        for cell in ordered
+    }
+
+
+def _cell(value: float | str | bool, unit: Unit | None) -> Cell | None:
+    """Return a cell as an SI value, or nothing where it does not fit its column."""
+    if isinstance(value, bool) or isinstance(value, str):
+        return value if unit is None else None
+    return None if unit is None else Quantity(Decimal(str(value)), unit).si

@@ -1,0 +1,193 @@
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tundish.job.job import Job
+from tundish.job.site import Site
+from tundish.reading.bounds import LONGEST_LIST
+from tundish.reading.problem import Problem, Refused
+
+
+def refused(text: str) -> tuple[Problem, ...]:
+    with pytest.raises(Refused) as caught:
+        Job.from_toml(text, "job.toml")
+    return caught.value.problems
+
+
+def told(text: str) -> tuple[int | None, int | None, str]:
+    (problem,) = refused(text)
+    assert problem.file == "job.toml"
+    return problem.line, problem.column, problem.sentence
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column", "said"),
+    [
+        ("[sit]\n", 1, 2, "Did you mean 'site'?"),
+        ("[site]\nsnow_dept = '1 m'\n", 2, 1, "Did you mean 'snow_depth'?"),
+        ("[site]\nminimum_free_volume = '1 L'\n", 2, 1, "'unit.water.minimum_free_volume'"),
+        ("[site]\nqqqq = 1\n", 2, 1, "Its keys are design_air_temperature,"),
+        ("[placement]\nclearance = { tip = 1 }\n", 2, 15, "Did you mean 'top'?"),
+        ("[site]\nsnow_depth = 120\n", 2, 14, "120 has no unit; write a unit, such as '150 mm'"),
+        ("[site]\nsnow_depth = '120'\n", 2, 15, "no unit"),
+        ("[site]\nsnow_depth = '120 mmm'\n", 2, 15, "Did you mean"),
+        ("[site]\nsnow_depth = '5 kW'\n", 2, 15, "write a length such as '150 mm'"),
+        ("[site]\nsnow_depth = true\n", 2, 14, "Write a length such as '150 mm', not true"),
+        ("[site]\nsnow_depth = '-1 mm'\n", 2, 15, "the least possible is 0 mm"),
+        ("[site]\ndesign_air_temperature = '-300 degC'\n", 2, 27, "least possible is -273.15 degC"),
+        ("[site]\ndesign_air_temperature = '270 K'\n", 2, 27, "write a point on a scale such as"),
+        ("[water]\ntemperature_difference = '5 degC'\n", 2, 27, "a difference such as '5 K'"),
+        ("[water.frost.glycol]\nfraction = '120 %'\n", 2, 13, "the most possible is 100 %"),
+        ("[site]\nexposure = 'open shor'\n", 2, 13, "Did you mean 'open shore'?"),
+        ("[site]\nexposure = 3\n", 2, 12, "3 is not among the choices: 'open shore'"),
+        ("[site]\ndrifting = 'yes'\n", 2, 13, "Write true or false, without quotes"),
+        ("[building]\noccupants = 2.5\n", 2, 13, "Write a whole number"),
+        ("[building]\noccupants = -1\n", 2, 13, "from 0 up"),
+        ("[building]\noccupants = true\n", 2, 13, "Write a whole number"),
+        ("[electricity]\nphases = 2\n", 2, 10, "write 1 or 3"),
+        ("[water.filling]\nph = '7'\n", 2, 7, "plain number"),
+        ("[water.filling]\nph = nan\n", 2, 6, "cannot be"),
+        ("[water.filling]\nph = inf\n", 2, 6, "cannot be"),
+        ("[job]\ntitle = ' '\n", 2, 10, "blank"),
+        ('[job]\ntitle = "a\\u001b[2J"\n', 2, 10, "control characters"),
+        ("[job]\ntitle = 3\n", 2, 9, "Write text in quotes"),
+        ("[job]\ndate = 'tomorrow'\n", 2, 9, "Write a date such as 2026-11-02"),
+        ("[job]\ndate = 2026-11-02T10:00:00\n", 2, 8, "Write a date"),
+        ("[job]\nregion = 'Britain'\n", 2, 11, "ISO 3166-1"),
+        ("site = 3\n", 1, 8, "Write a table with facts in it, not 3"),
+        ("[[site]]\n", 1, 3, "Write a table with facts in it, not a list"),
+        ("[water.run]\n", 1, 8, "Write a list of tables"),
+        ("[water]\nrun = 'none'\n", 2, 8, "[] says none"),
+        ("[water]\nrun = [3]\n", 2, 8, "water.run[1]: Write a table"),
+        ("[water]\ntreatment = 'inhibitor'\n", 2, 14, "Write a list in square brackets"),
+        ("[water]\ntreatment = ['inhibitor', 'biocid']\n", 2, 13, "Did you mean 'biocide'?"),
+        ("[water]\ntreatment = ['biocide', 'biocide']\n", 2, 13, "stands in the list twice"),
+        ("[[water.run]]\npipe = 'coper 28'\n", 2, 9, "water.run[1].pipe: 'coper' is no pipe"),
+        ("[[water.run]]\npipe = 28\n", 2, 8, "Write a pipe size such as"),
+        (
+            "[[water.run]]\nname='a'\n[[water.run]]\nname='a'\n",
+            1,
+            9,
+            "named 'a'; names must",
+        ),
+        ("[placement]\nclearance = { top = 'opn' }\n", 2, 22, "does not begin with a number"),
+        (
+            "[placement.clearance]\ntop = '1 m'\nopen_above = true\n",
+            1,
+            12,
+            "top states a length; leave one out",
+        ),
+        (
+            "[placement.clearance]\ntop = 'open'\nopen_above = false\n",
+            1,
+            12,
+            "open_above is false; leave one of them out",
+        ),
+        ("[[waiver]]\nrule = 'a/b'\n", 1, 3, "needs 'reason', 'by', 'until'"),
+        (
+            "[[waiver]]\nrule='a/b'\nreason='x'\nby='y'\nsince=2026-02-02\nuntil=2026-02-01\n",
+            1,
+            3,
+            "before it begins",
+        ),
+    ],
+)
+def test_each_mistake_is_told_at_its_place(text: str, line: int, column: int, said: str) -> None:
+    assert told(text)[:2] == (line, column)
+    assert said in told(text)[2]
+
+
+def test_all_mistakes_are_told_in_one_run_and_in_reading_order() -> None:
+    text = "[water]\nfluid = 'wine'\nvolumes = 1\n[site]\nsnow_depth = 3\n[[waiver]]\n"
+    problems = refused(text)
+    assert [problem.line for problem in problems] == [2, 3, 5, 6]
+    assert [problem.key for problem in problems] == [
+        "water.fluid",
+        "water.volumes",
+        "site.snow_depth",
+        "waiver[1]",
+    ]
+
+
+def test_places_are_counted_in_characters_past_a_byte_order_mark() -> None:
+    assert told("\ufeff[job]\ntitle = 'ü'\n# ß\n[site]\nsnow_depth = 3\n")[:2] == (5, 14)
+
+
+def test_the_longest_list_is_read_and_one_more_refused() -> None:
+    items = "[water]\nrun = [" + "{}," * LONGEST_LIST + "]\n"
+    job = Job.from_toml(items)
+    assert job.water is not None and job.water.run is not None
+    assert len(job.water.run) == LONGEST_LIST
+    assert "10001 items" in told(items.replace("[{}", "[{},{}"))[2]
+
+
+def test_a_part_built_in_python_is_refused_in_the_same_way() -> None:
+    with pytest.raises(Refused, match="snow_depth: 120 has no unit") as caught:
+        Site(snow_depth=120)
+    (problem,) = caught.value.problems
+    assert (problem.file, problem.line, problem.key) == ("<Site>", None, "snow_depth")
+    with pytest.raises(Refused, match="is no key"):
+        Site(snow="120 mm")
+
+
+def test_facts_of_a_job_cannot_be_changed() -> None:
+    site = Site(snow_depth="120 mm")
+    with pytest.raises(ValueError, match="frozen"):
+        site.snow_depth = None
+
+
+def test_a_job_in_data_is_refused_without_a_place() -> None:
+    with pytest.raises(Refused) as caught:
+        Job.from_data({"site.snow_depth": 3, "water": {"fluid": "wine"}})
+    assert [problem.line for problem in caught.value.problems] == [None, None]
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        {"site.snow_depth": "1 m", "site": {"snow_depth": "2 m"}},
+        {"site": {"snow_depth": "2 m"}, "site.snow_depth": "1 m"},
+        {"site": "none", "site.snow_depth": "1 m"},
+        {"site.snow_depth": "1 m", "site": "none"},
+        {3: 4},
+        {"site": {None: 4}},
+        {"unit_sheet": "sheet.toml"},
+    ],
+)
+def test_data_that_contradicts_itself_is_refused(data: Any) -> None:
+    with pytest.raises(Refused):
+        Job.from_data(data)
+
+
+_ANY = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=8) | st.dates(),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(
+            st.sampled_from(["name", "volume", "top", "on", "a.b"]), inner, max_size=3
+        )
+    ),
+    max_leaves=8,
+)
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(["site", "water.run", "water.volume_vessel", "placement.clearance", "x"]),
+        _ANY,
+    )
+)
+def test_any_data_is_read_or_refused(data: dict[str, Any]) -> None:
+    try:
+        Job.from_data(data)
+    except Refused as refusal:
+        assert all(problem.sentence.isprintable() for problem in refusal.problems)
+
+
+def test_a_number_past_every_float_is_refused() -> None:
+    for value in (10**400, math.inf, -math.inf, math.nan):
+        with pytest.raises(Refused):
+            Job.from_data({"water.filling.ph": value})

@@ -1,0 +1,30 @@
+import time
+
+from tundish.reading.nearest import did_you_mean, nearest
+
+
+def test_the_likest_name_comes_first() -> None:
+    assert nearest("snow_dept", ["altitude", "snow_depth", "snow_density"])[0] == "snow_depth"
+
+
+def test_case_does_not_matter_and_the_right_spelling_is_returned() -> None:
+    assert nearest("pex", ["copper", "PEX"]) == ["PEX"]
+
+
+def test_a_name_that_shares_a_whole_word_is_offered() -> None:
+    assert nearest("flow", ["minimum_flow", "content"]) == ["minimum_flow"]
+
+
+def test_nothing_near_is_nothing_offered() -> None:
+    assert did_you_mean("zzz", ["snow_depth"]) == ""
+
+
+def test_no_more_than_asked_for_are_returned() -> None:
+    assert len(nearest("aaa1", ["aaa2", "aaa3", "aaa4"], most=2)) == 2
+    assert nearest("aaa1", ["aaa2"], most=0) == []
+
+
+def test_a_huge_word_is_given_up_at_once() -> None:
+    begin = time.perf_counter()
+    assert nearest("a" * 1_000_000, ["a" * 50] * 100) == []
+    assert time.perf_counter() - begin < 0.5
