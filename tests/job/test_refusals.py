@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from tundish.job.job import Job
 from tundish.job.site import Site
-from tundish.reading.bounds import LONGEST_LIST
+from tundish.reading.bounds import LONGEST_LIST, MOST_PROBLEMS
 from tundish.reading.problem import Problem, Refused
 
 
@@ -122,6 +122,14 @@ def test_the_longest_list_is_read_and_one_more_refused() -> None:
     assert job.water is not None and job.water.run is not None
     assert len(job.water.run) == LONGEST_LIST
     assert "10001 items" in told(items.replace("[{}", "[{},{}"))[2]
+
+
+def test_the_most_problems_are_told_and_one_more_is_counted() -> None:
+    wrong = "".join(f"k{number} = 1\n" for number in range(MOST_PROBLEMS))
+    assert len(refused(wrong)) == MOST_PROBLEMS
+    problems = refused(wrong + "one_more = 1\n")
+    assert len(problems) == MOST_PROBLEMS + 1
+    assert problems[0].sentence == "Not told one by one: 1 more."
 
 
 def test_a_part_built_in_python_is_refused_in_the_same_way() -> None:

@@ -9,6 +9,7 @@ from importlib.metadata import PackageNotFoundError, version
 
 from tundish.assessment.cautions import CAUTIONS
 from tundish.assessment.finding import SEVERITIES, STAGES, Assessment, Finding
+from tundish.assessment.waiving import waived
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts, flatten
 from tundish.job.job import Job
@@ -45,6 +46,7 @@ def assess(
 
     Raises:
         ValueError: If there is no such stage.
+        Refused: If the job waives a rule that is not there.
 
     Example:
         >>> job = Job.from_data({"job.stage": "design", "site.snow_depth": "120 mm"})
@@ -61,7 +63,7 @@ def assess(
         for rule in rules.rules.values()
         for judgement in judge(rule, facts, session)
     ]
-    findings.sort(key=_rank)
+    findings = sorted(waived(findings, job, rules), key=_rank)
     return Assessment(
         job=job.title or "",
         file=job.source.files[0].name if job.source else "",

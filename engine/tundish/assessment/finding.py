@@ -119,6 +119,7 @@ class Finding:
         open: The facts that would decide it.
         assumed: Labels of facts that a stated fallback stood in for.
         sources: On whose authority.
+        waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
     """
 
     rule: str
@@ -137,6 +138,7 @@ class Finding:
     open: tuple[Open, ...]
     assumed: tuple[str, ...]
     sources: tuple[Citation, ...]
+    waiver: str = ""
 
     @property
     def from_memory(self) -> bool:

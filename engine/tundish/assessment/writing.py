@@ -67,7 +67,9 @@ class FindingWriter:
             return frozenset((judgement.open_list,))
         if judgement.verdict is not Verdict.UNDECIDED:
             return frozenset()
-        return frozenset[str]().union(*(step.needs for step in steps))
+        needs = frozenset[str]().union(*(step.needs for step in steps))
+        # Whether there is a vessel is asked before how large it is.
+        return frozenset(path for path in needs if not needs & set(_groups_above(path)))
 
     def _statement(
         self, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
@@ -125,3 +127,9 @@ class FindingWriter:
 
 def _sentence(text: str) -> str:
     return text[0].upper() + text[1:] + ("" if text.endswith((".", "!")) else ".")
+
+
+def _groups_above(path: str) -> list[str]:
+    """Return the paths of all groups that a fact stands in."""
+    steps = path.split(".")
+    return [".".join(steps[:length]) for length in range(1, len(steps))]

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ValidationError
 from tundish.job.field_types import part_in
 from tundish.job.part import Part
 from tundish.job.paths import path_text
+from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path, Places
 from tundish.reading.problem import Problem, Refused
@@ -31,13 +32,19 @@ def problems_in(
     Yields:
         The problems.
     """
-    for detail in error.errors(include_url=False):
+    details = error.errors(include_url=False)
+    for detail in details[:MOST_PROBLEMS]:
         below = tuple(detail["loc"])
         path = (*root, *below)
         unknown = detail["type"] == "extra_forbidden"
         line, column = _place(path, places, unknown)
         sentence = _unknown(path, part, below) if unknown else _said(path, dict(detail))
         yield Problem(file, line, column, sentence, path_text(path))
+    if len(details) > MOST_PROBLEMS:
+        # Looking for the nearest name takes time, and a stranger may write 100,000 wrong keys.
+        yield Problem(
+            file, None, None, f"Not told one by one: {len(details) - MOST_PROBLEMS} more."
+        )
 
 
 def refused(error: ValidationError, part: type[BaseModel]) -> Refused:

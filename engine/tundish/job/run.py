@@ -56,6 +56,10 @@ class Run(Part):
     always_open: Truth = fact(
         "Can water always circulate through it, whatever valves do?", label="free circulation"
     )
+    serves_cylinder: Truth = fact(
+        "Does water on its way to or from the cylinder pass through it?",
+        label="part in the way to the cylinder",
+    )
     insulation: OrNone[Insulation] = fact("What insulates it?")
     bends: Count = fact("How many bends has it?", label="number of bends")
     tees: Count = fact("How many tees has it?", label="number of tees")

@@ -38,6 +38,10 @@ class VolumeVessel(_Fitted):
         Literal["in series, flow", "in series, return", "in parallel", "hydraulic separator"]
     ] = fact("How is the volume vessel connected?", label="connection of the volume vessel")
     place: Choice[Surroundings] = fact("Where is the volume vessel?")
+    serves_cylinder: Truth = fact(
+        "Does water on its way to or from the cylinder pass through the volume vessel?",
+        label="part of the volume vessel in the way to the cylinder",
+    )
     insulated: Truth = fact("Is the volume vessel insulated?")
 
 

@@ -27,6 +27,9 @@ DEEPEST_LOOPS = 2
 MOST_STEPS = 1_000_000
 """Loop rounds that one rule may take, through all its quantities, before it is given up."""
 
+MOST_PROBLEMS = 200
+"""Most problems of one file that are told one by one; the rest are counted."""
+
 LONGEST_TEXT = 2_000
 """Most characters of one free text."""
 

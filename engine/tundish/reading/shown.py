@@ -47,7 +47,7 @@ def printable(text: str) -> str:
 
 
 def escaped(text: str) -> str:
-    """Return text with every character that is not printable escaped.
+    r"""Return text with every character that is not printable escaped.
 
     Args:
         text: Any text.
@@ -56,8 +56,8 @@ def escaped(text: str) -> str:
         Text on one line.
 
     Example:
-        >>> escaped("a" + chr(27))
-        'a\\\\x1b'
+        >>> print(escaped("a" + chr(27)))
+        a\x1b
     """
     if text.isprintable():
         return text

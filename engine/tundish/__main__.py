@@ -1,0 +1,10 @@
+"""Run the command with ``python -m tundish``."""
+
+from __future__ import annotations
+
+import sys
+
+from tundish.command.main import main
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,76 @@
+"""Waivers: breaches that someone answerable sets aside, while the waiver holds."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable
+from dataclasses import replace
+
+from tundish.assessment.finding import Finding
+from tundish.job.job import Job
+from tundish.job.waiver import Waiver
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.problem import Problem, Refused
+from tundish.rulebook.judging import Verdict
+from tundish.rulebook.rulebook import Rulebook
+
+
+def waived(findings: Iterable[Finding], job: Job, rulebook: Rulebook) -> list[Finding]:
+    """Set aside the breaches that a job waives; a waiver that does not hold says why.
+
+    Args:
+        findings: The findings.
+        job: The job; its date decides whether a waiver holds, or today where it has none.
+        rulebook: The rules that can be waived.
+
+    Returns:
+        The findings, those set aside with the verdict `waived`.
+
+    Raises:
+        Refused: If a waiver names no rule of the rulebook.
+    """
+    waivers = _by_rule(job, rulebook)
+    day = job.date or datetime.date.today()
+    return [_judged(finding, waivers.get(finding.rule, []), day) for finding in findings]
+
+
+def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
+    found: dict[str, list[Waiver]] = {}
+    problems: list[Problem] = []
+    for position, waiver in enumerate(job.waiver or (), start=1):
+        name = waiver.rule or ""
+        try:
+            found.setdefault(rulebook.rule(name).name, []).append(waiver)
+        except KeyError:
+            path = f"waiver[{position}].rule"
+            place = job.source.place(path) if job.source else None
+            file, line, column = place or ("", None, None)
+            hint = did_you_mean(name, list(rulebook.rules))
+            problems.append(Problem(file, line, column, f"No rule is called '{name}'.{hint}", path))
+    if problems:
+        raise Refused(problems)
+    return found
+
+
+def _judged(finding: Finding, waivers: list[Waiver], day: datetime.date) -> Finding:
+    if finding.verdict is not Verdict.BREACHED:
+        return finding
+    reasons = []
+    for waiver in waivers:
+        if waiver.item is not None and waiver.item != finding.item:
+            continue
+        fault = _fault(waiver, day)
+        if not fault:
+            text = f"Set aside by the {waiver.by} until {waiver.until}: {waiver.reason}"
+            return replace(finding, verdict=Verdict.WAIVED, waiver=text)
+        reasons.append(fault)
+    return replace(finding, waiver=" ".join(reasons)) if reasons else finding
+
+
+def _fault(waiver: Waiver, day: datetime.date) -> str:
+    """Say why a waiver does not hold on a day, or nothing where it does."""
+    if waiver.until is not None and waiver.until < day:
+        return f"The waiver by the {waiver.by} ended on {waiver.until}."
+    if waiver.since is not None and day < waiver.since:
+        return f"The waiver by the {waiver.by} begins on {waiver.since}."
+    return ""

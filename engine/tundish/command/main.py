@@ -1,0 +1,123 @@
+"""The command: what was asked, done, with a sentence for whatever goes wrong."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from collections.abc import Sequence
+
+from tundish.command import check, explain, prove, rules, samples
+from tundish.command.page import CANNOT_READ, complain
+from tundish.command.parser import Parser, paragraphs
+from tundish.reading.problem import Refused
+
+INTERRUPTED = 130
+"""What a shell expects of a command that was stopped by hand."""
+
+READER_GONE = 141
+"""What a shell expects of a command whose output nobody reads any more."""
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command.
+
+    Args:
+        argv: Its arguments; those of the process if left out.
+
+    Returns:
+        0 if all is well, 1 if something is breached or not proved, 2 if something could not be
+        read or done.
+    """
+    _never_fail_on_a_character()
+    try:
+        code = _run(argv)
+        sys.stdout.flush()
+        return code
+    except Refused as refused:
+        complain(refused.problems)
+        return CANNOT_READ
+    except KeyboardInterrupt:
+        sys.stderr.write("\nStopped.\n")
+        return INTERRUPTED
+    except BrokenPipeError:
+        _let_go_of_output()
+        return READER_GONE
+    except Exception as error:
+        return _unexpected(error)
+
+
+def _run(argv: Sequence[str] | None) -> int:
+    parser = _parser()
+    try:
+        arguments = parser.parse_args(argv)
+    except SystemExit as end:  # help and version end so, as do wrong options
+        return end.code if isinstance(end.code, int) else 0
+    if arguments.version:
+        sys.stdout.write(f"tundish {_version()}\n")
+        return 0
+    if arguments.run is None:
+        parser.print_help(sys.stderr)
+        return CANNOT_READ
+    code: int = arguments.run(arguments)
+    return code
+
+
+def _parser() -> Parser:
+    parser = Parser(
+        prog="tundish",
+        description=paragraphs(
+            "Checks the description of an air-to-water heat pump installation and says what is "
+            "wrong, how serious, why, by how much, what mends it, and what is still unknown."
+        ),
+        epilog="Examples:\n  tundish samples\n  tundish check job.toml\n"
+        "  tundish explain defrost-water/free-volume\n\n"
+        "An aid to a competent person: codes, product data and licensed trades prevail.",
+    )
+    parser.set_defaults(run=None)
+    parser.add_argument("--version", action="store_true", help="say which version this is")
+    # The name is given, as finding it out would load the formatter of the help.
+    subcommands = parser.add_subparsers(
+        title="what to do", metavar="COMMAND", prog="tundish", parser_class=Parser
+    )
+    for subcommand in (check, explain, rules, prove, samples):
+        subcommand.add(subcommands)
+    return parser
+
+
+def _version() -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        return version("tundish")
+    except PackageNotFoundError:
+        return "of a work tree"
+
+
+def _never_fail_on_a_character() -> None:
+    """Write what the terminal's encoding does not have as an escape."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _let_go_of_output() -> None:
+    """Send the rest nowhere, or Python would complain on its way out."""
+    # Output that is no file has nothing to complain about.
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _unexpected(error: Exception) -> int:
+    from tundish.report.harmless import harmless
+
+    if os.environ.get("TUNDISH_TRACE") == "1":
+        import traceback
+
+        traceback.print_exc()
+    kind, text = type(error).__name__, harmless(str(error))
+    sys.stderr.write(
+        f"Something went wrong inside tundish ({kind}: {text}). This is no fault of your job; "
+        "please report it with what you ran. TUNDISH_TRACE=1 shows where it happened.\n"
+    )
+    return CANNOT_READ

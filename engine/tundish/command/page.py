@@ -1,0 +1,36 @@
+"""Putting lines out, on a console or as plain text, and problems on standard error."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from tundish.reading.problem import Problem
+    from tundish.report.line import Line
+
+CANNOT_READ = 2
+"""What the command ends with when something could not be read."""
+
+
+def put_out(lines: Iterable[Line], plain: bool) -> None:
+    """Put lines on standard output."""
+    if plain:
+        from tundish.report.plain import as_plain
+
+        sys.stdout.write(as_plain(lines))
+        return
+    from tundish.report.console import print_lines
+
+    print_lines(lines)
+
+
+def complain(problems: Iterable[Problem]) -> None:
+    """Put problems on standard error, below anything that was put out before."""
+    from shutil import get_terminal_size
+
+    from tundish.report.problem_text import problems_text
+
+    sys.stdout.flush()  # or a page and its complaints would come out of order on one terminal
+    sys.stderr.write(problems_text(problems, min(get_terminal_size().columns, 100)))

@@ -1,0 +1,123 @@
+"""The parser of the command line: own sentences for what is wrong, help in colour."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+import textwrap
+from collections.abc import Callable
+from shutil import get_terminal_size
+from typing import Any, NoReturn, TypeAlias
+
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.shown import printable, shown
+
+_WIDEST = 100  # columns past which help is hard to read
+
+Subcommands: TypeAlias = "argparse._SubParsersAction[Parser]"
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser that says what is wrong in a sentence."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(formatter_class=_formatter, allow_abbrev=False, **options)
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong and where to read more, and end with 2."""
+        sentence = message[:1].upper() + message[1:]
+        sys.stderr.write(f"{sentence.rstrip('.')}.\nSee: {self.prog} --help\n")
+        raise SystemExit(2)
+
+
+def one_of(words: tuple[str, ...]) -> Callable[[str], str]:
+    """Return a reader of an option that takes one of some words, and knows the nearest."""
+
+    def read(text: str) -> str:
+        word = text.strip().lower()
+        if word in words:
+            return word
+        raise argparse.ArgumentTypeError(
+            f"{shown(text)} is none of {', '.join(words)}.{did_you_mean(word, words)}"
+        )
+
+    return read
+
+
+def region(text: str) -> str:
+    """Read a region code, in capitals or not.
+
+    Raises:
+        argparse.ArgumentTypeError: If it is not two letters.
+    """
+    if re.fullmatch(r"[A-Za-z]{2}", text):
+        return text.upper()
+    raise argparse.ArgumentTypeError(
+        f"'{printable(text)}' is no ISO 3166-1 code; write two letters such as GB."
+    )
+
+
+def add_command(
+    subcommands: Subcommands, name: str, about: str, more: str, examples: str
+) -> Parser:
+    """Add a subcommand.
+
+    Args:
+        subcommands: What it is added to.
+        name: Its name.
+        about: What it does, in a sentence.
+        more: What else a reader should know before using it.
+        examples: Command lines, one a row.
+    """
+    rows = "".join(f"\n  {row.strip()}" for row in examples.strip().splitlines())
+    return subcommands.add_parser(
+        name,
+        help=about,
+        description=paragraphs(f"{about}\n\n{more}".rstrip()),
+        epilog=f"Examples:{rows}",
+    )
+
+
+def paragraphs(text: str) -> str:
+    """Return text whose paragraphs are broken to the width of the terminal.
+
+    The formatter leaves line breaks alone, so that examples keep theirs.
+    """
+    width = max(20, min(get_terminal_size().columns, _WIDEST) - 2)
+    return "\n\n".join(textwrap.fill(each, width) for each in text.split("\n\n"))
+
+
+def add_rules(parser: argparse._ActionsContainer) -> None:
+    """Add the option for rules of one's own."""
+    parser.add_argument(
+        "--rules",
+        metavar="FOLDER",
+        action="append",
+        default=[],
+        help="a folder of further rules, put on top of the built-in ones; may be given again",
+    )
+
+
+def add_plain(parser: argparse._ActionsContainer) -> None:
+    """Add the option for plain text."""
+    parser.add_argument(
+        "--plain",
+        action="store_true",
+        help="plain text of 72 columns without colour, to be sent on or printed",
+    )
+
+
+def _formatter(prog: str) -> argparse.HelpFormatter:
+    # Loaded here, as only help pays for it.
+    from rich_argparse import RawDescriptionRichHelpFormatter
+
+    class Formatter(RawDescriptionRichHelpFormatter):
+        """Takes brackets in help as brackets, and gives groups the names they have."""
+
+        text_markup = False
+        help_markup = False
+        group_name_formatter = str
+
+    width = min(get_terminal_size().columns, _WIDEST) - 2
+    return Formatter(prog, max_help_position=26, width=width)

@@ -1,0 +1,1 @@
+"""Findings, rules and proofs, told to people and to programs."""

@@ -1,0 +1,93 @@
+"""Data: an assessment as JSON, for other programs."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+import json
+import math
+from collections.abc import Iterable, Mapping
+from enum import Enum
+from typing import Any
+
+from tundish.assessment.finding import SEVERITIES, Assessment, Finding
+from tundish.reading.problem import Problem
+from tundish.rulebook.judging import Verdict
+
+FORM = 1
+"""Number of this form of the data; a later one that old readers cannot read gets the next."""
+
+
+def as_data(assessment: Assessment) -> dict[str, Any]:
+    """Return an assessment as dictionaries, lists, texts, truths and numbers.
+
+    Args:
+        assessment: The findings.
+
+    Returns:
+        The fields of the assessment under their own names, in a stable order, with the number of
+        this form before them. Quantities are texts with their units, as people are shown them.
+    """
+    data: dict[str, Any] = {"form": FORM, "program": "tundish"}
+    for name in _names(assessment):
+        if name != "findings":
+            data[name] = _plain(getattr(assessment, name))
+    data["counts"] = _counts(assessment)
+    data["findings"] = [_finding(finding) for finding in assessment.findings]
+    return data
+
+
+def several_as_data(
+    assessments: Iterable[Assessment], problems: Iterable[Problem]
+) -> dict[str, Any]:
+    """Return several assessments, and what kept other files from being assessed."""
+    return {
+        "form": FORM,
+        "program": "tundish",
+        "assessments": [as_data(assessment) for assessment in assessments],
+        "problems": [_plain(problem) for problem in problems],
+    }
+
+
+def as_json(data: Mapping[str, Any]) -> str:
+    """Return data as JSON text that ends with a line break.
+
+    It holds ASCII alone, other characters as escapes, so that nothing in a job's text can reach a
+    terminal raw and no encoding on the way can spoil it.
+    """
+    return json.dumps(data, indent=2, ensure_ascii=True, allow_nan=False) + "\n"
+
+
+def _counts(assessment: Assessment) -> dict[str, Any]:
+    breached = assessment.of(Verdict.BREACHED)
+    counts: dict[str, Any] = {verdict.value: len(assessment.of(verdict)) for verdict in Verdict}
+    counts["breached by severity"] = {
+        severity: sum(finding.severity == severity for finding in breached)
+        for severity in SEVERITIES
+    }
+    return counts
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    data: dict[str, Any] = _plain(finding)
+    data["from_memory"] = finding.from_memory
+    return data
+
+
+def _plain(value: Any) -> Any:
+    """Return a value as JSON can hold it."""
+    if dataclasses.is_dataclass(value):
+        return {name: _plain(getattr(value, name)) for name in _names(value)}
+    if isinstance(value, tuple | list):
+        return [_plain(item) for item in value]
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, float) and not math.isfinite(value):
+        return None
+    return value
+
+
+def _names(value: Any) -> list[str]:
+    return [field.name for field in dataclasses.fields(value)]

@@ -1,0 +1,43 @@
+"""Making a stranger's text harmless to a terminal, without cutting any of it."""
+
+from __future__ import annotations
+
+
+def harmless(text: str) -> str:
+    r"""Return text on one line in which nothing can move a cursor, colour a page or turn it.
+
+    Args:
+        text: Any text, such as the title of a job.
+
+    Returns:
+        The text; each white space a plain space, each unprintable character written as an escape.
+
+    Example:
+        >>> harmless("front garden\x1b[2J")
+        'front garden\\x1b[2J'
+    """
+    if text.isprintable():
+        return text
+    return "".join(_harmless_character(character) for character in text)
+
+
+def harmless_aligned(text: str) -> str:
+    """Return text with one mark for each unprintable character, so that a caret below still fits.
+
+    Args:
+        text: A line of an expression.
+
+    Returns:
+        A line of the same length.
+    """
+    return "".join(
+        character if character.isprintable() else " " if character.isspace() else "?"
+        for character in text
+    )
+
+
+def _harmless_character(character: str) -> str:
+    if character.isprintable():
+        return character
+    # A no-break space is unprintable to Python, yet all that a reader wants of it is the space.
+    return " " if character.isspace() else character.encode("unicode_escape").decode("ascii")

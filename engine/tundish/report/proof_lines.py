@@ -1,0 +1,52 @@
+"""What is said of proving a rulebook by its cases."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from tundish.report.line import GAP, Line, entries
+from tundish.report.words import counted, listed
+
+if TYPE_CHECKING:
+    from tundish.rulebook.proving import Proof
+
+
+def is_proved(proof: Proof) -> bool:
+    """Say whether something has cases and all of them hold."""
+    return proof.cases > 0 and not proof.failures
+
+
+def proof_lines(proofs: Sequence[Proof]) -> Iterator[Line]:
+    """Give each case that does not hold or is missing, and a summary.
+
+    Args:
+        proofs: What came out for each rule and quantity.
+    """
+    for proof in proofs:
+        for failure in proof.failures:
+            case = f", case {failure.case}" if failure.case else ""
+            yield Line("question", f"{proof.kind} {proof.name}{case}")
+            yield from entries("shows", [failure.why] if failure.why else [])
+            yield Line("entry", failure.sentence, "but")
+            yield from entries("where", [failure.place] if failure.place else [])
+            yield GAP
+    yield Line("words", _summary(proofs))
+
+
+def _summary(proofs: Sequence[Proof]) -> str:
+    cases = sum(proof.cases for proof in proofs)
+    failures = [failure for proof in proofs for failure in proof.failures]
+    broken = sum(failure.case > 0 for failure in failures)
+    what = listed(
+        [
+            counted(sum(proof.kind == kind for proof in proofs), kind, nouns)
+            for kind, nouns in (("rule", "rules"), ("quantity", "quantities"))
+        ]
+    )
+    said = f"{counted(cases, 'case')} of {what}: "
+    said += f"{counted(broken, 'case does', 'cases do')} not hold" if broken else "all hold"
+    missing = len(failures) - broken
+    if missing:
+        said += f"; {counted(missing, 'case is', 'cases are')} missing"
+    return said[:1].upper() + said[1:] + "."

@@ -1,0 +1,70 @@
+"""What is said of the facts that are not known yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tundish.assessment.finding import STAGES, Finding
+from tundish.report.line import Line, entries
+from tundish.report.question import Question, questions
+from tundish.report.words import counted
+
+_MOST_NAMED = 3
+
+
+def question_lines(question: Question) -> Iterator[Line]:
+    """Give all that is said of one question."""
+    asked = question.asked
+    yield Line("question", asked.question)
+    yield from entries("how", [asked.how] if asked.how else [])
+    yield from entries("who", [asked.who] if asked.who else [])
+    # The path alone is what has to be written into the job; its label says what that is.
+    yield from entries("write in", [_place(path, question) for path in question.facts])
+    waiting: dict[str, list[Finding]] = {}
+    for finding in question.decides.values():
+        waiting.setdefault(finding.rule, []).append(finding)
+    yield Line("entry", _counted_rules(len(waiting)), "decides")
+    for findings in waiting.values():
+        text = _decided(findings, question)
+        yield Line("finding", text, label="decides", severity=findings[0].severity)
+
+
+def waiting_lines(later: Iterable[Finding], told: Iterable[Question]) -> Iterator[Line]:
+    """Give one item for each later stage with the facts that can wait until then.
+
+    Args:
+        later: Undecided findings that are not due yet.
+        told: Questions that are asked now, so that none of them is said to be able to wait.
+    """
+    now = {question.asked.question for question in told}
+    asked_already: set[str] = set()
+    for stage in STAGES:
+        at_stage = questions(finding for finding in later if finding.stage == stage)
+        labels = [
+            question.label
+            for question in at_stage
+            if question.asked.question not in now | asked_already
+        ]
+        asked_already |= {question.asked.question for question in at_stage}
+        if labels:
+            yield Line("item", f"can wait until {stage}: {', '.join(dict.fromkeys(labels))}")
+
+
+def _place(path: str, question: Question) -> str:
+    return f"{path}  ({question.facts[path].label})"
+
+
+def _counted_rules(number: int) -> str:
+    return counted(number, "requirement")
+
+
+def _decided(findings: list[Finding], question: Question) -> str:
+    items = ", ".join(finding.item for finding in findings if finding.item)
+    text = f"{findings[0].title}: {items}" if items else findings[0].title
+    others = list(dict.fromkeys(one for finding in findings for one in question.others(finding)))
+    if not others:
+        return text
+    named = ", ".join(others[:_MOST_NAMED])
+    more = len(others) - _MOST_NAMED
+    rest = f" and {counted(more, 'other')}" if more > 0 else ""
+    return f"{text} (with {named}{rest})"

@@ -1,0 +1,68 @@
+"""The wheel and the sdist carry the rules and the sample jobs, and work from anywhere."""
+
+import subprocess
+import sys
+import tarfile
+import venv
+import zipfile
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parents[2]
+
+
+def run(*command: object, cwd: Path, expect: int = 0) -> str:
+    done = subprocess.run(
+        [str(word) for word in command], cwd=cwd, capture_output=True, text=True, timeout=300
+    )
+    assert done.returncode == expect, done.stdout + done.stderr
+    return done.stdout
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("built")
+    run(sys.executable, "-m", "hatchling", "build", "-d", folder, cwd=TOP)
+    return folder
+
+
+def files_in_wheel(wheel: Path) -> set[str]:
+    return {name for name in zipfile.ZipFile(wheel).namelist() if ".dist-info/" not in name}
+
+
+def test_the_wheel_judges_a_sample_from_another_folder(built: Path, tmp_path: Path) -> None:
+    room = tmp_path / "fresh"
+    venv.create(room, with_pip=True)
+    python = room / "bin" / "python"
+    wheel = next(built.glob("*.whl"))
+    run(python, "-m", "pip", "install", "--quiet", wheel, cwd=tmp_path)
+    found = run(
+        python,
+        "-c",
+        "from tundish.reading.home import travelling_folder as f; print(f('sample_jobs'))",
+        cwd=tmp_path,
+    ).strip()
+    assert Path(found).is_relative_to(room)
+    tundish = room / "bin" / "tundish"
+    job = Path(found) / "shore-bungalow.toml"
+    shown = run(tundish, "check", job, "--plain", cwd=tmp_path, expect=1)
+    assert "FAULT" in shown
+    run(tundish, "prove", cwd=tmp_path)
+
+
+def test_the_sdist_builds_the_same_wheel(built: Path, tmp_path: Path) -> None:
+    with tarfile.open(next(built.glob("*.tar.gz"))) as archive:
+        archive.extractall(tmp_path, filter="data")
+    source = next(tmp_path.iterdir())
+    run(sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", tmp_path, cwd=source)
+    from_source = files_in_wheel(next(tmp_path.glob("*.whl")))
+    assert from_source == files_in_wheel(next(built.glob("*.whl")))
+
+
+def test_every_rule_and_sample_is_in_the_wheel(built: Path) -> None:
+    names = files_in_wheel(next(built.glob("*.whl")))
+    for folder in ("rules", "sample_jobs"):
+        for path in (TOP / folder).rglob("*.toml"):
+            assert f"tundish/{path.relative_to(TOP).as_posix()}" in names
+    assert "tundish/py.typed" in names
