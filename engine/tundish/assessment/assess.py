@@ -103,6 +103,7 @@ def _facts(job: Job, stage: str | None, region: str | None) -> Facts:
 
 
 def _rank(finding: Finding) -> tuple[int, bool, int]:
+    # A breach is no less a breach for not being due; what is open can wait until it is.
     # Python's sort is stable, so findings alike stay in the order of rules and items.
-    return (_ORDER[finding.verdict], not finding.due, SEVERITIES.index(finding.severity))
-
+    waits = finding.verdict is Verdict.UNDECIDED and not finding.due
+    return (_ORDER[finding.verdict], waits, SEVERITIES.index(finding.severity))

@@ -69,7 +69,8 @@ def _open(path: str, item_label: Callable[[str], str]) -> Open:
 
 
 def _seen(steps: Iterable[Step]) -> Iterable[Step]:
-    for root in steps:
-        for step in root.walk():
-            if step.needed:
-                yield step
+    """Give every step that the outcome rests on: what a step not needed is made of is not."""
+    for step in steps:
+        if step.needed:
+            yield step
+            yield from _seen(step.parts)

@@ -9,6 +9,7 @@ from tundish.assessment.finding import Margin
 from tundish.assessment.wording import Wording, taken_branch
 from tundish.language import tree as t
 from tundish.language.step import Step
+from tundish.language.values import nearly_equal
 from tundish.measure.showing import show, show_apart
 
 _UPWARD = {">=": 1.0, ">": 1.0, "<=": -1.0, "<": -1.0}
@@ -53,10 +54,10 @@ def margin(step: Step, wording: Wording) -> Margin | None:
     found = distance(step)
     if found is None:
         return None
-    left, right = found.step.parts
+    _, right = found.step.parts
     value, limit = compared(found.step, wording)
     amount = show(abs(found.amount), wording.unit(right), difference=True)
-    return Margin(amount, found.share, value if left.value is not None else "", limit)
+    return Margin(amount, found.share, value, limit)
 
 
 def compared(step: Step, wording: Wording) -> tuple[str, str]:
@@ -79,7 +80,9 @@ def _of_comparison(step: Step) -> Distance | None:
         return None
     if left.node.kind.name == "date":
         return None
-    amount = direction * (left.value - right.value)
+    # Values that count as equal stand exactly at the limit.
+    equal = nearly_equal(left.value, right.value)
+    amount = 0.0 if equal else direction * (left.value - right.value)
     scale = abs(right.value)
     share = None if right.node.kind.point or scale == 0 else amount / scale
     return Distance(step, amount, share)

@@ -32,6 +32,8 @@ class Wording:
             return value
         if isinstance(value, tuple):
             return ", ".join(value) or "none"
+        if isinstance(step.node, t.Choice | t.Assumed):
+            return self.shown(source_of(step))
         if isinstance(step.node, t.Constant):
             return step.node.shown
         written = self._given.written.get(step.path) if isinstance(step.node, t.Read) else None
@@ -66,10 +68,8 @@ class Wording:
                 return self.shown(step)
             case t.Read() | t.Derived():
                 return f"{node.label} {self.shown(step)}"
-            case t.Assumed():
-                return self.phrase(step.parts[0] if step.parts[0].needed else step.parts[1])
-            case t.Choice():
-                return self.phrase(taken_branch(step))
+            case t.Choice() | t.Assumed():
+                return self.phrase(source_of(step))
             case t.Arithmetic():
                 return f"{self._sum_of_phrases(step)} = {self.shown(step)}"
             case t.Loop(function="count"):
@@ -154,6 +154,13 @@ def taken_branch(step: Step) -> Step:
     if condition.value is None:
         return then if step.value is not None else condition
     return then if condition.value else otherwise
+
+
+def source_of(step: Step) -> Step:
+    """Return the part that a choice, or a value with a fallback, takes its value from."""
+    if isinstance(step.node, t.Choice):
+        return taken_branch(step)
+    return step.parts[0] if len(step.parts) == 1 else step.parts[1]
 
 
 def _is_difference(step: Step) -> bool:

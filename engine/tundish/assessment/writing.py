@@ -10,6 +10,7 @@ from tundish.assessment.wording import Wording
 from tundish.job.facts import Facts
 from tundish.job.source import Source
 from tundish.language.explained import Explainer
+from tundish.language.session import TooManySteps
 from tundish.language.step import Step
 from tundish.rulebook.judging import Judgement, Verdict, explain_judgement, item_binding
 from tundish.rulebook.rulebook import Rulebook
@@ -18,9 +19,7 @@ from tundish.rulebook.rulebook import Rulebook
 class FindingWriter:
     """Writes the findings of one job. Not for sharing between threads; make one a use."""
 
-    def __init__(
-        self, facts: Facts, rulebook: Rulebook, stage: str, source: Source | None
-    ) -> None:
+    def __init__(self, facts: Facts, rulebook: Rulebook, stage: str, source: Source | None) -> None:
         self._facts = facts
         self._rulebook = rulebook
         self._stage = stage
@@ -59,7 +58,11 @@ class FindingWriter:
         whole_list = judgement.rule.each is not None and judgement.position is None
         if whole_list or judgement.obstacle:
             return []
-        applies, requires = explain_judgement(judgement, self._facts, self._explainer)
+        try:
+            applies, requires = explain_judgement(judgement, self._facts, self._explainer)
+        except TooManySteps:
+            # Judging stops at the first item that settles it; explaining looks at them all.
+            return []
         return [applies] if requires is None else [applies, requires]
 
     def _open_paths(self, judgement: Judgement, steps: list[Step]) -> frozenset[str]:
@@ -75,6 +78,8 @@ class FindingWriter:
         self, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
     ) -> str:
         match judgement.verdict:
+            case Verdict.BREACHED | Verdict.MET if len(steps) < 2:
+                return f"This is {judgement.verdict}; it looks at too many items to say how."
             case Verdict.BREACHED:
                 return _sentence(self._breach(judgement, steps[1]))
             case Verdict.MET:
@@ -89,12 +94,15 @@ class FindingWriter:
         if not judgement.rule.breach:
             return breach_sentence(step, self._wording)
         bindings = item_binding(judgement, self._facts)
-        pieces = [
-            piece
-            if isinstance(piece, str)
-            else self._wording.shown(self._explainer.explain(piece, bindings))
-            for piece in judgement.rule.breach
-        ]
+        try:
+            pieces = [
+                piece
+                if isinstance(piece, str)
+                else self._wording.shown(self._explainer.explain(piece, bindings))
+                for piece in judgement.rule.breach
+            ]
+        except TooManySteps:
+            return breach_sentence(step, self._wording)
         return "".join(pieces)
 
     def _undecided(
@@ -105,6 +113,7 @@ class FindingWriter:
             return f"Not known yet: {', '.join(labels)}."
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
         told = judgement.obstacle or "; ".join(sorted(obstacles))
+        told = told or "it looks at too many items"
         return f"This cannot be worked out: {told}."
 
     def _is_due(self, stage: str) -> bool:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment
     from tundish.command.job_files import JobFile
     from tundish.reading.problem import Problem
+    from tundish.report.assessment_lines import Show
     from tundish.rulebook.rulebook import Rulebook
 
 
@@ -54,7 +55,7 @@ def add(subcommands: Subcommands) -> None:
     say.add_argument(
         "--show",
         type=one_of(SHOW),
-        default="usual",
+        default=None,
         metavar="WHAT",
         help="breached: only what is wrong; open: only what is to be found out, now or later; all: "
         "also what is in order, with its workings. If left out: what is wrong and what is to be "
@@ -110,8 +111,9 @@ class _Told:
         if self.arguments.json:
             return
         gap = [] if first else [GAP, GAP]
+        show: Show = self.arguments.show or "usual"
         # Of several jobs the cautions are told once, after the last.
-        lines = assessment_lines(assessment, self.arguments.show, cautions=not self._several)
+        lines = assessment_lines(assessment, show, cautions=not self._several)
         put_out([*gap, *lines], self.arguments.plain)
 
     def refused(self, name: str, problems: tuple[Problem, ...]) -> None:

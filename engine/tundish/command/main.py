@@ -50,7 +50,9 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(argv: Sequence[str] | None) -> int:
     parser = _parser()
     try:
-        arguments = parser.parse_args(argv)
+        arguments, unknown = parser.parse_known_args(argv)
+        if unknown:
+            (arguments.parser or parser).refuse(unknown[0])
     except SystemExit as end:  # help and version end so, as do wrong options
         return end.code if isinstance(end.code, int) else 0
     if arguments.version:
@@ -74,7 +76,7 @@ def _parser() -> Parser:
         "  tundish explain defrost-water/free-volume\n\n"
         "An aid to a competent person: codes, product data and licensed trades prevail.",
     )
-    parser.set_defaults(run=None)
+    parser.set_defaults(run=None, parser=None)
     parser.add_argument("--version", action="store_true", help="say which version this is")
     # The name is given, as finding it out would load the formatter of the help.
     subcommands = parser.add_subparsers(

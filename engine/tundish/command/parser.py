@@ -27,8 +27,22 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Say what is wrong and where to read more, and end with 2."""
         sentence = message[:1].upper() + message[1:]
-        sys.stderr.write(f"{sentence.rstrip('.')}.\nSee: {self.prog} --help\n")
+        end = "" if sentence.endswith((".", "?")) else "."
+        sys.stderr.write(f"{sentence}{end}\nSee: {self.prog} --help\n")
         raise SystemExit(2)
+
+    def refuse(self, argument: str) -> NoReturn:
+        """Say that an argument has no place here, and which option is nearest."""
+        options = [name for action in self._actions for name in action.option_strings]
+        hint = did_you_mean(argument.partition("=")[0], options)
+        self.error(f"{shown(argument)} has no place in '{self.prog}'.{hint}")
+
+    def _check_value(self, action: argparse.Action, value: Any) -> None:
+        """Refuse a command that is not there, and name the nearest."""
+        if action.choices is not None and value not in action.choices:
+            names = [str(choice) for choice in action.choices]
+            sentence = f"{shown(value)} is none of {', '.join(names)}."
+            raise argparse.ArgumentError(action, sentence + did_you_mean(str(value), names))
 
 
 def one_of(words: tuple[str, ...]) -> Callable[[str], str]:
@@ -71,12 +85,14 @@ def add_command(
         examples: Command lines, one a row.
     """
     rows = "".join(f"\n  {row.strip()}" for row in examples.strip().splitlines())
-    return subcommands.add_parser(
+    parser = subcommands.add_parser(
         name,
         help=about,
         description=paragraphs(f"{about}\n\n{more}".rstrip()),
         epilog=f"Examples:{rows}",
     )
+    parser.set_defaults(parser=parser)
+    return parser
 
 
 def paragraphs(text: str) -> str:

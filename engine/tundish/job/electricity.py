@@ -31,7 +31,10 @@ class ControlWiring(Part):
     answered_by: ClassVar[Who] = "electrician"
     found_in: ClassVar[str] = "By looking along the cable route."
 
-    separated: Truth = fact("Do control cables run apart from power cables?")
+    separated: Truth = fact(
+        "Do control cables run apart from power cables?",
+        label="separation of control and power cables",
+    )
     separation: Length = fact("How far apart are control and power cables?")
     screened: Truth = fact("Are the control cables screened?")
     screen_earthed: Choice[Literal["one end", "both ends", "not"]] = fact(

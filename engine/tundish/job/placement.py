@@ -156,7 +156,8 @@ class Placement(_Measured):
         "Where does the discharge side face?", "With a compass.", label="direction it faces"
     )
     height_below: Length = fact(
-        "How high is the underside of the unit above the ground?", label="height below the unit"
+        "How high is the underside of the unit above the ground or roof below it?",
+        label="height below the unit",
     )
     clearance: Clearance | None = fact("What space is around the unit?")
     discharge: Discharge | None = fact("Where does the air go?")

@@ -29,8 +29,13 @@ class BackupHeater(UnitPart):
     fitted: Truth = fact("Is the heater fitted in this unit?", label="fitting of the backup heater")
     power: Power = fact("What power has the heater?", label="power of the backup heater")
     phases: Phases = fact("On how many phases does it run?", label="phases of the backup heater")
-    device_rating: Current = fact("What device does the maker ask for the heater?")
-    switched_by: Choice[SwitchedBy] = fact("What switches the heater?")
+    device_rating: Current = fact(
+        "What device does the maker ask for the heater?",
+        label="asked device rating of the backup heater",
+    )
+    switched_by: Choice[SwitchedBy] = fact(
+        "What switches the heater?", label="switching of the backup heater"
+    )
 
 
 class UnitElectricity(UnitPart):

@@ -106,6 +106,10 @@ class Water(Part):
         "How much does the water cool between flow and return?",
         label="difference between flow and return",
     )
+    cools: Truth = fact("Does the unit cool the building in summer?", label="cooling")
+    cooling_temperature: Temperature = fact(
+        "How cold does the flow get in cooling?", label="flow temperature in cooling"
+    )
     flow: FlowByMode | None = fact("What flow is there in each way of running?")
     pressure_loss: Pressure = fact("What pressure is lost in the circuit at the design flow?")
     volume: Volume = fact("How much water is in the whole circuit?", label="water in the circuit")

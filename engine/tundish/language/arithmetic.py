@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from tundish.language.kind import Kind, quantity_kind
+from tundish.language.kind import Kind, capital, quantity_kind
 from tundish.language.tree import Arithmetic, Constant, Negation, Node
 from tundish.measure.dimension import LEVEL
 
@@ -24,20 +24,21 @@ def arithmetic_kind(sign: str, left: Kind, right: Kind) -> Kind:
     if sign in "*/":
         if left.point or right.point:
             point = left if left.point else right
-            raise ValueError(f"{_capital(point)} cannot be multiplied or divided.")
+            raise ValueError(f"{capital(point)} cannot be multiplied or divided.")
         product = left.dimension * right.dimension
         return quantity_kind(product if sign == "*" else left.dimension / right.dimension)
     if left.dimension != right.dimension:
         verb = "added to" if sign == "+" else "taken from"
         first, second = (left, right) if sign == "+" else (right, left)
-        hint = " Is a unit missing?" if left.dimension.is_number or right.dimension.is_number else ""
-        raise ValueError(f"{_capital(first)} cannot be {verb} {second}.{hint}")
+        number = left.dimension.is_number or right.dimension.is_number
+        hint = " Is a unit missing?" if number else ""
+        raise ValueError(f"{capital(first)} cannot be {verb} {second}.{hint}")
     if not left.point and not right.point:
         return left
     if left.point and right.point:
         return _two_points(sign, left)
     if right.point and sign == "-":
-        raise ValueError(f"{_capital(right)} cannot be taken from {left}.")
+        raise ValueError(f"{capital(right)} cannot be taken from {left}.")
     return left if left.point else right
 
 
@@ -60,7 +61,7 @@ def power_kind(radix: Node, exponent: Node) -> Kind:
     if radix.kind.dimension.is_number:
         return radix.kind
     if radix.kind.point:
-        raise ValueError(f"{_capital(radix.kind)} cannot be raised to a power.")
+        raise ValueError(f"{capital(radix.kind)} cannot be raised to a power.")
     constant = _constant(exponent)
     if constant is None:
         raise ValueError("Only a plain number may have an exponent that is not written out.")
@@ -80,18 +81,24 @@ def _constant(node: Node) -> Fraction | None:
     return None
 
 
-def fit_levels(sign: str, left: Node, right: Node) -> tuple[Node, Node]:
-    """Read a literal in dB beside a level as a difference: ``sound_power - 5 dB``.
+def fit_level(literal: Node, beside: Node) -> Node:
+    """Read a literal in dB beside a difference of levels as a difference too.
 
-    A literal cannot say which it is, as K and degC do for temperatures; what stands before it
+    A literal cannot say which it is, as K and degC do for temperatures; what stands beside it
     decides.
+    """
+    kind = literal.kind
+    if isinstance(literal, Constant) and kind.dimension == LEVEL == beside.kind.dimension:
+        return literal if beside.kind.point else replace(literal, kind=kind.difference)
+    return literal
+
+
+def fit_levels(sign: str, left: Node, right: Node) -> tuple[Node, Node]:
+    """Read a literal in dB that is added to or taken from a level as a difference.
+
+    So ``sound_power - 5 dB`` is a level again.
     """
     literal = isinstance(right, Constant) and right.kind.point and right.kind.dimension == LEVEL
     if sign in "+-" and literal and left.kind.dimension == LEVEL:
         right = replace(right, kind=right.kind.difference)
     return left, right
-
-
-def _capital(kind: Kind) -> str:
-    text = str(kind)
-    return text[0].upper() + text[1:]

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from tundish.language import syntax as s
 from tundish.language import tree as t
+from tundish.language.comparing import not_a_choice
 from tundish.language.functions import FUNCTIONS, LOOPS, SPECIAL
-from tundish.language.kind import PLAIN_NUMBER, TRUTH, Kind
+from tundish.language.kind import PLAIN_NUMBER, TRUTH, Kind, fits, with_words_of
 from tundish.reading.bounds import DEEPEST_LOOPS
 from tundish.reading.nearest import did_you_mean
 
@@ -106,7 +107,8 @@ def _present(checker: Checker, part: s.CallSyntax) -> t.Node | None:
     if operand is None:
         return None
     if not isinstance(operand, t.Read) or operand.kind.name != "record":
-        checker.refuse(part, "'present' takes the name of a group of facts, such as 'water.bypass'.")
+        sentence = "'present' takes the name of a group of facts, such as 'water.bypass'."
+        checker.refuse(part, sentence)
         return None
     return t.Present(TRUTH, part.start, part.end, operand)
 
@@ -119,10 +121,15 @@ def _assume(checker: Checker, part: s.CallSyntax) -> t.Node | None:
     if values is None:
         return None
     first, second = values[0].kind, values[1].kind
-    if (first.name, first.dimension, first.point) != (second.name, second.dimension, second.point):
+    if not fits(first, second):
         checker.refuse(part, f"'assume' cannot put {second} in the place of {first}.")
         return None
-    return t.Assumed(first, part.start, part.end, values[0], values[1])
+    fallback = values[1]
+    sentence = not_a_choice(fallback.value, first) if isinstance(fallback, t.Constant) else ""
+    if sentence:
+        checker.refuse(part.arguments[1], sentence)
+        return None
+    return t.Assumed(with_words_of(first, second), part.start, part.end, values[0], fallback)
 
 
 def _lookup(checker: Checker, part: s.CallSyntax) -> t.Node | None:

@@ -200,9 +200,10 @@ class _Emitter:
         unknown = f"if {test} is None or {term} is None: {result} = None; break"
         match node.function:
             case "all" | "any":
-                settles, otherwise = ("False", "True") if node.function == "all" else ("True", "False")
-                self._line(f"if {term} is {settles} and {test} is True: {result} = {settles}; break")
-                self._line(f"if {term} is not {otherwise}: {result} = None")
+                settles, other = ("False", "True") if node.function == "all" else ("True", "False")
+                self._line(f"if {term} is {settles} and {test} is True:")
+                self._line(f"    {result} = {settles}; break")
+                self._line(f"if {term} is not {other}: {result} = None")
             case "sum":
                 self._line(unknown)
                 self._line(f"{result} = total({result}, {term})")

@@ -8,12 +8,13 @@ one goes on: a reader wants to see every item that fails, and the value is the s
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from tundish.language import tree as t
 from tundish.language import values as v
-from tundish.language.loops import LOOP_VALUE, NEUTRAL
+from tundish.language.loops import LOOP_VALUE, NEUTRAL, Rounds
+from tundish.language.plain import plain_value, why_lost
 from tundish.language.session import Given, Item, TooManySteps
 from tundish.language.step import Step
 from tundish.language.table import Table
@@ -92,9 +93,10 @@ class Explainer:
     def _plain(self, node: t.Node, bound: Mapping[str, Binding]) -> Step:
         """Take a step whose value follows from those of all its parts."""
         parts = tuple(self._step(part, bound) for part in t.children(node))
-        value = _value(node, [part.value for part in parts])
-        lost = value is None and all(part.value is not None for part in parts)
-        return _joined(node, value, parts, _whereabouts(node) if lost else "")
+        values = [part.value for part in parts]
+        value = plain_value(node, values)
+        lost = value is None and None not in values
+        return _joined(node, value, parts, why_lost(node, values) if lost else "")
 
     # -- facts and quantities ---------------------------------------------------------------
 
@@ -119,10 +121,9 @@ class Explainer:
         key = (of, node.name, place)
         if key not in self._remembered:
             formula = self._formulas[of, node.name]
-            inner_bound = (
-                {} if formula.variable is None or node.item is None
-                else {formula.variable: bound[node.item]}
-            )
+            inner_bound = {}
+            if formula.variable is not None and node.item is not None:
+                inner_bound = {formula.variable: bound[node.item]}
             self._remembered[key] = self._step(formula.root, inner_bound)
         inner = self._remembered[key]
         name = f"{place}.{node.name}" if place else node.name
@@ -148,7 +149,7 @@ class Explainer:
             step,
             needs=fallback.needs,
             obstacles=fallback.obstacles,
-            assumed=step.assumed | first.needs,
+            assumed=step.assumed | (first.needs or frozenset((first.path,) if first.path else ())),
         )
 
     # -- branches ---------------------------------------------------------------------------
@@ -205,7 +206,7 @@ class Explainer:
         pairs = [(test.value if test else True, term.value) for test, term in rounds]
         value = LOOP_VALUE[node.function](pairs)
         parts = tuple(step for pair in rounds for step in pair if step is not None)
-        return _joined(node, value, (items, *parts), f"no item of {items.path} counts")
+        return _joined(node, value, (items, *parts), _why_no_value(node.function, items.path, pairs))
 
     def _round(
         self, node: t.Loop, bound: Mapping[str, Binding], row: Item, path: str, position: int
@@ -229,59 +230,6 @@ class Explainer:
             raise TooManySteps
 
 
-def _value(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    """Return the value of a node whose parts all count the same."""
-    return _PLAIN[type(node)](node, values)
-
-
-def _membership(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert isinstance(node, t.Membership)
-    options = values[1] if node.texts is not None else node.options
-    assert options is None or isinstance(options, tuple)
-    return v.member(values[0], options)
-
-
-def _call(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert isinstance(node, t.Call)
-    return v.apply(node.function.calculate, *_numbers(values))
-
-
-def _numbers(values: list[t.Value | None]) -> list[float | None]:
-    return [value if isinstance(value, float) else None for value in values]
-
-
-def _arithmetic(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert isinstance(node, t.Arithmetic)
-    return v.CALCULATE[node.sign](*_numbers(values))
-
-
-def _comparison(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert isinstance(node, t.Comparison)
-    return v.COMPARE[node.sign](*values)
-
-
-def _opposite(_: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert values[0] is None or isinstance(values[0], bool)
-    return v.opposite(values[0])
-
-
-def _negation(_: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    number = _numbers(values)[0]
-    return None if number is None else -number
-
-
-_PLAIN: dict[type[t.Node], Callable[[t.Node, list[t.Value | None]], t.Value | None]] = {
-    t.Negation: _negation,
-    t.Arithmetic: _arithmetic,
-    t.Power: lambda _, values: v.power(*_numbers(values)),
-    t.Comparison: _comparison,
-    t.Membership: _membership,
-    t.Not: _opposite,
-    t.Present: lambda _, values: values[0],
-    t.Call: _call,
-}
-
-
 def _joined(node: t.Node, value: t.Value | None, parts: tuple[Step, ...], why: str = "") -> Step:
     """Make a step of its parts; what it still needs follows from the parts without a value."""
     assumed = frozenset[str]().union(*(part.assumed for part in parts))
@@ -295,13 +243,11 @@ def _joined(node: t.Node, value: t.Value | None, parts: tuple[Step, ...], why: s
     return Step(node, None, parts, needs=needs, obstacles=obstacles, assumed=assumed)
 
 
-def _whereabouts(node: t.Node) -> str:
-    """Say why a step whose parts are all known has no value."""
-    if isinstance(node, t.Arithmetic) and node.sign == "/":
-        return "something is divided by zero"
-    if isinstance(node, t.Call):
-        return f"'{node.function.name}' does not hold for these values"
-    return "the result is no finite number"
+def _why_no_value(function: str, path: str, pairs: Rounds) -> str:
+    """Say why a loop without an unknown in it has no value."""
+    if function in ("least", "greatest") and all(test is False for test, _ in pairs):
+        return f"no item of {path} counts"
+    return "the total is no finite number" if function == "sum" else ""
 
 
 def _absent_group(facts: Item, path: str) -> str:

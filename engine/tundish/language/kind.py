@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from tundish.measure.dimension import LEVEL, NUMBER, TEMPERATURE, Dimension
@@ -59,6 +59,28 @@ def quantity_kind(dimension: Dimension, point: bool = False) -> Kind:
 def text_kind(choices: tuple[str, ...] = ()) -> Kind:
     """Return the kind of a text, of any words or of the given ones."""
     return Kind("text", choices=choices)
+
+
+def fits(given: Kind, wanted: Kind) -> bool:
+    """Say whether a value of one kind may stand where another is asked for."""
+    return (given.name, given.dimension, given.point, given.record) == (
+        wanted.name,
+        wanted.dimension,
+        wanted.point,
+        wanted.record,
+    )
+
+
+def with_words_of(one: Kind, other: Kind) -> Kind:
+    """Return a kind that can be any word of two kinds alike, or any text where one of them can."""
+    words = (*one.choices, *(word for word in other.choices if word not in one.choices))
+    return replace(one, choices=words if one.choices and other.choices else ())
+
+
+def capital(kind: Kind) -> str:
+    """Return the kind as a sentence begins with it; units keep their letters."""
+    text = str(kind)
+    return text[0].upper() + text[1:]
 
 
 _SPOKEN: dict[KindName, str] = {

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from tundish.language.functions import CONSTANTS
 from tundish.language.kind import Kind
 from tundish.language.table import Table
+from tundish.language.words import RESERVED
 from tundish.measure.unit import Unit
 
 
@@ -52,5 +53,6 @@ class Scope:
             yield from (f"{variable}.{name}" for of, name in self.quantities if of == path)
 
     def is_taken(self, word: str) -> bool:
-        """Say whether a word already names a part of the job or a quantity."""
-        return word in self.facts or word in CONSTANTS or ("", word) in self.quantities
+        """Say whether a word already names a part of the job or a quantity, or is reserved."""
+        named = word in self.facts or ("", word) in self.quantities
+        return named or word in CONSTANTS or word in RESERVED

@@ -37,7 +37,7 @@ class Given(Protocol):
         """Return how a person calls each item of a list, by its path with its position."""
 
 
-class TooManySteps(Exception):
+class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
     """A rule took more steps than it may."""
 
 

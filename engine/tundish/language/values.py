@@ -22,14 +22,14 @@ def nearly_equal(left: float, right: float) -> bool:
 
 def less(left: float | None, right: float | None) -> Truth:
     """Return whether `left` is less than `right` by more than the tolerance."""
-    if left is None or right is None or not math.isfinite(left - right):
+    if left is None or right is None:
         return None
     return left < right and not nearly_equal(left, right)
 
 
 def at_most(left: float | None, right: float | None) -> Truth:
     """Return whether `left` is less than or nearly equal to `right`."""
-    if left is None or right is None or not math.isfinite(left - right):
+    if left is None or right is None:
         return None
     return left <= right or nearly_equal(left, right)
 
@@ -39,8 +39,6 @@ def same(left: object, right: object) -> Truth:
     if left is None or right is None:
         return None
     if isinstance(left, float) and isinstance(right, float):
-        if not math.isfinite(left - right):
-            return None
         return nearly_equal(left, right)
     return left == right
 
@@ -122,8 +120,11 @@ def apply(function: Callable[..., float], *values: float | None) -> float | None
 
 
 def agreed(first: object, second: object) -> object:
-    """Return the value of a choice with an unknown condition: known only where both agree."""
-    return first if same(first, second) else None
+    """Return the value of a choice with an unknown condition: known only where both agree.
+
+    They must agree exactly: nearly equal ways would let a later fact change a decided value.
+    """
+    return first if first == second else None
 
 
 def finite(value: float) -> float | None:

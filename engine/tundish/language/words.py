@@ -8,7 +8,7 @@ from typing import Literal
 
 from tundish.language.problem import ExpressionError, ExpressionProblem
 from tundish.measure.unit import MeasureError, Unit, nearest_units, read_unit
-from tundish.reading.bounds import LONGEST_EXPRESSION, MOST_TOKENS
+from tundish.reading.bounds import LONGEST_EXPRESSION, LONGEST_QUANTITY, MOST_TOKENS
 
 RESERVED = frozenset(
     ("and", "or", "not", "in", "if", "then", "else", "for", "true", "false"),
@@ -22,7 +22,9 @@ _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]{1,3})?")
 _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*")
 _TEXT = re.compile(r"'([^'\n]*)'")
 _SIGN = re.compile(r"<=|>=|==|!=|[-+*/^<>(),\[\]]")
-_UNIT = re.compile(r" ?([A-Za-z°℃µμΩ%][A-Za-z0-9°µμΩ%²³/.()^·-]*)")
+_UNIT = re.compile(
+    rf" ?([A-Za-z°℃µμΩ%][A-Za-z0-9°µμΩ%²³/.()^·-]{{0,{LONGEST_QUANTITY - 1}}})",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,8 +112,13 @@ def _unit_after(expression: str, at: int) -> tuple[Unit | None, int]:
 
 
 def _cuts_a_word(text: str, length: int) -> bool:
-    """Say whether ending a unit here would leave half a word behind."""
-    return length < len(text) and text[length - 1].isalnum() and text[length].isalnum()
+    """Say whether ending a unit here would leave half a word behind.
+
+    An exponent that touches its unit belongs to it: 2 m^12 is never (2 m)^12.
+    """
+    if length == len(text):
+        return False
+    return text[length] == "^" or (text[length - 1].isalnum() and text[length].isalnum())
 
 
 def _stray(character: str) -> str:

@@ -9,11 +9,11 @@ from fractions import Fraction
 
 from tundish.measure.dimension import Dimension
 from tundish.measure.unit import MeasureError, Unit, read_unit
+from tundish.reading.bounds import LONGEST_QUANTITY
 
 __all__ = ["MeasureError", "Quantity", "parse_quantity"]
 
 _FORM = re.compile(r"\s*([+\-\u2212]?)([0-9]*)([.,]?)([0-9]*)(?:[eE]([+-]?[0-9]{1,3}))?\s*(.*?)\s*")
-_LONGEST = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +41,15 @@ class Quantity:
 
     @property
     def si(self) -> float:
-        """Return the value in SI base units (degC becomes kelvin)."""
-        return float(self.exact)
+        """Return the value in SI base units (degC becomes kelvin).
+
+        Raises:
+            MeasureError: If it is too large for a floating-point number.
+        """
+        try:
+            return float(self.exact)
+        except OverflowError:
+            raise MeasureError("This number is too large to be a measured value.") from None
 
     @property
     def dimension(self) -> Dimension:
@@ -65,13 +72,13 @@ def parse_quantity(text: str) -> Quantity:
         The quantity, exact.
 
     Raises:
-        MeasureError: If there is no number, no unit, or no such unit.
+        MeasureError: If there is no number, no unit or no such unit, or the number is too large.
 
     Example:
         >>> round(parse_quantity("60 L/min").si, 9)
         0.001
     """
-    if len(text) > _LONGEST:
+    if len(text) > LONGEST_QUANTITY:
         raise MeasureError("A quantity is a short text such as '22 L/min'; this one is too long.")
     match = _FORM.fullmatch(text)
     if match is None or not (match[2] or match[4]):
@@ -86,4 +93,6 @@ def parse_quantity(text: str) -> Quantity:
     minus = "-" if sign in ("-", "\u2212") else ""
     number = f"{minus}{whole or 0}.{fraction}" if fraction else f"{minus}{whole or 0}"
     magnitude = Decimal(number if exponent is None else f"{number}E{exponent}")
-    return Quantity(magnitude, read_unit(unit))
+    quantity = Quantity(magnitude, read_unit(unit))
+    _ = quantity.si  # refuses a number too large here, where its writer can be told
+    return quantity

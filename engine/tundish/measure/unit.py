@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from tundish.measure.dimension import NUMBER, Dimension
 from tundish.measure.units import ENTRIES, POINTS, SPELLINGS
+from tundish.reading.bounds import LONGEST_QUANTITY
 from tundish.reading.nearest import did_you_mean
 
 
@@ -48,6 +49,7 @@ KNOWN: dict[str, Unit] = {
 }
 """All units with a symbol of their own, by that symbol."""
 
+_LARGEST_FACTOR = Fraction(10) ** 60
 _PART = re.compile(r"([./·]?)(?:(\()|(\))|([^./·()^0-9\s]+(?:[23](?![0-9]))?|1)(?:\^(-?[0-9]))?)")
 
 
@@ -63,18 +65,23 @@ def read_unit(text: str) -> Unit:
         The unit; its symbol is `text` as written.
 
     Raises:
-        MeasureError: If a part is no known unit; names the nearest ones.
+        MeasureError: If a part is no known unit, naming the nearest; or if the whole is too long,
+            too large or too small for a unit.
 
     Example:
         >>> read_unit("L/min").dimension.name
         'flow'
     """
+    if len(text) > LONGEST_QUANTITY:
+        raise MeasureError("A unit is a short text such as 'L/min'; this one is too long.")
     simple = _simple(text)
     if simple is not None:
         return Unit(text, simple.factor, simple.zero, simple.dimension, simple.point)
     factor, dimension, end = _product(text, 0, depth=0)
     if end != len(text):
         raise MeasureError(f"'{text}' is no unit: nothing is expected after '{text[:end]}'.")
+    if not 1 / _LARGEST_FACTOR <= factor <= _LARGEST_FACTOR:
+        raise MeasureError(f"'{text}' is no unit that anything is measured in.")
     return Unit(text, factor, Fraction(0), dimension)
 
 
@@ -118,6 +125,9 @@ def _product(text: str, start: int, depth: int) -> tuple[Fraction, Dimension, in
 
 def _factor(symbol: str, power: str | None, whole: str) -> tuple[Fraction, Dimension]:
     unit = _simple(symbol)
+    if unit is None and power is None and symbol.endswith(("2", "3")):
+        # As UCUM writes it, an exponent stands right behind: m/s2.
+        unit, power = _simple(symbol[:-1]), symbol[-1]
     if unit is None:
         raise MeasureError(f"'{symbol}' in '{whole}' is no known unit.{nearest_units(symbol)}")
     if unit.point:

@@ -18,8 +18,15 @@ MOST_TOKENS = 1_000
 DEEPEST_NESTING = 32
 """Levels of brackets, calls and operators inside each other in one expression."""
 
+LONGEST_QUANTITY = 64
+"""Characters in one quantity, or in one unit."""
+
 LONGEST_CHAIN = 100
 """Terms in a row, joined by + and - or by * and /."""
+
+DEEPEST_TREE = 150
+"""Parts inside each other once an expression is read, a term in a row counting as one; those of
+the quantities it is computed from count too."""
 
 DEEPEST_LOOPS = 2
 """Loops (all, any, sum, count, least, greatest) inside each other, each counted once."""

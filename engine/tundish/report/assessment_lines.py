@@ -109,7 +109,9 @@ def _stuck(name: str, findings: list[Finding]) -> Iterator[Line]:
 def _short(name: str, findings: tuple[Finding, ...], full: bool = False) -> Iterator[Line]:
     if findings:
         yield from (GAP, Line("section", name))
-    for finding in findings:
+    for at, finding in enumerate(findings):
+        if full and at:
+            yield GAP
         yield from short_lines(finding, full)
 
 

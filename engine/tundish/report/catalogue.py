@@ -27,7 +27,7 @@ def catalogue_lines(rulebook: Rulebook, topic: str = "") -> Iterator[Line]:
         yield Line("section", name.replace("-", " "))
         for rule in sorted(rules, key=lambda one: (SEVERITIES.index(one.severity), one.name)):
             yield Line("finding", rule.title, severity=rule.severity)
-            yield Line("entry", rule.name + (" [from memory]" if rule.from_memory else ""), "name")
+            yield Line("entry", rule.name + (" [from memory]" if rule.from_memory else ""))
         told += rules
     yield from (GAP, Line("words", _summary(told, len(topics))))
 
@@ -39,4 +39,4 @@ def _summary(rules: list[Rule], topics: int) -> str:
     memory = sum(rule.from_memory for rule in rules)
     where = counted(topics, "topic")
     text = f"{counted(len(rules), 'rule')} in {where}: {', '.join(numbers)}.".capitalize()
-    return f"{text} {memory} of them rest on something written from memory." if memory else text
+    return f"{text} Written from memory in part: {counted(memory, 'rule')}." if memory else text

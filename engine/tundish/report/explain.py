@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.assessment.cautions import CAUTIONS
-from tundish.language import tree as t
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.citation_lines import citation_lines
 from tundish.report.line import GAP, Line, entries
+from tundish.report.used import used_facts, used_quantities
 from tundish.report.words import MEANING_OF_SEVERITY, day, from_stage, listed
 from tundish.rulebook.rule import Case, DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
@@ -37,9 +37,9 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     yield Line("code", rule.written["requires"], "then")
     yield Line("entry", from_stage(rule.stage), "due")
     yield Line("entry", f"in {listed(rule.regions)}" if rule.regions else "everywhere", "where")
-    used = used_quantities((rule.applies, rule.requires), rulebook)
+    used = used_quantities(rule, rulebook)
     yield from _used(used)
-    yield from _facts((rule.applies, rule.requires, *(one.formula.root for one in used)))
+    yield from _facts([rule, *used])
     yield from (GAP, Line("section", "on whose authority"))
     yield from citation_lines(rule.citations)
     yield Line("entry", day(rule.reviewed), "last read")
@@ -61,42 +61,18 @@ def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Li
     yield GAP
     yield from _quantity(quantity)
     yield Line("entry", day(quantity.reviewed), "last read")
-    used = used_quantities((quantity.formula.root,), rulebook)
+    used = used_quantities(quantity, rulebook)
     yield from _used(used)
-    yield from _facts((quantity.formula.root, *(one.formula.root for one in used)))
+    yield from _facts([quantity, *used])
     users = [
         rule
         for rule in rulebook.rules.values()
-        if quantity in used_quantities((rule.applies, rule.requires), rulebook)
+        if any(one is quantity for one in used_quantities(rule, rulebook))
     ]
     if users:
         yield from (GAP, Line("section", "rules that use it"))
     yield from (Line("item", f"{rule.title}  ({rule.name})") for rule in users)
     yield from _cases(quantity.cases)
-
-
-def used_quantities(roots: Iterable[t.Node], rulebook: Rulebook) -> list[DerivedQuantity]:
-    """Return the quantities that expressions use, and those that these use, in that order."""
-    found: dict[tuple[str, str], DerivedQuantity] = {}
-    waiting = [node for root in roots for node in _walk(root)]
-    while waiting:
-        node = waiting.pop(0)
-        if not isinstance(node, t.Derived):
-            continue
-        for key, quantity in rulebook.quantities.items():
-            # A node knows the item only by its variable; the list follows from the name and that.
-            if key[1] == node.name and bool(key[0]) == (node.item is not None) and key not in found:
-                found[key] = quantity
-                waiting.extend(_walk(quantity.formula.root))
-    return list(found.values())
-
-
-def _walk(root: t.Node) -> Iterator[t.Node]:
-    waiting = [root]
-    while waiting:
-        node = waiting.pop()
-        yield node
-        waiting.extend(reversed(t.children(node)))
 
 
 def _used(quantities: list[DerivedQuantity]) -> Iterator[Line]:
@@ -118,15 +94,8 @@ def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
     yield from citation_lines(quantity.citations)
 
 
-def _facts(roots: Iterable[t.Node]) -> Iterator[Line]:
-    """Give the facts of the job that expressions look at, each once."""
-    facts: dict[str, str] = {}
-    for root in roots:
-        for node in _walk(root):
-            if isinstance(node, t.Read) and node.kind.name not in ("items", "record"):
-                # A fact of an item is named as the rule names it, by the item's own name.
-                path = f"{node.item}.{node.path}" if node.item else node.path
-                facts.setdefault(path, node.label)
+def _facts(users: Iterable[Rule | DerivedQuantity]) -> Iterator[Line]:
+    facts = used_facts(users)
     if facts:
         yield from (GAP, Line("section", "facts of the job it looks at"))
     yield from (Line("item", f"{label}  ({path})") for path, label in facts.items())

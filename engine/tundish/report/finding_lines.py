@@ -41,6 +41,8 @@ def short_lines(finding: Finding, full: bool = False) -> list[Line]:
     lines = [
         Line("item", f"{about(finding)}. {as_sentence(finding.statement)}".removesuffix(". ")),
     ]
+    if full and finding.margin is not None:
+        lines.append(Line("bar", margin=finding.margin))
     return [*lines, *_ground(finding)] if full else lines
 
 

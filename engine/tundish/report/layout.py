@@ -23,7 +23,7 @@ WIDEST = 100
 """Columns past which lines are hard to read."""
 
 _NARROW = 60  # columns below which labels no longer get a column of their own
-_LABEL = 11  # columns of that column
+_LABEL = 12  # columns of that column, so that texts begin where those of findings do
 _INDENT = "  "
 _LONGEST_BAR = 30
 
@@ -110,23 +110,24 @@ class _Page:
     def _entry(self, line: Line) -> Iterator[Row]:
         """Give a label and its text side by side, or one after the other on a narrow page."""
         style = _STYLE.get(line.role, "text")
-        texts = _texts(line)
         label = harmless(line.label)
         if self._narrow:
-            if label:
-                yield [("label", f"{_INDENT}{label}")]
+            first = f"{_INDENT}{label}: " if label else _INDENT * 2
             lead = _INDENT * 2
-            first = lead
         else:
-            lead = " " * (len(_INDENT) + _LABEL)
             first = f"{_INDENT}{label:<{_LABEL - 1}} "
-        for text in texts:
-            # Several texts under one label stay apart, as all but their first rows hang in.
-            hang = _INDENT if line.role != "entry" or not line.label else ""
-            rows = wrap(text, self._width - cell_len(lead) - len(hang))
-            for at, row in enumerate(rows):
-                yield [("label", first if at == 0 else lead + hang), (style, row)]
-                first = lead
+            lead = " " * (len(_INDENT) + _LABEL)
+        # Several texts under one label stay apart, as all but their first rows hang in.
+        hang = lead if line.role == "entry" and line.label else lead + _INDENT
+        for text in _texts(line):
+            for row in self._rows_of(text, first, hang):
+                yield [("label", first), (style, row)]
+                first = hang
+            first = lead
+
+    def _rows_of(self, text: str, first: str, hang: str) -> list[str]:
+        """Break text for rows that begin with `hang`, but for the first one."""
+        return wrap(text, self._width - cell_len(hang), cell_len(hang) - cell_len(first))
 
     def _bar(self, line: Line) -> Iterator[Row]:
         """Give value, bar and limit in a row; nothing where no bar can be drawn."""

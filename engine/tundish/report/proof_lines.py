@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from tundish.report.line import GAP, Line, entries
+from tundish.report.line import GAP, Line
 from tundish.report.words import counted, listed
 
 if TYPE_CHECKING:
-    from tundish.rulebook.proving import Proof
+    from tundish.rulebook.proving import Failure, Proof
 
 
 def is_proved(proof: Proof) -> bool:
@@ -24,14 +24,18 @@ def proof_lines(proofs: Sequence[Proof]) -> Iterator[Line]:
         proofs: What came out for each rule and quantity.
     """
     for proof in proofs:
-        for failure in proof.failures:
-            case = f", case {failure.case}" if failure.case else ""
-            yield Line("question", f"{proof.kind} {proof.name}{case}")
-            yield from entries("shows", [failure.why] if failure.why else [])
-            yield Line("entry", failure.sentence, "but")
-            yield from entries("where", [failure.place] if failure.place else [])
+        if proof.failures:
+            yield Line("question", f"{proof.kind} {proof.name}")
+            yield from (Line("item", _said(failure)) for failure in proof.failures)
             yield GAP
     yield Line("words", _summary(proofs))
+
+
+def _said(failure: Failure) -> str:
+    """Return which case fails, what it was to show, what came out and where it stands."""
+    case = f"case {failure.case}" if failure.case else ""
+    named = ", ".join(part for part in (case, failure.why) if part)
+    return f"{named}: {failure.sentence} ({failure.place})".removeprefix(": ")
 
 
 def _summary(proofs: Sequence[Proof]) -> str:

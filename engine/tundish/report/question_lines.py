@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from tundish.assessment.finding import STAGES, Finding
 from tundish.report.line import Line, entries
 from tundish.report.question import Question, questions
-from tundish.report.words import counted
+from tundish.report.words import counted, listed
 
-_MOST_NAMED = 3
+_MOST_NAMED = 2
 
 
 def question_lines(question: Question) -> Iterator[Line]:
@@ -23,7 +23,7 @@ def question_lines(question: Question) -> Iterator[Line]:
     waiting: dict[str, list[Finding]] = {}
     for finding in question.decides.values():
         waiting.setdefault(finding.rule, []).append(finding)
-    yield Line("entry", _counted_rules(len(waiting)), "decides")
+    yield Line("entry", f"{counted(len(waiting), 'requirement')}:", "decides")
     for findings in waiting.values():
         text = _decided(findings, question)
         yield Line("finding", text, label="decides", severity=findings[0].severity)
@@ -47,15 +47,11 @@ def waiting_lines(later: Iterable[Finding], told: Iterable[Question]) -> Iterato
         ]
         asked_already |= {question.asked.question for question in at_stage}
         if labels:
-            yield Line("item", f"can wait until {stage}: {', '.join(dict.fromkeys(labels))}")
+            yield Line("item", f"until {stage}: {', '.join(dict.fromkeys(labels))}")
 
 
 def _place(path: str, question: Question) -> str:
     return f"{path}  ({question.facts[path].label})"
-
-
-def _counted_rules(number: int) -> str:
-    return counted(number, "requirement")
 
 
 def _decided(findings: list[Finding], question: Question) -> str:
@@ -64,7 +60,7 @@ def _decided(findings: list[Finding], question: Question) -> str:
     others = list(dict.fromkeys(one for finding in findings for one in question.others(finding)))
     if not others:
         return text
-    named = ", ".join(others[:_MOST_NAMED])
-    more = len(others) - _MOST_NAMED
-    rest = f" and {counted(more, 'other')}" if more > 0 else ""
-    return f"{text} (with {named}{rest})"
+    # The others are asked here too; a long list would only hide what is decided.
+    if len(others) > _MOST_NAMED:
+        return f"{text} (with {counted(len(others), 'other fact')})"
+    return f"{text} (with {listed(others)})"

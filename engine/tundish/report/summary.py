@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.report.question import questions
-from tundish.report.words import as_sentence, counted, listed
+from tundish.report.words import counted, in_words, listed
 from tundish.rulebook.judging import Verdict
 
 
@@ -25,15 +25,21 @@ def breaches(assessment: Assessment) -> str:
 def summary(assessment: Assessment) -> str:
     """Return how a job stands, in words."""
     wrong = breaches(assessment)
-    first = f"To put right: {wrong}." if wrong else "Nothing is known to be wrong."
-    met = len(assessment.of(Verdict.MET))
-    rest = [_open(assessment), f"{counted(met, 'requirement')} met" if met else ""]
-    waived = len(assessment.of(Verdict.WAIVED))
-    rest.append(f"{counted(waived, 'finding')} set aside" if waived else "")
-    apart = len(assessment.of(Verdict.NOT_APPLICABLE))
-    rest.append(f"{counted(apart, 'requirement')} not asked of this job" if apart else "")
-    said = [part for part in rest if part]
-    return f"{first} {as_sentence('; '.join(said))}." if said else first
+    due, later = due_and_later(assessment)
+    numbers = {
+        "Cannot be decided": sum(not one.open for one in due),
+        "Can wait": len(later),
+        "Set aside": len(assessment.of(Verdict.WAIVED)),
+        "In order": len(assessment.of(Verdict.MET)),
+        "Not asked of this job": len(assessment.of(Verdict.NOT_APPLICABLE)),
+    }
+    asked = len(questions(due))
+    said = [f"To put right: {wrong}." if wrong else "Nothing is known to be wrong."]
+    said += [f"To find out now: {counted(asked, 'question')}."] if asked else []
+    said += [
+        f"{words}: {counted(number, 'requirement')}." for words, number in numbers.items() if number
+    ]
+    return " ".join(said)
 
 
 def memory_note(assessment: Assessment) -> str:
@@ -43,8 +49,8 @@ def memory_note(assessment: Assessment) -> str:
     if not number:
         return ""
     return (
-        f"Of {counted(len(told), 'answer')}, {number} rest on a figure or clause written from "
-        "memory: read it in its source before relying on it."
+        f"Resting on a figure or clause written from memory: {counted(number, 'answer')} of "
+        f"{in_words(len(told))}. Read it in its source before relying on it."
     )
 
 
@@ -52,16 +58,3 @@ def due_and_later(assessment: Assessment) -> tuple[list[Finding], list[Finding]]
     """Return the undecided findings that are due at the job's stage, and those that can wait."""
     undecided = assessment.of(Verdict.UNDECIDED)
     return [one for one in undecided if one.due], [one for one in undecided if not one.due]
-
-
-def _open(assessment: Assessment) -> str:
-    due, later = due_and_later(assessment)
-    said = []
-    if due:
-        facts = len(questions(due))
-        said.append(f"{counted(facts, 'question')} open now" if facts else "")
-        stuck = sum(not one.open for one in due)
-        said.append(f"{counted(stuck, 'requirement')} that cannot be decided" if stuck else "")
-    if later:
-        said.append(f"{counted(len(later), 'requirement')} that can wait")
-    return ", ".join(part for part in said if part)

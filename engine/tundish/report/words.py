@@ -43,8 +43,12 @@ def counted(number: int, noun: str, nouns: str = "") -> str:
         >>> counted(2, "danger"), counted(14, "fault")
         ('two dangers', '14 faults')
     """
-    word = _NUMBERS[number] if number < len(_NUMBERS) else str(number)
-    return f"{word} {noun if number == 1 else nouns or noun + 's'}"
+    return f"{in_words(number)} {noun if number == 1 else nouns or noun + 's'}"
+
+
+def in_words(number: int) -> str:
+    """Return a whole number, up to twelve as a word."""
+    return _NUMBERS[number] if number < len(_NUMBERS) else str(number)
 
 
 def listed(parts: Sequence[str]) -> str:

@@ -13,12 +13,13 @@ _NUMBER = re.compile(r"[(\[=]*[-+\u2212]?[0-9][0-9.,]*")
 _AFTER_WHICH_TO_BREAK = "/\\._-"
 
 
-def wrap(text: str, width: int) -> list[str]:
+def wrap(text: str, width: int, more: int = 0) -> list[str]:
     """Break a text into lines.
 
     Args:
         text: The text, without line breaks of its own.
         width: Most columns a line may take [1], at least 1.
+        more: Columns that the first line may take beyond that [1]; fewer if negative.
 
     Returns:
         The lines, at least one; no character is lost but the spaces where lines were broken.
@@ -29,14 +30,14 @@ def wrap(text: str, width: int) -> list[str]:
     """
     lines = [""]
     for word in _words(text):
+        room = max(1, width + (more if len(lines) == 1 else 0))
         joined = f"{lines[-1]} {word}" if lines[-1] else word
-        if cell_len(joined) <= width:
+        if cell_len(joined) <= room:
             lines[-1] = joined
-            continue
-        pieces = _pieces(word, width)
-        if lines[-1]:
-            lines.append("")
-        lines[-1:] = pieces
+        elif lines[-1]:
+            lines += _pieces(word, width)
+        else:
+            lines[-1:] = _pieces(word, min(width, room))
     return lines
 
 

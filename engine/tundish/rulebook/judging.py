@@ -125,5 +125,3 @@ def _of_unknown_list(rule: Rule, given: Given) -> Judgement:
     if any(given.values.get(group) is False for group in groups):
         return Judgement(rule, Verdict.NOT_APPLICABLE)
     return Judgement(rule, Verdict.UNDECIDED, open_list=rule.each.path)
-
-

@@ -6,14 +6,15 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-
 from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
 from tundish.language.explained import Formula
+from tundish.language.functions import CONSTANTS
 from tundish.language.kind import TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.problem import ExpressionError
 from tundish.language.scope import Meaning, Scope
 from tundish.language.tree import Logic, Node
+from tundish.language.words import RESERVED
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
@@ -52,6 +53,9 @@ class Linker:
         at: Path = (name,)
         if not NAME.fullmatch(name):
             self._note(file, at, f"'{name}' is no name: small letters, digits and '_'.")
+            return None
+        if name in RESERVED or name in CONSTANTS:
+            self._note(file, at, f"'{name}' is a word of the language.")
             return None
         if name in self.scope.facts:
             self._note(file, at, f"'{name}' already names a part of the job.")
@@ -223,5 +227,3 @@ class Linker:
 
     def _note(self, file: RuleSource, at: Path, sentence: str) -> None:
         self.problems.append(file.problem(at, sentence))
-
-

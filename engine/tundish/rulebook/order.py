@@ -2,74 +2,119 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from tundish.language.tree import Derived, Loop, Node, children
-from tundish.reading.bounds import LONGEST_DEPENDENCE
+from tundish.reading.bounds import DEEPEST_TREE, LONGEST_DEPENDENCE
 from tundish.reading.problem import Problem
-from tundish.rulebook.rule import DerivedQuantity
+from tundish.rulebook.rule import DerivedQuantity, Rule
 
 Name = tuple[str, str]
 
 
 def quantities_in(root: Node, variables: Mapping[str, str]) -> Iterator[Name]:
     """Give the quantities an expression reads, each by list path (or "") and name."""
-    match root:
-        case Derived():
-            yield ("" if root.item is None else variables[root.item], root.name)
-        case _:
-            inner = dict(variables)
-            if isinstance(root, Loop):
-                inner[root.variable] = root.items.kind.record
-            for part in children(root):
-                yield from quantities_in(part, inner)
+    for name, _ in _ends(root, variables):
+        if name is not None:
+            yield name
 
 
-def dependence_problems(quantities: Mapping[Name, DerivedQuantity]) -> list[Problem]:
-    """Find quantities that are computed from themselves, or through too many others."""
-    needs = {
-        name: list(dict.fromkeys(_needs(quantity))) for name, quantity in quantities.items()
-    }
-    depths: dict[Name, int] = {}
-    problems: list[Problem] = []
+def dependence_problems(
+    quantities: Mapping[Name, DerivedQuantity], rules: Iterable[Rule]
+) -> list[Problem]:
+    """Find quantities that are computed from themselves, or through too many others.
+
+    Args:
+        quantities: All quantities.
+        rules: All rules, which must not reach too deep through quantities either.
+    """
+    order = _Order(quantities)
     for name in quantities:
-        _visit(name, [], needs, depths, quantities, problems)
-    return problems
+        order.visit(name, [])
+    if not order.problems:
+        order.check_depths(rules)
+    return order.problems
 
 
-def _needs(quantity: DerivedQuantity) -> Iterator[Name]:
-    variables = {quantity.each.variable: quantity.each.path} if quantity.each else {}
-    yield from quantities_in(quantity.formula.root, variables)
+class _Order:
+    """One look through all quantities, those that others need first."""
+
+    def __init__(self, quantities: Mapping[Name, DerivedQuantity]) -> None:
+        self.problems: list[Problem] = []
+        self._quantities = quantities
+        self._needs = {
+            name: list(dict.fromkeys(quantities_in(each.formula.root, _variables(each))))
+            for name, each in quantities.items()
+        }
+        self._in_a_row: dict[Name, int] = {}
+        self._heights: dict[Name, int] = {}
+
+    def visit(self, name: Name, above: list[Name]) -> int:
+        """Return how many quantities in a row end in one."""
+        if name in self._in_a_row or name not in self._needs:
+            return self._in_a_row.get(name, 0)
+        if name in above:
+            words = " needs ".join(each[1] for each in [*above[above.index(name) :], name])
+            self._refuse(name, f"This is computed from itself: {words}.")
+            return 0
+        # Those still above must not grow past the bound either, or this would not end well.
+        below = (
+            [self.visit(need, [*above, name]) for need in self._needs[name]]
+            if len(above) < LONGEST_DEPENDENCE
+            else [LONGEST_DEPENDENCE]
+        )
+        if name not in self._in_a_row:
+            self._in_a_row[name] = 1 + max(below, default=0)
+            if self._in_a_row[name] > LONGEST_DEPENDENCE:
+                sentence = f"More than {LONGEST_DEPENDENCE} quantities are computed in a row."
+                self._refuse(name, sentence)
+        return self._in_a_row[name]
+
+    def check_depths(self, rules: Iterable[Rule]) -> None:
+        """Refuse formulas and conditions that, with all they are computed from, stand too deep."""
+        for name in sorted(self._needs, key=lambda name: self._in_a_row[name]):
+            quantity = self._quantities[name]
+            self._heights[name] = self._height(quantity.formula.root, _variables(quantity))
+            if self._heights[name] > DEEPEST_TREE:
+                self._refuse(name, _TOO_DEEP)
+                self._heights[name] = 0
+        for rule in rules:
+            variables = {rule.each.variable: rule.each.path} if rule.each else {}
+            said = (part for part in rule.breach if not isinstance(part, str))
+            for root in (rule.applies, rule.requires, *said):
+                if self._height(root, variables) > DEEPEST_TREE:
+                    self.problems.append(rule.source.problem(("requires",), _TOO_DEEP))
+                    break
+
+    def _height(self, root: Node, variables: Mapping[str, str]) -> int:
+        return max(
+            depth + (0 if name is None else self._heights.get(name, 0))
+            for name, depth in _ends(root, variables)
+        )
+
+    def _refuse(self, name: Name, sentence: str) -> None:
+        self.problems.append(self._quantities[name].source.problem((name[1], "formula"), sentence))
+        self._in_a_row[name] = 0
 
 
-def _visit(
-    name: Name,
-    above: list[Name],
-    needs: Mapping[Name, list[Name]],
-    depths: dict[Name, int],
-    quantities: Mapping[Name, DerivedQuantity],
-    problems: list[Problem],
-) -> int:
-    """Return how many quantities deep one is computed."""
-    if name in depths or name not in needs:
-        return depths.get(name, 0)
-    if name in above:
-        cycle = [*above[above.index(name) :], name]
-        words = " needs ".join(each[1] for each in cycle)
-        problems.append(_problem(quantities[name], f"This is computed from itself: {words}."))
-        depths[name] = 0
-        return 0
-    if len(above) >= LONGEST_DEPENDENCE:
-        sentence = f"Quantities are computed more than {LONGEST_DEPENDENCE} deep from each other."
-        problems.append(_problem(quantities[name], sentence))
-        depths[name] = 0
-        return 0
-    deeper = [
-        _visit(need, [*above, name], needs, depths, quantities, problems) for need in needs[name]
-    ]
-    depths[name] = 1 + max(deeper, default=0)
-    return depths[name]
+_TOO_DEEP = f"With all it is computed from, this stands more than {DEEPEST_TREE} parts deep."
 
 
-def _problem(quantity: DerivedQuantity, sentence: str) -> Problem:
-    return quantity.source.problem((quantity.name, "formula"), sentence)
+def _variables(quantity: DerivedQuantity) -> dict[str, str]:
+    return {quantity.each.variable: quantity.each.path} if quantity.each else {}
+
+
+def _ends(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Name | None, int]]:
+    """Give every end of a tree with its depth, and its name where it is a quantity."""
+    waiting = [(root, dict(variables), 1)]
+    while waiting:
+        node, bound, level = waiting.pop()
+        if isinstance(node, Derived):
+            yield ("" if node.item is None else bound[node.item], node.name), level
+            continue
+        if isinstance(node, Loop):
+            bound = {**bound, node.variable: node.items.kind.record}
+        parts = children(node)
+        if not parts:
+            yield None, level
+        waiting.extend((part, bound, level + 1) for part in reversed(parts))

@@ -69,7 +69,9 @@ def read_pack(folder: Path) -> Pack:
 
 def _files(folder: Path) -> Iterator[Path]:
     """Give the pack's TOML files in an order that does not depend on the file system."""
-    yield from sorted(path for path in folder.rglob("*.toml") if not path.name.startswith("."))
+    for path in sorted(folder.rglob("*.toml")):
+        if not any(part.startswith(".") for part in path.relative_to(folder).parts):
+            yield path
 
 
 def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]) -> None:

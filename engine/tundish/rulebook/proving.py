@@ -9,6 +9,7 @@ from typing import Literal
 from tundish.job.facts import Facts, flatten
 from tundish.job.job import Job
 from tundish.language.explained import Explainer
+from tundish.language.session import TooManySteps
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.showing import show
 from tundish.measure.unit import MeasureError
@@ -115,8 +116,10 @@ def _rule_fault(rule: Rule, case: Case, rulebook: Rulebook) -> str:
         return f"It comes out {judgement.verdict}, not {case.outcome}."
     if case.unknown is None:
         return ""
-    needs = _needs(judgement, facts, explainer)
-    return _misnamed(needs, case.unknown)
+    try:
+        return _misnamed(_needs(judgement, facts, explainer), case.unknown)
+    except TooManySteps:
+        return "It takes more steps over these lists than it may."
 
 
 def _chosen(judgements: list[Judgement], item: int | None) -> Judgement | None:
@@ -129,7 +132,7 @@ def _chosen(judgements: list[Judgement], item: int | None) -> Judgement | None:
 def _needs(judgement: Judgement, facts: Facts, explainer: Explainer) -> frozenset[str]:
     if judgement.open_list:
         return frozenset((judgement.open_list,))
-    if judgement.rule.each is not None and judgement.position is None:
+    if judgement.obstacle or (judgement.rule.each is not None and judgement.position is None):
         return frozenset()
     applies, requires = explain_judgement(judgement, facts, explainer)
     return applies.needs | (requires.needs if requires else frozenset())
@@ -159,11 +162,14 @@ def _quantity_fault(quantity: DerivedQuantity, case: Case, rulebook: Rulebook) -
         bindings = {quantity.each.variable: (item, f"{quantity.each.path}[{position}]")}
         arguments = (item,)
     session = rulebook.session(facts.values)
-    value = quantity.calculate(facts.values, session, *arguments)
-    fault = _value_fault(quantity, case, value)
-    if fault or case.unknown is None:
-        return fault
-    return _misnamed(explainer.explain(quantity.formula.root, bindings).needs, case.unknown)
+    try:
+        value = quantity.calculate(facts.values, session, *arguments)
+        fault = _value_fault(quantity, case, value)
+        if fault or case.unknown is None:
+            return fault
+        return _misnamed(explainer.explain(quantity.formula.root, bindings).needs, case.unknown)
+    except TooManySteps:
+        return "It takes more steps over these lists than it may."
 
 
 def _value_fault(quantity: DerivedQuantity, case: Case, value: object) -> str:
@@ -172,7 +178,7 @@ def _value_fault(quantity: DerivedQuantity, case: Case, value: object) -> str:
     if quantity.unit is None:
         return "" if value == case.value else f"It comes out {value!r}, not {case.value!r}."
     try:
-        expected = parse_quantity(str(case.value))
+        expected = parse_quantity(_with_unit(str(case.value), quantity))
     except MeasureError as error:
         return str(error)
     if expected.dimension != quantity.kind.dimension:
@@ -183,6 +189,12 @@ def _value_fault(quantity: DerivedQuantity, case: Case, value: object) -> str:
     if abs(value - expected.si) <= case.within * scale:
         return ""
     return f"It comes out {_shown(quantity, value)}, not {expected}."
+
+
+def _with_unit(written: str, quantity: DerivedQuantity) -> str:
+    """Give the value of a plain number, such as a count, the unit that nobody writes."""
+    bare = quantity.kind.dimension.is_number and written[-1:].isdigit()
+    return f"{written} 1" if bare else written
 
 
 def _shown(quantity: DerivedQuantity, value: object) -> str:

@@ -12,9 +12,11 @@ from pydantic_core import ErrorDetails
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Places
 from tundish.reading.problem import Problem
+from tundish.reading.shown import shown
 from tundish.reading.toml_file import TomlFile
 from tundish.rulebook.shapes import Shape
 
+_TRIED_TYPES = frozenset(("str", "int", "float", "bool"))
 AnyShape = TypeVar("AnyShape", bound=Shape)
 Path = tuple[str | int, ...]
 
@@ -47,14 +49,20 @@ class RuleSource:
         """
         line, column = self.places.value_of(path)
         text = str(_value_at(self.file.data, path))
+        # What is missing at the end is told on the last line that has anything in it.
+        start = min(start, len(text.rstrip()))
         before = text[:start]
-        shown = text.splitlines()[before.count("\n")] if text else ""
+        line_shown = text.split("\n")[before.count("\n")]
         offset = start - (before.rfind("\n") + 1)
         line += before.count("\n")
         column = offset + 1 if "\n" in before else column + offset
-        marks = " " * offset + "^" * max(1, min(end - start, len(shown) - offset))
+        marks = " " * offset + "^" * max(1, min(end - start, len(line_shown) - offset))
         return Problem(
-            self.file.name, line, column, f"{sentence}\n    {shown}\n    {marks}", _dotted(path)
+            self.file.name,
+            line,
+            column,
+            f"{sentence}\n    {line_shown}\n    {marks}",
+            _dotted(path),
         )
 
 
@@ -76,31 +84,39 @@ def read_shape(
     try:
         return shape.model_validate(data, strict=True), []
     except ValidationError as error:
-        problems = [
-            source.problem((*at, *_path(detail)), _sentence(detail, shape, noun))
-            for detail in error.errors(include_url=False)
-        ]
-        return None, problems
+        found: dict[Path, Problem] = {}
+        for detail in error.errors(include_url=False):
+            path = _path(detail)
+            problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
+            found.setdefault(path, problem)
+        return None, list(found.values())
 
 
 def _path(detail: ErrorDetails) -> Path:
-    # Where a value may be of several types, pydantic names the type tried as a last step.
-    return tuple(
-        step for step in detail["loc"] if isinstance(step, int) or not step.startswith("list[")
-    )
+    # Where a value may be of several types, pydantic names each type it tried as a last step.
+    return tuple(step for step in detail["loc"] if not _is_tried_type(step))
 
 
-def _sentence(detail: ErrorDetails, shape: type[Shape], noun: str) -> str:
-    key = str(detail["loc"][-1]) if detail["loc"] else noun
+def _is_tried_type(step: int | str) -> bool:
+    return isinstance(step, str) and (step in _TRIED_TYPES or step.startswith("list["))
+
+
+def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -> str:
+    names = [step for step in path if isinstance(step, str)]
+    key = names[-1] if names else noun
+    if len(path) < len(detail["loc"]):
+        return f"'{key}' cannot be {shown(detail['input'])}."
     match detail["type"]:
         case "missing":
             return f"The {noun} has no '{key}'."
         case "extra_forbidden":
             return f"A {noun} has no key '{key}'.{did_you_mean(key, _keys(shape))}"
         case "literal_error":
-            return f"'{key}' is one of {detail['ctx']['expected']}, not '{detail['input']}'."
+            return f"'{key}' is one of {detail['ctx']['expected']}, not {shown(detail['input'])}."
         case "too_short" if key == "cite":
             return f"The {noun} cites no source; without one it cannot be used."
+        case "string_pattern_mismatch" if key == "regions":
+            return f"A region is an ISO 3166 code such as 'GB', not {shown(detail['input'])}."
         case _:
             message = detail["msg"].removeprefix("Input ").removeprefix("Value error, ")
             return f"'{key}' {message}."

@@ -133,8 +133,8 @@ def _link(packs: list[Pack]) -> Rulebook:
     scope = Scope(job_meanings(), meanings, plain)  # the quantities are declared just below
     linker = Linker(scope, sources, problems)
     quantities = _quantities(packs, linker, meanings)
-    problems.extend(dependence_problems(quantities))
     rules = _rules(packs, linker)
+    problems.extend(dependence_problems(quantities, rules.values()))
     if problems:
         raise Refused(problems)
     digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -58,7 +59,17 @@ def read_table(
     }
     for at, key in enumerate(keys):
         if key.manner != "exact" and key.unit is None:
-            problems.append(file.problem(("keys", at), f"A text is read exactly, not {key.manner}."))
+            problems.append(
+                file.problem(("keys", at), f"A text is read exactly, not {key.manner}.")
+            )
+    names = [*(key.name for key in shape.keys), *(column.name for column in shape.gives)]
+    if len(set(names)) < len(names):
+        problems.append(file.problem((), "Every key and column has a name of its own."))
+    if any(key.manner == "linear" for key in keys):
+        for at, column in enumerate(columns.values()):
+            if column.unit is None:
+                sentence = "A text cannot be read linearly between rows."
+                problems.append(file.problem(("gives", at), sentence))
     if len(problems) > before:
         return None
     tree = _tree(shape, keys, list(columns.values()), file, problems)
@@ -102,14 +113,13 @@ def _tree(
                 file.problem(("rows", at), f"This row has {len(row)} cells; each has {width}.")
             )
             continue
-        cells = [
-            _cell(value, unit) for value, unit in zip(row, units, strict=True)
-        ]
+        cells = [_cell(value, unit) for value, unit in zip(row, units, strict=True)]
         if None in cells:
             problems.append(
                 file.problem(
                     ("rows", at),
-                    "A number stands where the column has no unit, or a text where it has one.",
+                    "A cell does not fit its column: a number stands where there is a unit, "
+                    "a text where there is none.",
                 )
             )
             continue
@@ -147,6 +157,8 @@ def _sorted(level: dict[Cell, object], depth: int) -> dict[Cell, object]:
 
 def _cell(value: float | str | bool, unit: Unit | None) -> Cell | None:
     """Return a cell as an SI value, or nothing where it does not fit its column."""
-    if isinstance(value, bool) or isinstance(value, str):
-        return value if unit is None else None
-    return None if unit is None else Quantity(Decimal(str(value)), unit).si
+    if isinstance(value, str) or unit is None:
+        return value if isinstance(value, str) and unit is None else None
+    if isinstance(value, bool) or not math.isfinite(value):
+        return None
+    return Quantity(Decimal(str(value)), unit).si

@@ -1,4 +1,4 @@
-"""Sentences with places for numbers: ``The base carries {placement.base.capacity}.``"""
+"""Sentences with places for numbers: ``The base carries {placement.base.capacity}``."""
 
 from __future__ import annotations
 

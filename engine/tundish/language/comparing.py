@@ -1,0 +1,113 @@
+"""Checking comparisons and ``in``: both sides of one kind, words only that a fact can be."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tundish.language import syntax as s
+from tundish.language import tree as t
+from tundish.language.arithmetic import fit_level
+from tundish.language.kind import TRUTH, Kind, capital, fits
+from tundish.reading.nearest import did_you_mean
+
+if TYPE_CHECKING:
+    from tundish.language.checker import Checker
+
+ORDERED = ("quantity", "date")
+
+
+def check_comparison(checker: Checker, part: s.ComparisonSyntax) -> t.Node | None:
+    """Check a comparison; a chained one becomes its comparisons joined by ``and``."""
+    operands = [checker.node(inner) for inner in part.operands]
+    comparisons: list[t.Node] = []
+    for index, sign in enumerate(part.signs):
+        left, right = operands[index], operands[index + 1]
+        if left is None or right is None:
+            continue
+        left, right = fit_level(left, right), fit_level(right, left)
+        sentence = _misfit(sign, left, right)
+        if sentence:
+            checker.refuse(part, sentence)
+            continue
+        comparisons.append(t.Comparison(TRUTH, left.start, right.end, sign, left, right))
+    if len(comparisons) < len(part.signs):
+        return None
+    if len(comparisons) == 1:
+        return comparisons[0]
+    return t.Logic(TRUTH, part.start, part.end, "and", tuple(comparisons))
+
+
+def check_membership(checker: Checker, part: s.MembershipSyntax) -> t.Node | None:
+    """Check ``x in ['a', 'b']``, or ``'a' in list``."""
+    member = checker.node(part.member)
+    if isinstance(part.options, s.ListSyntax):
+        return _in_literals(checker, part, member, part.options)
+    texts = checker.node(part.options)
+    if member is None or texts is None:
+        return None
+    if texts.kind.name != "texts" or member.kind.name != "text":
+        sentence = (
+            f"'in' asks for a text in a list of texts, not for {member.kind} in {texts.kind}."
+        )
+        checker.refuse(part, sentence)
+        return None
+    if isinstance(member, t.Constant):
+        sentence = not_a_choice(member.value, texts.kind)
+        if sentence:
+            checker.refuse(part.member, sentence)
+            return None
+    return t.Membership(TRUTH, part.start, part.end, member, None, texts)
+
+
+def not_a_choice(value: t.Value, kind: Kind) -> str:
+    """Say that a text is none of the words a fact can take, or nothing where it is one."""
+    if not kind.choices or value in kind.choices:
+        return ""
+    hint = did_you_mean(str(value), list(kind.choices))
+    return f"'{value}' is none of the words this can be: {', '.join(kind.choices)}.{hint}"
+
+
+def missing_unit(first: Kind, second: Kind) -> str:
+    """Hint at a forgotten unit where one side is a plain number and the other is not."""
+    quantities = first.name == second.name == "quantity"
+    if quantities and first.dimension.is_number != second.dimension.is_number:
+        return " Is a unit missing?"
+    return ""
+
+
+def _in_literals(
+    checker: Checker, part: s.MembershipSyntax, member: t.Node | None, options: s.ListSyntax
+) -> t.Node | None:
+    values: list[t.Value] = []
+    for item in options.items:
+        option = checker.node(item)
+        if option is None or member is None:
+            continue
+        if not isinstance(option, t.Constant):
+            checker.refuse(item, "Only literals may stand in a list in square brackets.")
+            continue
+        sentence = _misfit("==", member, fit_level(option, member))
+        if sentence:
+            checker.refuse(item, sentence)
+        values.append(option.value)
+    if not options.items:
+        checker.refuse(options, "An empty list holds nothing: this would never be true.")
+    if member is None or len(values) < len(options.items):
+        return None
+    return t.Membership(TRUTH, part.start, part.end, member, tuple(values), None)
+
+
+def _misfit(sign: str, left: t.Node, right: t.Node) -> str:
+    """Say why two values cannot be compared, or nothing where they can."""
+    first, second = left.kind, right.kind
+    if not fits(first, second):
+        hint = missing_unit(first, second)
+        return f"{capital(first)} cannot be compared with {second}.{hint}"
+    if first.name == "texts":
+        return "Lists of texts cannot be compared; ask whether a text is 'in' one."
+    if sign not in ("==", "!=") and first.name not in ORDERED:
+        return f"'{sign}' compares quantities or dates, not {first}."
+    for given, wanted in ((left, second), (right, first)):
+        if isinstance(given, t.Constant):
+            return not_a_choice(given.value, wanted)
+    return ""

@@ -1,0 +1,62 @@
+"""What a rule or quantity uses: the quantities and facts its expressions name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from tundish.language import tree as t
+from tundish.rulebook.rule import DerivedQuantity, Rule
+from tundish.rulebook.rulebook import Rulebook
+
+Expression = tuple[t.Node, Mapping[str, str]]
+"""A checked expression, and the lists that its variables run over."""
+
+
+def expressions(user: Rule | DerivedQuantity) -> list[Expression]:
+    """Return the expressions of a rule or quantity."""
+    bound = {user.each.variable: user.each.path} if user.each else {}
+    if isinstance(user, DerivedQuantity):
+        return [(user.formula.root, bound)]
+    return [(user.applies, bound), (user.requires, bound)]
+
+
+def used_quantities(user: Rule | DerivedQuantity, rulebook: Rulebook) -> list[DerivedQuantity]:
+    """Return the quantities that something uses, and then those that these use."""
+    found: dict[tuple[str, str], DerivedQuantity] = {}
+    waiting = expressions(user)
+    while waiting:
+        for node, path in _names([waiting.pop(0)]):
+            if isinstance(node, t.Derived) and (path, node.name) not in found:
+                quantity = rulebook.quantities[path, node.name]
+                found[path, node.name] = quantity
+                waiting += expressions(quantity)
+    return list(found.values())
+
+
+def used_facts(users: Iterable[Rule | DerivedQuantity]) -> dict[str, str]:
+    """Return the labels of the facts that expressions look at, by path without positions."""
+    facts: dict[str, str] = {}
+    for user in users:
+        for node, path in _names(expressions(user)):
+            if isinstance(node, t.Read) and node.kind.name not in ("items", "record"):
+                facts.setdefault(f"{path}.{node.path}" if path else node.path, node.label)
+    return facts
+
+
+def _names(roots: Iterable[Expression]) -> Iterator[tuple[t.Read | t.Derived, str]]:
+    """Give every name in expressions, with the list whose item it is taken of, or ""."""
+    waiting = list(roots)
+    while waiting:
+        node, bound = waiting.pop(0)
+        if isinstance(node, t.Read | t.Derived):
+            yield node, bound[node.item] if node.item else ""
+        inner = bound
+        if isinstance(node, t.Loop):
+            outer = f"{bound[node.items.item]}." if node.items.item else ""
+            inner = {**bound, node.variable: f"{outer}{node.items.path}"}
+        # The list itself is named outside the loop; all else in it may use the loop's variable.
+        own = [
+            (part, bound if isinstance(node, t.Loop) and part is node.items else inner)
+            for part in t.children(node)
+        ]
+        waiting[:0] = own

@@ -1,0 +1,83 @@
+"""The command run on a small rulebook of its own."""
+
+from __future__ import annotations
+
+import io
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from report.packs import write_pack
+from tundish.command.main import main
+
+GOOD_JOB = """
+[job]
+title = "Invented cottage"
+stage = "design"
+region = "GB"
+
+[placement]
+height_below = "300 mm"
+
+[site]
+snow_depth = "100 mm"
+
+[water]
+run = []
+"""
+DANGEROUS_JOB = GOOD_JOB.replace("300 mm", "250 mm").replace("cottage", "chalet")
+CARELESS_JOB = GOOD_JOB.replace(
+    "run = []", 'run = [{ name = "flow", place = "outdoors", insulation.thickness = "20 mm" }]'
+)
+OPEN_JOB = GOOD_JOB.replace('snow_depth = "100 mm"', "")
+BROKEN_JOB = GOOD_JOB.replace("300 mm", "300 mmm")
+SHEET = '[unit]\nmodel = "Invented 8 kW outdoor unit"\n'
+
+
+@dataclass(frozen=True)
+class Ran:
+    """What a run of the command ended with and put out."""
+
+    code: int
+    out: str
+    err: str
+
+
+Run = Callable[..., Ran]
+
+
+@pytest.fixture(name="run")
+def command(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Run:
+    """Return a function that runs the command in a folder of its own, on the small rulebook."""
+    pack = write_pack(tmp_path / "built_in")
+    monkeypatch.setattr("tundish.rulebook.rulebook.travelling_folder", lambda _: pack)
+    work = tmp_path / "work"
+    work.mkdir()
+    monkeypatch.chdir(work)
+    monkeypatch.setenv("COLUMNS", "100")
+
+    def run(*arguments: str, stdin: bytes = b"") -> Ran:
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(stdin)))
+        code = main(arguments)
+        told = capsys.readouterr()
+        return Ran(code, told.out, told.err)
+
+    return run
+
+
+@pytest.fixture(name="write")
+def writer(run: Run) -> Callable[[str, str], Path]:
+    """Return a function that writes a file in the folder where the command runs."""
+
+    def write(name: str, text: str) -> Path:
+        path = Path(name)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    return write

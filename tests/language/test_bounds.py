@@ -1,0 +1,196 @@
+"""Every bound holds at n and refuses n + 1; what is promised to parse does."""
+
+import time
+from typing import Any
+
+import pytest
+
+from language.world import FORMULAS, FUNCTIONS, SCOPE, TABLES, World, check, computed, explained
+from tundish.language.compiled import compile_function
+from tundish.language.explained import Explainer
+from tundish.language.problem import ExpressionError, ExpressionProblem
+from tundish.language.session import Session, TooManySteps
+from tundish.reading.bounds import (
+    DEEPEST_LOOPS,
+    DEEPEST_NESTING,
+    DEEPEST_TREE,
+    LONGEST_CHAIN,
+    LONGEST_EXPRESSION,
+    MOST_STEPS,
+    MOST_TOKENS,
+)
+
+FACTS = World({"f": True, "n": 1.0, "a": 1.0})
+
+
+def only_problem(expression: str) -> ExpressionProblem:
+    with pytest.raises(ExpressionError) as caught:
+        check(expression)
+    (problem,) = caught.value.problems
+    return problem
+
+
+def value(expression: str) -> Any:
+    node = check(expression)
+    found = explained(node, FACTS).value
+    assert computed(node, FACTS) == found
+    return found
+
+
+def test_characters() -> None:
+    longest = "f" + " " * (LONGEST_EXPRESSION - 1)
+    assert value(longest) is True
+    problem = only_problem(longest + " ")
+    assert problem.sentence == "An expression holds at most 4,000 characters."
+    assert (problem.start, problem.end) == (0, 1)
+
+
+def test_words() -> None:
+    most = "not f or " + " or ".join(["f"] * (MOST_TOKENS // 2 - 1))
+    assert value(most) is True
+    problem = only_problem(most + " or f")
+    assert problem.sentence == "An expression holds at most 1,000 words and signs."
+    assert problem.start == len(most) + len(" or")
+
+
+@pytest.mark.parametrize(
+    ("opening", "closing"),
+    [("(", ")"), ("absolute(", ")"), ("greatest(1, ", ")"), ("if f then ", " else 1")],
+)
+def test_nesting(opening: str, closing: str) -> None:
+    deepest = DEEPEST_NESTING - 1
+    assert value(opening * deepest + "1" + closing * deepest) == 1
+    problem = only_problem(opening * (deepest + 1) + "1" + closing * (deepest + 1))
+    assert problem.sentence == f"Parts are nested more than {DEEPEST_NESTING} deep."
+    assert problem.start == len(opening) * (deepest + 1)
+
+
+@pytest.mark.parametrize("sign", ["not ", "- ", "- -"])
+def test_nesting_without_brackets(sign: str) -> None:
+    operand = "f" if sign == "not " else "n"
+    each = sign.count("-") or 1
+    deepest = (DEEPEST_NESTING - 1) // each
+    assert value(sign * deepest + operand) is not None
+    assert "nested more than" in only_problem(sign * (deepest + 1) + operand).sentence
+
+
+def test_powers_of_powers() -> None:
+    assert value("^".join(["1"] * DEEPEST_NESTING)) == 1
+    assert "nested" in only_problem("^".join(["1"] * (DEEPEST_NESTING + 1))).sentence
+
+
+@pytest.mark.parametrize("sign", ["+", "*"])
+def test_terms_in_a_row(sign: str) -> None:
+    longest = sign.join(["n"] * LONGEST_CHAIN)
+    assert value(longest) == (LONGEST_CHAIN if sign == "+" else 1)
+    problem = only_problem(longest + sign + "n")
+    assert problem.sentence == f"At most {LONGEST_CHAIN} terms may stand in a row."
+    assert problem.start == len(longest)
+
+
+def in_a_row(length: int, first: str = "n") -> str:
+    return "+".join([first, *["n"] * (length - 1)])
+
+
+def test_depth_of_the_tree() -> None:
+    # A chain nests to the left: its first term stands as deep as the chain is long.
+    deepest = in_a_row(LONGEST_CHAIN, f"({in_a_row(DEEPEST_TREE - LONGEST_CHAIN + 1)})")
+    assert value(deepest) == DEEPEST_TREE
+    problem = only_problem(in_a_row(LONGEST_CHAIN, f"({in_a_row(DEEPEST_TREE - LONGEST_CHAIN + 2)})"))
+    assert problem.sentence == f"Parts stand more than {DEEPEST_TREE} deep inside each other."
+
+
+def test_chains_in_chains_are_refused_not_crashed_on() -> None:
+    nest = in_a_row(90)
+    for _ in range(4):
+        nest = in_a_row(90, f"({nest})")
+    assert "deep inside each other" in only_problem(nest).sentence
+
+
+def test_loops() -> None:
+    assert DEEPEST_LOOPS == 2
+    assert check("all(any(part.size > 1 m for part in run.part) for run in water.run)")
+    three = "all(any(all(x.length > 1 m for x in rod) for y in rod) for run in water.run)"
+    assert only_problem(three).sentence == "Loops may be nested 2 deep."
+
+
+def rods(count: int) -> World:
+    values = {"rod": [{"length": 1.0} for _ in range(count)], "f": True}
+    return World(values, names={f"rod[{at + 1}]": f"rod {at + 1}" for at in range(count)})
+
+
+SQUARE = "all(all(one.length <= two.length for one in rod) for two in rod)"
+
+
+def test_steps_of_the_compiled_form(monkeypatch: pytest.MonkeyPatch) -> None:
+    # n items take n + n * n rounds in two loops.
+    monkeypatch.setattr("tundish.language.session.MOST_STEPS", 30 + 30 * 30)
+    function = compile_function(check(SQUARE))
+    assert function(rods(30).values, Session(rods(30).values, {}, {})) is True
+    with pytest.raises(TooManySteps):
+        function(rods(31).values, Session(rods(31).values, {}, {}))
+
+
+def test_steps_of_the_explained_form(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tundish.language.explained.MOST_STEPS", 30 + 30 * 30)
+    node = check(SQUARE)
+    assert Explainer(rods(30), {}, {}).explain(node).value is True
+    with pytest.raises(TooManySteps):
+        Explainer(rods(31), {}, {}).explain(node)
+
+
+def test_a_rule_begins_with_its_full_allowance() -> None:
+    session = Session({}, {}, {})
+    session.spend(MOST_STEPS)
+    with pytest.raises(TooManySteps):
+        session.spend(1)
+    session.begin_rule()
+    session.spend(MOST_STEPS)
+
+
+def test_what_is_promised_to_parse_parses() -> None:
+    assert value(in_a_row(32)) == 32
+    assert value("greatest(1, " * 12 + "2" + ")" * 12) == 2
+    assert value("(" * 12 + "n" + ")" * 12) == 1
+
+
+@pytest.mark.parametrize(
+    "expression",
+    [
+        "n > 5 " + "q." * 1900,
+        "n > 5 " + "km^9." * 700,
+        "n > 5 " + "(" * 3900,
+        "'" + "x" * 3900,
+        "n > " + "9" * 3900,
+        "n in [" + "1," * 490 + "1]",
+        "z" * 3999,
+        "a." * 1999 + "a",
+    ],
+)
+def test_nothing_within_the_bounds_takes_long_to_check(expression: str) -> None:
+    started = time.perf_counter()
+    try:
+        check(expression)
+    except ExpressionError as error:
+        assert error.problems
+    assert time.perf_counter() - started < 1.0
+
+
+def test_the_deepest_nest_of_all_words_runs_in_both_forms() -> None:
+    nest = "f"
+    for level in range(DEEPEST_NESTING - 1):
+        nest = f"(f and not f or {nest})" if level % 2 else f"(if f then {nest} else f)"
+    # Every second level takes two brackets' worth; as deep as the reader lets it be.
+    while True:
+        try:
+            node = check(nest)
+            break
+        except ExpressionError:
+            nest = nest[nest.index("(", 1) : nest.rindex(")", 0, -1) + 1]
+    assert computed(node, FACTS) is True
+    assert explained(node, FACTS).value is True
+
+
+def test_the_world_is_sound() -> None:
+    assert set(FORMULAS) == set(FUNCTIONS) == set(SCOPE.quantities)
+    assert set(TABLES) == set(SCOPE.tables)
