@@ -13,11 +13,11 @@ from tundish.language.parser import parse
 from tundish.language.problem import ExpressionError
 from tundish.measure import dimension as d
 
-SLOW = settings(max_examples=400, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 LENGTHS = st.sampled_from(["a", "b", "c", "1 m", "0 m", "20 cm", "both", "water.depth", "all_twice"])
 TRUTHS = st.sampled_from(
-    ["f", "g", "h", "true", "false", "either", "present(water.vessel)", "'biocide' in has"]
+    ["f", "g", "h", "true", "false", "either", "present(water.vessel)", "('biocide' in has)"]
 )
 ITEM_LENGTHS = st.sampled_from(["run.length", "run.twice", "1 m"])
 ITEM_TRUTHS = st.sampled_from(["run.open", "run.kind == 'copper'", "true"])
@@ -52,11 +52,12 @@ def conditions(inner: st.SearchStrategy[str], sizes: st.SearchStrategy[str]) -> 
         st.builds("({} {} {})".format, sizes, signs, sizes),
         st.builds("({} <= {} < {})".format, sizes, sizes, sizes),
         st.builds("({} == {})".format, inner, inner),
+        st.builds("({} != {})".format, inner, inner),
         st.builds("(if {} then {} else {})".format, inner, inner, inner),
         st.builds(
             "{}({} for run in water.run if {})".format,
             st.sampled_from(["all", "any"]),
-            st.one_of(ITEM_TRUTHS, st.builds("run.length < {}".format, sizes)),
+            st.one_of(ITEM_TRUTHS, st.builds("run.length < {}".format, LENGTHS)),
             ITEM_TRUTHS,
         ),
         st.builds("(count({} for run in water.run) > 1)".format, ITEM_TRUTHS),

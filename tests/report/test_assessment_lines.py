@@ -11,9 +11,9 @@ from tundish.report.summary import breaches, memory_note, summary
 from tundish.rulebook.judging import Verdict
 
 
-def told(one: Assessment, show: Show = "usual") -> str:
+def told(one: Assessment, show: Show = "usual", workings: bool = False) -> str:
     """Return the report as plain text on a page that breaks few rows."""
-    return as_plain(assessment_lines(one, show), 100)
+    return as_plain(assessment_lines(one, show, workings=workings), 100)
 
 
 def test_worst_comes_first() -> None:
@@ -29,23 +29,38 @@ def test_a_danger_comes_first_even_if_it_is_not_due_yet() -> None:
 
 
 def test_a_breach_says_all_that_a_reader_acts_on() -> None:
-    text = told(assessment(finding(item="circuit 1", assumed=("altitude",))))
+    text = " ".join(told(assessment(finding(item="circuit 1", assumed=("altitude",)))).split())
     for part in (
-        "FAULT",
-        "Enough water stays in circulation for a defrost: circuit 1",
+        "FAULT Circuit 1:",
         "short by 3.8 L",
+        "Enough water stays in circulation for a defrost",
         "A defrost takes its heat",
         "Add a volume vessel",
         "Common practice of the trade",
+        "sheet.toml, line 12",
+        "= 3.2 L + 13 L = 16.2 L",
+        "altitude: not known, a fallback was used",
+        "defrost-water/free-volume",
+    ):
+        assert part in text
+    assert "= unit.water.content + vessel_volume" not in text
+
+
+def test_the_workings_are_told_whole_when_asked_for() -> None:
+    text = told(assessment(finding()), workings=True)
+    for part in (
         "sheet.toml:12",
         "= unit.water.content + vessel_volume",
         "= 3.2 L + 13 L",
         "= 16.2 L",
         "Invented standard 1 (2021), table 3 [from memory]",
-        "altitude: not known, a fallback was used",
-        "defrost-water/free-volume",
     ):
         assert part in text
+
+
+def test_a_waiver_that_does_not_hold_is_told_with_the_breach() -> None:
+    text = told(assessment(finding(waiver="The waiver by the designer ended on 2026-01-01.")))
+    assert "The waiver by the designer ended on 2026-01-01." in " ".join(text.split())
 
 
 def test_a_breach_that_is_not_due_says_until_when_it_can_wait() -> None:

@@ -32,7 +32,7 @@ def add(subcommands: Subcommands) -> None:
         """
         tundish check job.toml
         tundish check jobs/ --show breached --fail-on danger
-        tundish check job.toml --stage commissioning --show all --plain > report.txt
+        tundish check job.toml --stage commissioning --show all --workings --plain > report.txt
         """,
     )
     what = parser.add_argument_group("what to judge")
@@ -58,8 +58,13 @@ def add(subcommands: Subcommands) -> None:
         default=None,
         metavar="WHAT",
         help="breached: only what is wrong; open: only what is to be found out, now or later; all: "
-        "also what is in order, with its workings. If left out: what is wrong and what is to be "
+        "also what is in order. If left out: what is wrong and what is to be "
         "found out now",
+    )
+    say.add_argument(
+        "--workings",
+        action="store_true",
+        help="tell every figure, formula and source behind what is said",
     )
     say.add_argument(
         "--fail-on",
@@ -113,7 +118,9 @@ class _Told:
         gap = [] if first else [GAP, GAP]
         show: Show = self.arguments.show or "usual"
         # Of several jobs the cautions are told once, after the last.
-        lines = assessment_lines(assessment, show, cautions=not self._several)
+        lines = assessment_lines(
+            assessment, show, cautions=not self._several, workings=self.arguments.workings
+        )
         put_out([*gap, *lines], self.arguments.plain)
 
     def refused(self, name: str, problems: tuple[Problem, ...]) -> None:

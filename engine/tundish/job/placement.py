@@ -90,9 +90,13 @@ class Base(_Measured):
             "soil",
         ]
     ] = fact("What does the unit stand on?", label="kind of base")
-    level: Truth = fact("Is the base level?", "With a spirit level.")
+    level: Truth = fact("Is the base level?", "With a spirit level.", label="base in level")
     frost_free: Truth = fact("Is the base founded so that frost cannot lift it?")
-    bears: Mass = fact("What mass can it bear?", "From its maker or a structural engineer.")
+    bears: Mass = fact(
+        "What mass can it bear?",
+        "From its maker or a structural engineer.",
+        label="mass that the base bears",
+    )
     wall: Choice[Literal["masonry", "concrete", "timber frame", "insulated facade"]] = fact(
         "What wall bears the bracket?", label="wall behind the bracket"
     )

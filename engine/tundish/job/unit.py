@@ -44,11 +44,15 @@ class Rating(UnitPart):
 class Defrost(UnitPart):
     """What one defrost takes."""
 
-    energy: Energy = fact("What heat does one defrost take from the water?")
-    duration: Duration = fact("How long does a defrost last?")
+    energy: Energy = fact(
+        "What heat does one defrost take from the water?", label="heat of a defrost"
+    )
+    duration: Duration = fact("How long does a defrost last?", label="duration of a defrost")
     power: Power = fact("What power does a defrost take from the water?")
     frost_mass: Mass = fact("How much frost can the coil hold?", label="mass of frost")
-    lowest_water_temperature: Temperature = fact("How cold may the water get in a defrost?")
+    lowest_water_temperature: Temperature = fact(
+        "How cold may the water get in a defrost?", label="lowest water temperature in a defrost"
+    )
     interval: Duration = fact("How long is it between two defrosts at worst?")
     method: Choice[Literal["reversed cycle", "hot gas", "electric"]] = fact("How does it defrost?")
 

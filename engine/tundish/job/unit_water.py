@@ -73,7 +73,9 @@ class UnitWater(UnitPart):
     expansion_vessel: Volume = fact("How large is the built-in expansion vessel?")
     glycol_allowed: GlycolAllowed | None = fact("May glycol be used?")
     frost_valves_allowed: Truth = fact("May antifreeze valves be used?")
-    farthest_cylinder: Length = fact("How far away may the cylinder be?")
+    farthest_cylinder: Length = fact(
+        "How far away may the cylinder be?", label="farthest distance of the cylinder"
+    )
     smallest_coil_area: Area = fact("What coil does it ask of the cylinder?")
     mesh: Length = fact("What mesh must the filter have?", label="mesh of the filter")
     highest_hardness: Hardness = fact("How hard may the water be?")

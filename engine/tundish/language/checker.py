@@ -69,6 +69,7 @@ class Checker:
         self.variables = variables
         self.loops = 0
         self._depth = 0
+        self._is_too_deep = False
         self.problems: list[ExpressionProblem] = []
 
     def refuse(self, part: s.Syntax, sentence: str) -> None:
@@ -87,7 +88,9 @@ class Checker:
     def any_node(self, part: s.Syntax) -> t.Node | None:
         """Check a part of any kind."""
         if self._depth == DEEPEST_TREE:
-            self.refuse(part, f"Parts stand more than {DEEPEST_TREE} deep inside each other.")
+            if not self._is_too_deep:
+                self.refuse(part, f"Parts stand more than {DEEPEST_TREE} deep inside each other.")
+            self._is_too_deep = True
             return None
         self._depth += 1
         node = self._any_node(part)

@@ -19,7 +19,10 @@ Show = Literal["usual", "all", "open", "breached"]
 
 
 def assessment_lines(
-    assessment: Assessment, show: Show = "usual", cautions: bool = True
+    assessment: Assessment,
+    show: Show = "usual",
+    cautions: bool = True,
+    workings: bool = False,
 ) -> Iterator[Line]:
     """Give all that is said of an assessment.
 
@@ -27,20 +30,21 @@ def assessment_lines(
         assessment: The findings, worst first.
         show: What to tell.
         cautions: Whether to end with the cautions.
+        workings: Whether to tell every figure and formula behind a breach.
 
     Yields:
         Lines, for a page of any width.
     """
     yield from _heading(assessment)
     if show != "open":
-        yield from _breached(assessment)
+        yield from _breached(assessment, workings)
     if show != "breached":
         yield from _undecided(assessment, show)
     if show in ("usual", "all"):
         waived = assessment.of(Verdict.WAIVED)
         yield from _short("set aside by a waiver", waived)
     if show == "all":
-        yield from _short("in order", assessment.of(Verdict.MET), full=True)
+        yield from _short("in order", assessment.of(Verdict.MET), full=workings)
     yield from _summary(assessment)
     if cautions:
         yield from caution_lines(assessment.cautions)
@@ -64,13 +68,13 @@ def _heading(assessment: Assessment) -> Iterator[Line]:
     yield Line("under", "; ".join(part for part in said if part))
 
 
-def _breached(assessment: Assessment) -> Iterator[Line]:
+def _breached(assessment: Assessment, workings: bool) -> Iterator[Line]:
     breached = breached_worst_first(assessment)
     if breached:
         yield from (GAP, Line("section", "to put right"))
     for finding in breached:
         yield GAP
-        yield from breached_lines(finding)
+        yield from breached_lines(finding, workings)
 
 
 def _undecided(assessment: Assessment, show: Show) -> Iterator[Line]:
