@@ -16,8 +16,8 @@ TABLE = Path(__file__).parents[2] / "rules" / "tables" / "glycol-freezing.toml"
 SOLUTIONS = {"propylene glycol": "MPG", "ethylene glycol": "MEG"}
 """The fluids of a job, with the name each solution has in CoolProp."""
 
-FRACTIONS = range(0, 61, 2)
-"""Rows [mass %]; at 2 % apart, linear reading stays within 0.03 K. CoolProp ends at 60 %."""
+FRACTIONS = range(0, 53, 2)
+"""Rows [mass %]; at 2 % apart, linear reading stays within 0.03 K. Printed tables end at 51 %."""
 
 HEAD = """\
 # Computed by tests/tables/glycol_freezing.py; change that, not this. Rounded to the warmer side.
