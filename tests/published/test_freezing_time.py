@@ -23,9 +23,11 @@ FOAM = 0.038
 FILM = 10.0
 START = 10.0
 
-# (outside diameter [mm], wall [mm], insulation [mm], air [degC]):
+Pipe = tuple[float, float, float, float]
+"""Outside diameter, wall and insulation [mm], and the air around [degC]."""
+
 # resistance [m.K/W], ISO time [h], ASHRAE time [h], worked out apart from this program
-WORKED = {
+WORKED: dict[Pipe, tuple[float, float, float]] = {
     (22, 0.9, 13, -10): (3.931, 1.17, 0.85),
     (22, 0.9, 19, -10): (4.733, 1.41, 1.09),
     (28, 0.9, 13, -10): (3.340, 1.63, 1.20),
@@ -36,8 +38,6 @@ WORKED = {
     (28, 0.9, 32, -10): (5.328, 2.59, 2.17),
     (35, 1.2, 19, -10): (3.515, 2.67, 2.08),
 }
-
-Pipe = tuple[float, float, float, float]
 
 
 def of_run(quantity: str, pipe: Pipe) -> float:
@@ -63,7 +63,9 @@ def heat_lost_for_each_kelvin(pipe: Pipe) -> float:
         ts=[wall / 1000, thickness / 1000],
         ks=[380.0, FOAM],
     )
-    return float(layers["UA"])
+    lost = layers["UA"]
+    assert isinstance(lost, float)
+    return lost
 
 
 @pytest.mark.parametrize("pipe", WORKED)

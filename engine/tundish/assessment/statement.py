@@ -13,17 +13,20 @@ _BREACHED = {
     ">": "is not more than",
     "<=": "is more than",
     "<": "is not less than",
-    "==": "is not",
-    "!=": "is",
+    "==": "does not equal",
+    "!=": "equals",
 }
 _MET = {
     ">=": "is at least",
     ">": "is more than",
     "<=": "is at most",
     "<": "is less than",
-    "==": "is",
-    "!=": "is not",
+    "==": "equals",
+    "!=": "does not equal",
 }
+
+_SCALE = {"less": "lower", "more": "higher", "at least": "no lower than", "at most": "no higher than"}
+"""How the same is said of a temperature, which is high or low and not much or little."""
 
 
 def breach_sentence(step: Step, wording: Wording) -> str:
@@ -70,7 +73,9 @@ def _comparison(step: Step, wording: Wording, met: bool) -> str:
     node = step.node
     assert isinstance(node, t.Comparison)
     left, right = step.parts
-    words = (_MET if met else _BREACHED)[node.sign]
+    if left.node.kind.name != "quantity" and node.sign in ("==", "!="):
+        return _equality(step, wording)
+    words = _of_kind((_MET if met else _BREACHED)[node.sign], left)
     value, limit = compared(step, wording)
     first = wording.phrase(left).removesuffix(wording.shown(left)) + value
     second = wording.phrase(right).removesuffix(wording.shown(right)) + limit
@@ -82,6 +87,26 @@ def _comparison(step: Step, wording: Wording, met: bool) -> str:
         return f"{text}: exactly at the limit"
     amount = show(abs(found.amount), wording.unit(right), difference=True)
     return f"{text}: {_distance_words(node.sign, amount, met)}"
+
+
+def _equality(step: Step, wording: Wording) -> str:
+    """Say what a text, truth or date is, and what it was to be, or not to be."""
+    left, right = step.parts
+    value, other = wording.shown(left), wording.shown(right)
+    name = wording.phrase(left).removesuffix(value)
+    if value == other:
+        return f"{name}is {value}"
+    named = wording.phrase(right)
+    return f"{name}is {value}, not {other if isinstance(right.node, t.Constant) else named}"
+
+
+def _of_kind(words: str, left: Step) -> str:
+    """Return the words of a comparison as they fit what is compared."""
+    if not left.node.kind.point:
+        return words
+    for plain, scaled in _SCALE.items():
+        words = words.replace(plain, scaled)
+    return words
 
 
 def _distance_words(sign: str, amount: str, met: bool) -> str:

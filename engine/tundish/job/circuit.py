@@ -116,7 +116,7 @@ class Isolator(_Wired):
     rating: Current = fact("What is the isolator rated?", label="isolator rating")
     lockable: Truth = fact("Can it be locked off?", label="locking of the isolator")
     enclosure: Text = fact("What IP code has its enclosure?", label="enclosure of the isolator")
-    in_sight: Truth = fact("Can it be seen from the unit?", label="isolator in sight")
+    in_sight: Truth = fact("Can it be seen from what it serves?", label="isolator in sight")
     distance: Length = fact("How far from the unit is it?", label="distance of the isolator")
     indoors: Truth = fact("Is it indoors?", label="isolator indoors")
 

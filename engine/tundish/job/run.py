@@ -58,7 +58,7 @@ class Run(Part):
     )
     serves_cylinder: Truth = fact(
         "Does water on its way to or from the cylinder pass through it?",
-        label="part in the way to the cylinder",
+        label="use for hot water",
     )
     insulation: OrNone[Insulation] = fact("What insulates it?")
     bends: Count = fact("How many bends has it?", label="number of bends")

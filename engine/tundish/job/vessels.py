@@ -40,7 +40,7 @@ class VolumeVessel(_Fitted):
     place: Choice[Surroundings] = fact("Where is the volume vessel?")
     serves_cylinder: Truth = fact(
         "Does water on its way to or from the cylinder pass through the volume vessel?",
-        label="part of the volume vessel in the way to the cylinder",
+        label="use of the volume vessel for hot water",
     )
     insulated: Truth = fact("Is the volume vessel insulated?")
 

@@ -129,7 +129,8 @@ def _factor(symbol: str, power: str | None, whole: str) -> tuple[Fraction, Dimen
         # As UCUM writes it, an exponent stands right behind: m/s2.
         unit, power = _simple(symbol[:-1]), symbol[-1]
     if unit is None:
-        raise MeasureError(f"'{symbol}' in '{whole}' is no known unit.{nearest_units(symbol)}")
+        inside = "" if symbol == whole else f" in '{whole}'"
+        raise MeasureError(f"'{symbol}'{inside} is no known unit.{nearest_units(symbol)}")
     if unit.point:
         hint = " A temperature difference is written in K." if symbol != "dB" else ""
         raise MeasureError(f"'{symbol}' cannot be part of the unit '{whole}'.{hint}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -17,6 +18,7 @@ from tundish.reading.toml_file import TomlFile
 from tundish.rulebook.shapes import Shape
 
 _TRIED_TYPES = frozenset(("str", "int", "float", "bool"))
+_NOUNS = {"cite": "citation", "keys": "key", "gives": "column", "retire": "retirement"}
 AnyShape = TypeVar("AnyShape", bound=Shape)
 Path = tuple[str | int, ...]
 
@@ -93,8 +95,8 @@ def read_shape(
 
 
 def _path(detail: ErrorDetails) -> Path:
-    # Where a value may be of several types, pydantic names each type it tried as a last step.
-    return tuple(step for step in detail["loc"] if not _is_tried_type(step))
+    # Where a value may be of several types, pydantic goes on with the name of each it tried.
+    return tuple(takewhile(lambda step: not _is_tried_type(step), detail["loc"]))
 
 
 def _is_tried_type(step: int | str) -> bool:
@@ -104,6 +106,7 @@ def _is_tried_type(step: int | str) -> bool:
 def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -> str:
     names = [step for step in path if isinstance(step, str)]
     key = names[-1] if names else noun
+    noun = _NOUNS.get(names[-2], names[-2]) if len(names) > 1 else noun
     if len(path) < len(detail["loc"]):
         return f"'{key}' cannot be {shown(detail['input'])}."
     match detail["type"]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -57,16 +56,16 @@ def read_table(
         )
         for at, column in enumerate(shape.gives)
     }
-    for at, key in enumerate(keys):
-        if key.manner != "exact" and key.unit is None:
+    for at, key in enumerate(shape.keys):
+        if key.read != "exact" and key.unit is None:
             problems.append(
-                file.problem(("keys", at), f"A text is read exactly, not {key.manner}.")
+                file.problem(("keys", at), f"A text is read exactly, not {key.read}.")
             )
     names = [*(key.name for key in shape.keys), *(column.name for column in shape.gives)]
     if len(set(names)) < len(names):
         problems.append(file.problem((), "Every key and column has a name of its own."))
     if any(key.manner == "linear" for key in keys):
-        for at, column in enumerate(columns.values()):
+        for at, column in enumerate(shape.gives):
             if column.unit is None:
                 sentence = "A text cannot be read linearly between rows."
                 problems.append(file.problem(("gives", at), sentence))
@@ -159,6 +158,9 @@ def _cell(value: float | str | bool, unit: Unit | None) -> Cell | None:
     """Return a cell as an SI value, or nothing where it does not fit its column."""
     if isinstance(value, str) or unit is None:
         return value if isinstance(value, str) and unit is None else None
-    if isinstance(value, bool) or not math.isfinite(value):
+    if isinstance(value, bool):
         return None
-    return Quantity(Decimal(str(value)), unit).si
+    try:
+        return Quantity(Decimal(str(value)), unit).si
+    except (ValueError, OverflowError):  # a TOML number may be infinite, or too large for a float
+        return None

@@ -1,0 +1,111 @@
+"""Small packs of rules, written to a folder file by file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tundish.reading.problem import Problem, Refused
+from tundish.rulebook.rulebook import Rulebook
+
+SOURCES = """\
+[practice]
+title = "Common practice of an invented trade"
+basis = "common practice"
+
+[code]
+title = "Invented code"
+basis = "standard"
+edition = "2020"
+"""
+
+RULE = """\
+title    = "The base stands clear of snow"
+requires = "placement.height_below >= site.snow_depth"
+severity = "fault"
+stage    = "design"
+because  = "Snow blocks the fan."
+remedy   = "Stand the unit higher."
+cite     = [{ source = "practice" }]
+reviewed = 2026-11-25
+
+[[case]]
+why     = "higher than the snow"
+given   = { "placement.height_below" = "300 mm", "site.snow_depth" = "120 mm" }
+outcome = "met"
+
+[[case]]
+why     = "in the snow"
+given   = { "placement.height_below" = "100 mm", "site.snow_depth" = "120 mm" }
+outcome = "breached"
+
+[[case]]
+why     = "nothing known of snow"
+given   = { "placement.height_below" = "100 mm" }
+outcome = "undecided"
+unknown = ["site.snow_depth"]
+"""
+
+QUANTITY = """\
+[spare_height]
+label    = "height above the snow"
+about    = "How far the unit stands above the deepest snow."
+formula  = "placement.height_below - site.snow_depth"
+unit     = "mm"
+cite     = [{ source = "practice" }]
+reviewed = 2026-11-25
+
+[[spare_height.case]]
+why   = "above"
+given = { "placement.height_below" = "300 mm", "site.snow_depth" = "12 cm" }
+value = "180 mm"
+"""
+
+TABLE = """\
+title    = "Invented ratings"
+keys     = [{ name = "current", unit = "A", read = "next up" }]
+gives    = [{ name = "rating", unit = "A" }]
+cite     = [{ source = "code", at = "table 1", recall = true }]
+reviewed = 2026-11-25
+rows = [
+  [10, 16],
+  [6, 10.5],
+]
+"""
+
+
+def write_pack(folder: Path, files: dict[str, str]) -> Path:
+    """Write a pack with a bibliography of its own, if it does not bring one."""
+    for name, text in {"sources.toml": SOURCES, **files}.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text)
+    return folder
+
+
+def load(folder: Path, files: dict[str, str]) -> Rulebook:
+    """Write a pack and load it alone."""
+    return Rulebook.load(write_pack(folder, files), with_built_in=False)
+
+
+def problems(folder: Path, files: dict[str, str]) -> tuple[Problem, ...]:
+    """Write a pack that must be refused, and return its problems, their file names in short."""
+    with pytest.raises(Refused) as caught:
+        load(folder, files)
+    return tuple(
+        Problem(
+            Path(each.file).relative_to(folder).as_posix(),
+            each.line,
+            each.column,
+            each.sentence,
+            each.key,
+        )
+        for each in caught.value.problems
+    )
+
+
+def only_problem(folder: Path, files: dict[str, str]) -> Problem:
+    """Return the one problem of a pack."""
+    (problem,) = problems(folder, files)
+    return problem
