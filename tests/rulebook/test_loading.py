@@ -179,7 +179,7 @@ def test_what_is_not_there_cannot_be_retired(tmp_path: Path) -> None:
 
 def test_a_retirement_says_why(tmp_path: Path) -> None:
     told = refusal_of_two(tmp_path, {"pack.toml": RETIRE.replace("because", "# because")})
-    assert "The pack has no 'because'." in told
+    assert "The retirement has no 'because'." in told
 
 
 @pytest.mark.parametrize(

@@ -252,7 +252,7 @@ def test_a_bibliography_is_refused_with_a_sentence(
         ("[spare_height]", "[and]", 1, "'and' is a word of the language."),
         ('unit     = "mm"', "", 1, "A quantity has either a 'unit' or 'gives' (truth or text)."),
         ('unit     = "mm"', 'unit = "mm"\ngives = "truth"', 1, "A quantity has either a 'unit' or 'gives'"),
-        ('"mm"', '"mn"', 5, "'mn' in 'mn' is no known unit. Did you mean"),
+        ('"mm"', '"mn"', 5, "'mn' is no known unit. Did you mean"),
         ('"mm"', '"kW"', 4, "This gives a quantity of length, where a quantity of power is asked for."),
         ('unit     = "mm"', 'gives = "truth"', 4, "This gives a quantity of length, where a condition (true or false) is asked for."),
         ('unit     = "mm"', 'gives = "number"', 5, "'gives' is one of"),

@@ -139,8 +139,8 @@ class _Emitter:
 
     def _logic(self, node: Logic) -> str:
         ends = "False" if node.word == "and" else "True"
-        result = self._set(self.emit(node.parts[0]))
-        for part in node.parts[1:]:
+        result = self._set("True" if node.word == "and" else "False")
+        for part in node.parts:
             # Each further part is looked at only while none has settled the answer.
             self._line(f"if {result} is not {ends}:")
             with self._deeper():

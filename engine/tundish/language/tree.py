@@ -206,3 +206,16 @@ def children(node: Node) -> tuple[Node, ...]:
             return (node.items, *inner)
         case _:
             return ()
+
+
+def mentions(node: Node, variable: str) -> bool:
+    """Say whether a part reads a fact or quantity of the item a variable stands for."""
+    own = isinstance(node, Read | Derived) and node.item == variable
+    return own or any(mentions(part, variable) for part in children(node))
+
+
+def conjuncts(node: Node) -> tuple[Node, ...]:
+    """Return the conditions that must all hold for a condition to hold."""
+    if isinstance(node, Logic) and node.word == "and":
+        return tuple(inner for part in node.parts for inner in conjuncts(part))
+    return (node,)

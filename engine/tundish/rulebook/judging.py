@@ -59,7 +59,7 @@ def judge(rule: Rule, given: Given, session: Session) -> Iterator[Judgement]:
         return
     items = given.values.get(rule.each.path)
     if not isinstance(items, list):
-        yield _of_unknown_list(rule, given)
+        yield _of_unknown_list(rule, given, session)
         return
     if not items:
         yield Judgement(rule, Verdict.NOT_APPLICABLE)
@@ -117,11 +117,22 @@ def _judged(
     return Judgement(rule, Verdict.MET if met else Verdict.BREACHED, position, name)
 
 
-def _of_unknown_list(rule: Rule, given: Given) -> Judgement:
+def _of_unknown_list(rule: Rule, given: Given, session: Session) -> Judgement:
     """Judge a rule whose list is not known, or known to belong to something that is absent."""
     assert rule.each is not None
+    if _is_ruled_out(rule, session):
+        return Judgement(rule, Verdict.NOT_APPLICABLE)
     steps = rule.each.path.split(".")
     groups = [".".join(steps[:length]) for length in range(1, len(steps))]
     if any(given.values.get(group) is False for group in groups):
         return Judgement(rule, Verdict.NOT_APPLICABLE)
     return Judgement(rule, Verdict.UNDECIDED, open_list=rule.each.path)
+
+
+def _is_ruled_out(rule: Rule, session: Session) -> bool:
+    """Say whether what a rule asks of the whole job fails, so that its list need not be known."""
+    session.begin_rule()
+    try:
+        return rule.could_apply(session.values, session) is False
+    except TooManySteps:
+        return False

@@ -13,7 +13,7 @@ from tundish.language.functions import CONSTANTS
 from tundish.language.kind import TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.problem import ExpressionError
 from tundish.language.scope import Meaning, Scope
-from tundish.language.tree import Logic, Node
+from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.language.words import RESERVED
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.nearest import did_you_mean
@@ -147,6 +147,7 @@ class Linker:
             written={"applies": shape.applies, "requires": shape.requires},
             source=file,
             does_apply=compile_function(applies, variables),
+            could_apply=compile_function(_of_whole_job(applies, variables)),
             is_met=compile_function(requires, variables),
         )
 
@@ -227,3 +228,13 @@ class Linker:
 
     def _note(self, file: RuleSource, at: Path, sentence: str) -> None:
         self.problems.append(file.problem(at, sentence))
+
+
+def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
+    """Return what a condition asks of the job as a whole, whatever the items of a list are."""
+    parts = tuple(
+        part
+        for part in conjuncts(applies)
+        if not any(mentions(part, variable) for variable in variables)
+    )
+    return Logic(TRUTH, applies.start, applies.end, "and", parts)

@@ -69,7 +69,11 @@ class Rule:
         formerly: Names it had before.
         each: The list whose every item it is asked of, if it is.
         cases: What proves it.
+        written: `applies` and `requires` as written.
         source: The file it stands in.
+        does_apply: `applies`, compiled.
+        could_apply: What `applies` asks of the job as a whole, compiled.
+        is_met: `requires`, compiled.
     """
 
     name: str
@@ -91,6 +95,7 @@ class Rule:
     written: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
     does_apply: Function = field(compare=False, repr=False)
+    could_apply: Function = field(compare=False, repr=False)
     is_met: Function = field(compare=False, repr=False)
 
     @property

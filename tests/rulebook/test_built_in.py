@@ -1,0 +1,102 @@
+"""The rules that travel with the program: each is proved, cited and shown from both sides."""
+
+import re
+from functools import cache
+
+import pytest
+
+from tundish.language.tree import Node, children
+from tundish.measure.unit import KNOWN
+from tundish.rulebook.proving import Proof, prove
+from tundish.rulebook.rulebook import Rulebook
+
+BOOK = Rulebook.built_in()
+RULES = sorted(BOOK.rules)
+QUANTITIES = sorted(BOOK.quantities)
+
+
+@cache
+def proofs() -> dict[tuple[str, str], Proof]:
+    return {(proof.kind, proof.name): proof for proof in prove(BOOK)}
+
+
+def told(proof: Proof) -> str:
+    return "\n".join(f"{each.place}: {each.why}: {each.sentence}" for each in proof.failures)
+
+
+def test_there_are_rules() -> None:
+    assert RULES and QUANTITIES and BOOK.sources
+
+
+@pytest.mark.parametrize("name", RULES)
+def test_a_rule_stands_up_to_its_cases(name: str) -> None:
+    proof = proofs()["rule", name]
+    assert not proof.failures, told(proof)
+    assert proof.cases == len(BOOK.rules[name].cases)
+
+
+@pytest.mark.parametrize("key", QUANTITIES, ids="-".join)
+def test_a_quantity_stands_up_to_its_cases(key: tuple[str, str]) -> None:
+    proof = proofs()["quantity", key[1]]
+    assert not proof.failures, told(proof)
+    assert proof.cases == len(BOOK.quantities[key].cases) > 0
+
+
+@pytest.mark.parametrize("name", RULES)
+def test_a_rule_is_shown_met_breached_and_undecided(name: str) -> None:
+    outcomes = {case.outcome for case in BOOK.rules[name].cases}
+    assert {"met", "breached", "undecided"} <= outcomes
+
+
+@pytest.mark.parametrize("name", RULES)
+def test_a_rule_says_on_whose_authority_why_and_what_mends_it(name: str) -> None:
+    rule = BOOK.rules[name]
+    assert rule.citations
+    assert all(citation.source in BOOK.sources.values() for citation in rule.citations)
+    for sentence in (rule.because, rule.remedy):
+        assert sentence[0] == sentence[0].upper() and sentence.endswith("."), sentence
+    assert re.fullmatch(r"[a-z0-9-]+/[a-z0-9-]+", rule.name)
+
+
+@pytest.mark.parametrize("name", RULES)
+def test_common_practice_names_no_clause(name: str) -> None:
+    for citation in BOOK.rules[name].citations:
+        if citation.source.basis == "common practice":
+            assert not re.search(r"[0-9]+\.[0-9]", citation.at), citation
+
+
+def test_former_names_are_those_of_no_other_rule() -> None:
+    former = [name for rule in BOOK.rules.values() for name in rule.formerly]
+    assert len(set(former)) == len(former)
+    assert not set(former) & set(RULES)
+
+
+def nodes(root: Node) -> list[Node]:
+    return [root, *(inner for part in children(root) for inner in nodes(part))]
+
+
+def test_every_quantity_and_table_is_used() -> None:
+    roots = [quantity.formula.root for quantity in BOOK.quantities.values()]
+    for rule in BOOK.rules.values():
+        said = [part for part in rule.breach if not isinstance(part, str)]
+        roots += [rule.applies, rule.requires, *said]
+    found = [node for root in roots for node in nodes(root)]
+    derived = {getattr(node, "name", "") for node in found if type(node).__name__ == "Derived"}
+    looked_up = {getattr(node, "table", "") for node in found if type(node).__name__ == "Lookup"}
+    assert {name for _, name in BOOK.quantities} <= derived
+    assert set(BOOK.tables) <= looked_up
+
+
+def test_every_source_is_cited() -> None:
+    cited = {
+        citation.source.name
+        for holder in (*BOOK.rules.values(), *BOOK.quantities.values(), *BOOK.tables.values())
+        for citation in holder.citations
+    }
+    assert cited == set(BOOK.sources)
+
+
+@pytest.mark.parametrize("word", [symbol for symbol in KNOWN if symbol.isalpha()])
+def test_no_name_of_the_rulebook_reads_as_a_unit(word: str) -> None:
+    # "6 m/a" would be metres a year.
+    assert not BOOK.scope.is_taken(word)
