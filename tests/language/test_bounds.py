@@ -55,7 +55,12 @@ def test_words() -> None:
 
 @pytest.mark.parametrize(
     ("opening", "inside", "closing"),
-    [("", "(", ")"), ("", "absolute(", ")"), ("greatest(", "1, ", ")"), ("if ", "f then ", " else 1")],
+    [
+        ("", "(", ")"),
+        ("", "absolute(", ")"),
+        ("greatest(", "1, ", ")"),
+        ("if ", "f then ", " else 1"),
+    ],
 )
 def test_nesting(opening: str, inside: str, closing: str) -> None:
     first, opening = opening, opening + inside
@@ -98,7 +103,9 @@ def test_depth_of_the_tree() -> None:
     # A chain nests to the left: its first term stands as deep as the chain is long.
     deepest = in_a_row(LONGEST_CHAIN, f"({in_a_row(DEEPEST_TREE - LONGEST_CHAIN + 1)})")
     assert value(deepest) == DEEPEST_TREE
-    problem = only_problem(in_a_row(LONGEST_CHAIN, f"({in_a_row(DEEPEST_TREE - LONGEST_CHAIN + 2)})"))
+    problem = only_problem(
+        in_a_row(LONGEST_CHAIN, f"({in_a_row(DEEPEST_TREE - LONGEST_CHAIN + 2)})")
+    )
     assert problem.sentence == f"Parts stand more than {DEEPEST_TREE} deep inside each other."
 
 

@@ -18,7 +18,9 @@ def _cases() -> list[Any]:
     for path in sorted((Path(__file__).parent / "cases").glob("*.toml")):
         for case in tomllib.loads(path.read_text())["case"]:
             assert case.keys() <= KEYS, f"{path.name}: {case}"
-            found.append(pytest.param(case, id=f"{path.stem}: {' '.join(case['expression'].split())}"))
+            found.append(
+                pytest.param(case, id=f"{path.stem}: {' '.join(case['expression'].split())}")
+            )
     return found
 
 

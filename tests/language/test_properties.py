@@ -15,7 +15,9 @@ from tundish.measure import dimension as d
 
 SLOW = settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
-LENGTHS = st.sampled_from(["a", "b", "c", "1 m", "0 m", "20 cm", "both", "water.depth", "all_twice"])
+LENGTHS = st.sampled_from(
+    ["a", "b", "c", "1 m", "0 m", "20 cm", "both", "water.depth", "all_twice"]
+)
 TRUTHS = st.sampled_from(
     ["f", "g", "h", "true", "false", "either", "present(water.vessel)", "('biocide' in has)"]
 )

@@ -55,5 +55,8 @@ def pint_dimension(quantity: pint.Quantity) -> Dimension:
     """Return pint's dimensionality as one of our dimensions."""
     powers = dict(quantity.dimensionality)
     return Dimension(
-        tuple(Fraction(powers.get(PINT_BASES.get(base, base), 0)).limit_denominator() for base in BASES)
+        tuple(
+            Fraction(powers.get(PINT_BASES.get(base, base), 0)).limit_denominator()
+            for base in BASES
+        )
     )

@@ -110,7 +110,9 @@ def test_a_quantity_says_what_it_measures() -> None:
 
 
 UNITS = [symbol for symbol in KNOWN if symbol != "1"]
-NUMBERS = st.decimals(allow_nan=False, allow_infinity=False, min_value=-(10**9), max_value=10**9, places=6)
+NUMBERS = st.decimals(
+    allow_nan=False, allow_infinity=False, min_value=-(10**9), max_value=10**9, places=6
+)
 
 
 @given(NUMBERS, st.sampled_from([*UNITS, "L/min", "W/(m2.K)", "ohm/km", "kJ/(kg.K)"]))

@@ -81,7 +81,7 @@ def test_degrees_celsius_cannot_be_part_of_a_unit(text: str) -> None:
 
 
 def test_decibels_cannot_be_part_of_a_unit() -> None:
-    with pytest.raises(MeasureError, match="'dB' cannot be part of the unit 'dB/m'.$"):
+    with pytest.raises(MeasureError, match=r"'dB' cannot be part of the unit 'dB/m'\.$"):
         read_unit("dB/m")
 
 

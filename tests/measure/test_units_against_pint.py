@@ -158,13 +158,13 @@ def test_no_symbol_stands_twice() -> None:
 
 def test_a_dimension_without_a_name_is_spelt_out() -> None:
     assert (d.LENGTH**4 / d.TIME).name == "length^4 x time^-1"
-    assert (d.LENGTH**Fraction(1, 2)).name == "length^1/2"
+    assert (d.LENGTH ** Fraction(1, 2)).name == "length^1/2"
     assert d.LENGTH.name == "length"
 
 
 def test_dimensions_multiply_as_quantities_do() -> None:
     assert d.PRESSURE * d.FLOW == d.POWER
     assert d.VOLUME / d.AREA == d.LENGTH
-    assert d.LENGTH / d.LENGTH == Dimension((Fraction(0),) * len(BASES))
+    assert Dimension((Fraction(0),) * len(BASES)) == d.LENGTH / d.LENGTH
     assert (d.LENGTH / d.LENGTH).is_number and not d.LENGTH.is_number
     assert math.prod((d.LENGTH, d.LENGTH), start=d.NUMBER) == d.AREA

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tundish.reading.problem import Problem, Refused
+from tundish.rulebook.proving import Proof, prove
 from tundish.rulebook.rulebook import Rulebook
 
 SOURCES = """\
@@ -109,3 +110,15 @@ def only_problem(folder: Path, files: dict[str, str]) -> Problem:
     """Return the one problem of a pack."""
     (problem,) = problems(folder, files)
     return problem
+
+
+def told(tmp_path: Path, files: dict[str, str]) -> dict[tuple[int | None, int | None], str]:
+    """Return the sentences of a refused pack by place; a misspelt key is missing as well."""
+    found = problems(tmp_path, files)
+    assert len(found) <= 2, [str(each) for each in found]
+    return {(each.line, each.column): each.sentence for each in reversed(found)}
+
+
+def proofs(folder: Path, files: dict[str, str]) -> dict[str, Proof]:
+    """Run all cases of a pack, and return its proofs by name."""
+    return {proof.name: proof for proof in prove(load(folder, files))}

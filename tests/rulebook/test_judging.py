@@ -64,9 +64,7 @@ def test_a_rule_is_asked_where_it_applies(
     ("region", "expected"),
     [("GB", Verdict.BREACHED), ("FR", Verdict.NOT_APPLICABLE), (None, Verdict.UNDECIDED)],
 )
-def test_a_rule_holds_in_its_regions(
-    tmp_path: Path, region: str | None, expected: Verdict
-) -> None:
+def test_a_rule_holds_in_its_regions(tmp_path: Path, region: str | None, expected: Verdict) -> None:
     book = load(tmp_path, {"snow/base.toml": 'regions = ["GB", "IE"]\n' + RULE})
     facts = DEEP if region is None else {**DEEP, "job.region": region}
     assert verdict(book, facts) is expected

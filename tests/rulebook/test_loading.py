@@ -38,7 +38,9 @@ def test_a_rule_that_is_not_there_is_met_with_the_nearest(tmp_path: Path) -> Non
 
 def test_a_citation_says_that_it_is_from_memory(tmp_path: Path) -> None:
     cite = 'cite = [{ source = "code", at = "clause 7", recall = true, note = "others differ" }]'
-    rule = load(tmp_path, {"snow/base.toml": RULE.replace('cite     = [{ source = "practice" }]', cite)})
+    rule = load(
+        tmp_path, {"snow/base.toml": RULE.replace('cite     = [{ source = "practice" }]', cite)}
+    )
     (citation,) = rule.rule("snow/base").citations
     assert str(citation) == "Invented code (2020), clause 7 [from memory]; others differ"
     assert rule.rule("snow/base").from_memory
@@ -51,9 +53,11 @@ def test_a_plain_citation_is_the_title_alone(tmp_path: Path) -> None:
 
 
 def test_quantities_may_need_each_other_in_any_order_of_files(tmp_path: Path) -> None:
-    later = QUANTITY.replace("spare_height", "twice_the_height").replace(
-        "placement.height_below - site.snow_depth", "spare_height * 2"
-    ).replace("180 mm", "36 cm")
+    later = (
+        QUANTITY.replace("spare_height", "twice_the_height")
+        .replace("placement.height_below - site.snow_depth", "spare_height * 2")
+        .replace("180 mm", "36 cm")
+    )
     rulebook = load(tmp_path, {"a/quantities.toml": later, **FILES})
     session = rulebook.session({"placement.height_below": 0.3, "site.snow_depth": 0.1})
     assert session.derive("", "twice_the_height") == pytest.approx(0.4)
@@ -71,7 +75,9 @@ def test_a_table_of_two_keys_is_nested(tmp_path: Path) -> None:
         'keys     = [{ name = "current", unit = "A", read = "next up" }]',
         'keys = [{ name = "pipe" }, { name = "size", unit = "mm", read = "linear" }]',
     ).replace("[10, 16],\n  [6, 10.5]", '["steel", 22, 5], ["copper", 28, 4], ["copper", 15, 1]')
-    table = load(tmp_path, {"snow/base.toml": RULE, "tables/ratings.toml": text}).plain_tables["ratings"]
+    table = load(tmp_path, {"snow/base.toml": RULE, "tables/ratings.toml": text}).plain_tables[
+        "ratings"
+    ]
     assert table.tree["copper"] == {0.015: (1.0,), 0.028: (4.0,)}
     assert table.read("rating", ["copper", 0.0215]).value == pytest.approx(2.5)
     assert "no row for pipe 'lead'" in table.read("rating", ["lead", 0.02]).why
@@ -174,7 +180,9 @@ def test_a_pack_retires_a_rule(tmp_path: Path) -> None:
 
 def test_what_is_not_there_cannot_be_retired(tmp_path: Path) -> None:
     told = refusal_of_two(tmp_path, {"pack.toml": RETIRE.replace("snow/base", "snow/bass")})
-    assert "pack.toml:4:1: There is no rule 'snow/bass' to retire. Did you mean 'snow/base'?" in told
+    assert (
+        "pack.toml:4:1: There is no rule 'snow/bass' to retire. Did you mean 'snow/base'?" in told
+    )
 
 
 def test_a_retirement_says_why(tmp_path: Path) -> None:
@@ -190,15 +198,16 @@ def test_a_retirement_says_why(tmp_path: Path) -> None:
         ("ice/quantities.toml", QUANTITY, "A quantity 'spare_height' already stands elsewhere."),
     ],
 )
-def test_names_of_two_packs_may_not_clash(
-    tmp_path: Path, name: str, text: str, said: str
-) -> None:
+def test_names_of_two_packs_may_not_clash(tmp_path: Path, name: str, text: str, said: str) -> None:
     told = refusal_of_two(tmp_path, {"snow/more.toml": RULE, name: text})
     assert said in told
 
 
 def test_the_built_in_pack_lies_beneath_unless_it_is_left_out(tmp_path: Path) -> None:
-    pack = write_pack(tmp_path, {"sources.toml": "", "snow/base.toml": RULE.replace("practice", "common-practice")})
+    pack = write_pack(
+        tmp_path,
+        {"sources.toml": "", "snow/base.toml": RULE.replace("practice", "common-practice")},
+    )
     rulebook = Rulebook.load(pack)
     assert "snow/base" in rulebook.rules
     assert set(Rulebook.built_in().rules) < set(rulebook.rules)

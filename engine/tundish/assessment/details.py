@@ -61,8 +61,7 @@ def label_of(path: str) -> str:
 
 def _open(path: str, item_label: Callable[[str], str]) -> Open:
     part = job_schema().find(path)
-    if part is None:
-        return Open(path, path, f"What is {path}?", "", "")
+    assert part is not None, path
     item = item_label(path)
     label = f"{part.label} ({item})" if item else part.label
     return Open(path, label, part.question, part.how, part.who)

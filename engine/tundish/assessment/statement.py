@@ -25,7 +25,12 @@ _MET = {
     "!=": "does not equal",
 }
 
-_SCALE = {"less": "lower", "more": "higher", "at least": "no lower than", "at most": "no higher than"}
+_SCALE = {
+    "less": "lower",
+    "more": "higher",
+    "at least": "no lower than",
+    "at most": "no higher than",
+}
 """How the same is said of a temperature, which is high or low and not much or little."""
 
 

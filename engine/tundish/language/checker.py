@@ -129,8 +129,7 @@ class Checker:
             case s.LoopSyntax():
                 return check_loop(self, part)
             case _:
-                self.refuse(part, "A list in square brackets can only stand after 'in'.")
-                return None
+                raise TypeError(f"no check is known for {type(part).__name__}")
 
     def _number(self, part: s.NumberSyntax) -> t.Node | None:
         unit = part.unit or _ONE

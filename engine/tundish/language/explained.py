@@ -206,7 +206,9 @@ class Explainer:
         pairs = [(test.value if test else True, term.value) for test, term in rounds]
         value = LOOP_VALUE[node.function](pairs)
         parts = tuple(step for pair in rounds for step in pair if step is not None)
-        return _joined(node, value, (items, *parts), _why_no_value(node.function, items.path, pairs))
+        return _joined(
+            node, value, (items, *parts), _why_no_value(node.function, items.path, pairs)
+        )
 
     def _round(
         self, node: t.Loop, bound: Mapping[str, Binding], row: Item, path: str, position: int

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from tundish.reading.bounds import LONGEST_TEXT
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Places
 from tundish.reading.problem import Problem
@@ -118,6 +119,10 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
             return f"'{key}' is one of {detail['ctx']['expected']}, not {shown(detail['input'])}."
         case "too_short" if key == "cite":
             return f"The {noun} cites no source; without one it cannot be used."
+        case "string_too_short":
+            return f"'{key}' is empty."
+        case "string_too_long":
+            return f"'{key}' is longer than {LONGEST_TEXT:,} characters."
         case "string_pattern_mismatch" if key == "regions":
             return f"A region is an ISO 3166 code such as 'GB', not {shown(detail['input'])}."
         case _:

@@ -143,8 +143,3 @@ class DerivedQuantity:
     cases: tuple[Case, ...]
     source: RuleSource = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False)
-
-    @property
-    def key(self) -> tuple[str, str]:
-        """Return the list path (or "") and name it is known by."""
-        return (self.each.path if self.each else "", self.name)

@@ -7,13 +7,14 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from tundish.reading.bounds import LONGEST_TEXT
 from tundish.rulebook.source import Basis
 
 Severity = Literal["danger", "fault", "caution", "note"]
 Stage = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
 Outcome = Literal["met", "breached", "undecided", "not applicable"]
 
-Sentence = Annotated[str, Field(min_length=1, max_length=2_000)]
+Sentence = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
 Expression = Annotated[str, Field(min_length=1)]
 
 

@@ -58,9 +58,7 @@ def read_table(
     }
     for at, key in enumerate(shape.keys):
         if key.read != "exact" and key.unit is None:
-            problems.append(
-                file.problem(("keys", at), f"A text is read exactly, not {key.read}.")
-            )
+            problems.append(file.problem(("keys", at), f"A text is read exactly, not {key.read}."))
     names = [*(key.name for key in shape.keys), *(column.name for column in shape.gives)]
     if len(set(names)) < len(names):
         problems.append(file.problem((), "Every key and column has a name of its own."))
@@ -145,8 +143,6 @@ def _put(
 
 
 def _sorted(level: dict[Cell, object], depth: int) -> dict[Cell, object]:
-    if depth == 0:
-        return level
     ordered = sorted(level, key=lambda cell: (isinstance(cell, str), cell))
     return {
         cell: _sorted(inner, depth - 1) if isinstance(inner := level[cell], dict) else inner
