@@ -141,7 +141,7 @@ def test_steps_of_the_compiled_form(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_steps_of_the_explained_form(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tundish.language.explained.MOST_STEPS", 30 + 30 * 30)
+    monkeypatch.setattr("tundish.language.explained.MOST_EXPLAINED_STEPS", 30 + 30 * 30)
     node = check(SQUARE)
     assert Explainer(rods(30), {}, {}).explain(node).value is True
     with pytest.raises(TooManySteps):

@@ -124,6 +124,21 @@ def test_a_rule_that_takes_too_many_steps_is_given_up_and_says_so(
     assert "more steps" in judgement.obstacle
 
 
+def test_what_a_rule_asks_of_the_whole_job_may_take_too_many_steps_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    applies = "all(run.length <= 5 m for run in water.run)"
+    text = RULE.replace("requires =", f'applies = "{applies}"\nrequires =')
+    text = 'each = "electricity.circuit as circuit"\n' + text.replace(CONDITION, "true")
+    book = load(tmp_path, {"snow/circuits.toml": text})
+    long = {"water.run": [{"length": "9 m"}] * 5}
+    assert verdict(book, long) is Verdict.NOT_APPLICABLE
+    monkeypatch.setattr("tundish.rulebook.judging.Session.begin_rule", lambda session: None)
+    monkeypatch.setattr("tundish.language.session.MOST_STEPS", 4)
+    (judgement,) = judged(book, long)
+    assert judgement.open_list == "electricity.circuit"
+
+
 def test_what_one_rule_spends_is_not_missing_to_the_next(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -203,6 +203,14 @@ def test_names_of_two_packs_may_not_clash(tmp_path: Path, name: str, text: str, 
     assert said in told
 
 
+def test_a_pack_needs_no_bibliography_of_its_own(tmp_path: Path) -> None:
+    write_pack(tmp_path / "lower", FILES)
+    upper = write_pack(tmp_path / "upper", {"snow/more.toml": RULE})
+    (upper / "sources.toml").unlink()
+    rulebook = Rulebook.load(tmp_path / "lower", upper, with_built_in=False)
+    assert list(rulebook.rules) == ["snow/base", "snow/more"]
+
+
 def test_the_built_in_pack_lies_beneath_unless_it_is_left_out(tmp_path: Path) -> None:
     pack = write_pack(
         tmp_path,

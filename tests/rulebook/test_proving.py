@@ -159,7 +159,7 @@ def test_explaining_a_case_may_take_too_many_steps_too(
     rule = RULE.replace("placement.height_below >= site.snow_depth", "twice > 5 m")
     rule = rule.partition("[[case]]")[0] + case(runs, "undecided", "unknown = []")
     # The compiled form stops at the first unknown; only the explained one looks at all.
-    monkeypatch.setattr("tundish.language.explained.MOST_STEPS", 900)
+    monkeypatch.setattr("tundish.language.explained.MOST_EXPLAINED_STEPS", 900)
     found = proofs(tmp_path, {"snow/base.toml": rule, "runs/quantities.toml": quantity})
     told = "It takes more steps over these lists than it may."
     assert told in [each.sentence for each in found["twice"].failures]

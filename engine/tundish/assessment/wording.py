@@ -41,12 +41,14 @@ class Wording:
 
     def unit(self, step: Step) -> Unit:
         """Return the unit to show a quantity in: its own, else that of a part alike."""
-        found = self._own_unit(step)
-        for part in step.walk() if found is None else ():
-            kind, wanted = part.node.kind, step.node.kind
-            if (kind.dimension, kind.point) == (wanted.dimension, wanted.point):
-                found = found or self._own_unit(part)
-        return found or usual_unit(step.node.kind.dimension, step.node.kind.point)
+        wanted = step.node.kind
+        for part in step.walk():
+            kind = part.node.kind
+            alike = part is step or (kind.dimension, kind.point) == (wanted.dimension, wanted.point)
+            found = self._own_unit(part) if alike else None
+            if found is not None:
+                return found
+        return usual_unit(wanted.dimension, wanted.point)
 
     def _own_unit(self, step: Step) -> Unit | None:
         node = step.node

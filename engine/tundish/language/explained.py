@@ -18,7 +18,7 @@ from tundish.language.plain import plain_value, why_lost
 from tundish.language.session import Given, Item, TooManySteps
 from tundish.language.step import Step
 from tundish.language.table import Table
-from tundish.reading.bounds import MOST_STEPS
+from tundish.reading.bounds import MOST_EXPLAINED_STEPS
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Explainer:
         self._formulas = formulas
         self._tables = tables
         self._remembered: dict[tuple[str, str, str], Step] = {}
-        self._steps_left = MOST_STEPS
+        self._steps_left = MOST_EXPLAINED_STEPS
 
     def explain(self, root: t.Node, bindings: Mapping[str, Binding] | None = None) -> Step:
         """Evaluate a tree and keep how.
@@ -59,9 +59,9 @@ class Explainer:
             The root's step, with all steps below it.
 
         Raises:
-            TooManySteps: If loops take more rounds than a rule may.
+            TooManySteps: If loops take more rounds than are kept to explain a rule.
         """
-        self._steps_left = MOST_STEPS
+        self._steps_left = MOST_EXPLAINED_STEPS
         return self._step(root, dict(bindings or {}))
 
     def _step(self, node: t.Node, bound: Mapping[str, Binding]) -> Step:

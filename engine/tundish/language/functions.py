@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tundish.language.kind import PLAIN_NUMBER, Kind, quantity_kind
+from tundish.measure.dimension import ENERGY, LENGTH, MASS, PRESSURE, TEMPERATURE
+from tundish.physics import friction, moist_air
 
 LOOPS = ("all", "any", "sum", "count", "least", "greatest")
 """Words that stand before a loop over a list."""
@@ -91,6 +93,9 @@ def _counted(count: int) -> str:
     return "1 value" if count == 1 else f"{count} values"
 
 
+_AIR = quantity_kind(TEMPERATURE, point=True)
+_MOIST_AIR = (_AIR, PLAIN_NUMBER, quantity_kind(PRESSURE))
+
 FUNCTIONS: dict[str, Function] = {
     function.name: function
     for function in (
@@ -115,6 +120,38 @@ FUNCTIONS: dict[str, Function] = {
             math.ceil,
             _fixed((PLAIN_NUMBER,), PLAIN_NUMBER),
             "the next whole number up",
+        ),
+        Function(
+            "friction_factor",
+            friction.friction_factor,
+            _fixed((PLAIN_NUMBER, PLAIN_NUMBER), PLAIN_NUMBER),
+            "the Darcy friction factor",
+        ),
+        Function(
+            "air_pressure",
+            moist_air.air_pressure,
+            _fixed((quantity_kind(LENGTH),), quantity_kind(PRESSURE)),
+            "the air pressure at an altitude",
+        ),
+        Function(
+            "saturation_pressure",
+            moist_air.saturation_pressure,
+            _fixed((_AIR,), quantity_kind(PRESSURE)),
+            "the saturation pressure of water vapour",
+        ),
+        Function(
+            "humidity_ratio",
+            moist_air.humidity_ratio,
+            _fixed(_MOIST_AIR, PLAIN_NUMBER),
+            "the humidity ratio",
+        ),
+        Function("dew_point", moist_air.dew_point, _fixed(_MOIST_AIR, _AIR), "the dew point"),
+        Function("wet_bulb", moist_air.wet_bulb, _fixed(_MOIST_AIR, _AIR), "the wet bulb"),
+        Function(
+            "air_enthalpy",
+            moist_air.air_enthalpy,
+            _fixed(_MOIST_AIR, quantity_kind(ENERGY / MASS)),
+            "the enthalpy of moist air",
         ),
     )
 }

@@ -215,4 +215,4 @@ def air_pressure(altitude: float) -> float:
     """
     if not -500 <= altitude <= 11000:
         raise ValueError("the altitude must be from -500 m to 11 km")
-    return 101325 * (1 - 2.25577e-5 * altitude) ** 5.2559
+    return 101325 * math.pow(1 - 2.25577e-5 * altitude, 5.2559)

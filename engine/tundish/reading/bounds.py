@@ -34,6 +34,9 @@ DEEPEST_LOOPS = 2
 MOST_STEPS = 1_000_000
 """Loop rounds that one rule may take, through all its quantities, before it is given up."""
 
+MOST_EXPLAINED_STEPS = 100_000
+"""Loop rounds that are kept to explain one rule; past them it is judged all the same."""
+
 MOST_PROBLEMS = 200
 """Most problems of one file that are told one by one; the rest are counted."""
 
