@@ -74,6 +74,8 @@ def test_a_bad_expression_is_refused_at_its_exact_place(case: dict[str, Any]) ->
     for problem, mark, sentence in zip(problems, marks, sentences, strict=True):
         assert sentence in problem.sentence
         assert problem.sentence.endswith((".", "?"))
+        if sentence.endswith((".", "?")):  # then nothing more is said, no hint that misleads
+            assert problem.sentence.endswith(sentence)
         start = mark.index("^")
         # A place where the expression ends has no character of its own.
         end = start if start == len(case["expression"]) else len(mark)

@@ -41,6 +41,13 @@ def lengths(truths: st.SearchStrategy[str], inner: st.SearchStrategy[str]) -> An
             ITEM_TRUTHS,
         ),
         st.builds("(lookup('rating.current', {}) * 1 m / 1 A)".format, inner),
+        st.builds(
+            "interpolate({}, {}, {} for run in water.run if {})".format,
+            inner,
+            ITEM_LENGTHS,
+            ITEM_LENGTHS,
+            ITEM_TRUTHS,
+        ),
         st.builds("({} ^ 2 / 1 m)".format, inner),
     )
 

@@ -70,6 +70,13 @@ def test_an_unknown_unit_is_met_with_the_nearest(text: str, near: str) -> None:
     assert (f"Did you mean '{near}'?" in str(caught.value)) == bool(near)
 
 
+def test_an_unknown_part_is_told_with_the_whole_it_stands_in() -> None:
+    with pytest.raises(MeasureError, match=r"^'qqqqqq' is no known unit\.$"):
+        read_unit("qqqqqq")
+    with pytest.raises(MeasureError, match=r"^'qqqqqq' in 'm/qqqqqq' is no known unit\.$"):
+        read_unit("m/qqqqqq")
+
+
 def test_nothing_near_is_not_guessed_at() -> None:
     assert nearest_units("qqqqqq") == ""
 

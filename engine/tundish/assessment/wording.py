@@ -122,6 +122,9 @@ class Wording:
                 return f"table '{node.table}' at {inner}"
             case t.Loop():
                 return self._loop_numbers(step, tight)
+            case t.Interpolation():
+                at = ", ".join(self.shown(part) for part in parts[1 : 1 + len(node.at)])
+                return f"between the {node.items.label} at {at}"
             case t.Comparison():
                 return f"{self.numbers(parts[0], 1)} {node.sign} {self.numbers(parts[1], 1)}"
             case t.Logic():

@@ -8,13 +8,19 @@ from typing import TYPE_CHECKING
 from tundish.language import syntax as s
 from tundish.language import tree as t
 from tundish.language.comparing import not_a_choice
-from tundish.language.functions import FUNCTIONS, LOOPS, SPECIAL
+from tundish.language.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
 from tundish.language.kind import PLAIN_NUMBER, TRUTH, Kind, fits, with_words_of
 from tundish.reading.bounds import DEEPEST_LOOPS
 from tundish.reading.nearest import did_you_mean
 
 if TYPE_CHECKING:
     from tundish.language.checker import Checker
+
+
+HOW_TO_INTERPOLATE = (
+    "'interpolate' takes where to read, an item's key and its value: "
+    "interpolate(flow, point.flow, point.head for point in list)."
+)
 
 
 def check_call(checker: Checker, part: s.CallSyntax) -> t.Node | None:
@@ -40,9 +46,18 @@ def check_call(checker: Checker, part: s.CallSyntax) -> t.Node | None:
 
 def check_loop(checker: Checker, part: s.LoopSyntax) -> t.Node | None:
     """Check a function over the items of a list."""
+    if part.function == INTERPOLATE:
+        checker.refuse(part, HOW_TO_INTERPOLATE)
+        return None
     if part.function not in LOOPS:
         checker.refuse(part, f"'{part.function}' takes no loop; {', '.join(LOOPS)} do.")
         return None
+    items = looped_over(checker, part)
+    return None if items is None else _inside(checker, part, items)
+
+
+def looped_over(checker: Checker, part: s.LoopSyntax | s.InterpolationSyntax) -> t.Read | None:
+    """Check the list that is looked through and the name that its items get."""
     items = checker.any_node(part.items)
     if items is None:
         return None
@@ -56,7 +71,7 @@ def check_loop(checker: Checker, part: s.LoopSyntax) -> t.Node | None:
     if checker.loops == DEEPEST_LOOPS:
         checker.refuse(part, f"Loops may be nested {DEEPEST_LOOPS} deep.")
         return None
-    return _inside(checker, part, items)
+    return items
 
 
 def _inside(checker: Checker, part: s.LoopSyntax, items: t.Read) -> t.Node | None:
@@ -193,7 +208,10 @@ def _unknown_function(checker: Checker, part: s.CallSyntax) -> None:
             part, f"'{part.function}' runs over a list: {part.function}(... for item in list)."
         )
         return
-    hint = did_you_mean(part.function, [*FUNCTIONS, *LOOPS, *SPECIAL])
+    if part.function == INTERPOLATE:
+        checker.refuse(part, HOW_TO_INTERPOLATE)
+        return
+    hint = did_you_mean(part.function, [*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE])
     checker.refuse(part, f"No function is called '{part.function}'.{hint}")
 
 

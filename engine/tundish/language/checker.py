@@ -14,6 +14,7 @@ from tundish.language.comparing import (
     missing_unit,
     not_a_choice,
 )
+from tundish.language.interpolating import check_interpolation
 from tundish.language.kind import TRUTH, Kind, fits, quantity_kind, text_kind, with_words_of
 from tundish.language.naming import check_name
 from tundish.language.parser import parse
@@ -112,7 +113,7 @@ class Checker:
             case s.NegateSyntax():
                 return self._negation(part)
             case s.NotSyntax():
-                operand = self._truth(part.operand)
+                operand = self.truth(part.operand)
                 return operand and t.Not(TRUTH, part.start, part.end, operand)
             case s.ArithmeticSyntax():
                 return self._arithmetic(part)
@@ -128,6 +129,8 @@ class Checker:
                 return check_call(self, part)
             case s.LoopSyntax():
                 return check_loop(self, part)
+            case s.InterpolationSyntax():
+                return check_interpolation(self, part)
             case _:
                 raise TypeError(f"no check is known for {type(part).__name__}")
 
@@ -143,7 +146,8 @@ class Checker:
 
     # -- operators --------------------------------------------------------------------------
 
-    def _truth(self, part: s.Syntax) -> t.Node | None:
+    def truth(self, part: s.Syntax) -> t.Node | None:
+        """Check a part that must be a condition."""
         node = self.node(part)
         if node is not None and node.kind.name != "truth":
             self.refuse(part, f"A condition is asked for here, not {node.kind}.")
@@ -183,14 +187,14 @@ class Checker:
         return t.Arithmetic(kind, part.start, part.end, part.sign, left, right)
 
     def _logic(self, part: s.LogicSyntax) -> t.Node | None:
-        checked = [self._truth(inner) for inner in part.parts]
+        checked = [self.truth(inner) for inner in part.parts]
         parts = tuple(node for node in checked if node is not None)
         if len(parts) < len(checked):
             return None
         return t.Logic(TRUTH, part.start, part.end, part.word, parts)
 
     def _choice(self, part: s.ChoiceSyntax) -> t.Node | None:
-        condition = self._truth(part.condition)
+        condition = self.truth(part.condition)
         then, otherwise = self.node(part.then), self.node(part.otherwise)
         if condition is None or then is None or otherwise is None:
             return None

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 
 from tundish.language import values
 from tundish.language.functions import FUNCTIONS
+from tundish.language.interpolation import interpolated
 from tundish.language.session import Function
 from tundish.language.tree import (
     Arithmetic,
@@ -20,6 +21,7 @@ from tundish.language.tree import (
     Constant,
     Count,
     Derived,
+    Interpolation,
     Known,
     Logic,
     Lookup,
@@ -46,6 +48,7 @@ _SURROUNDINGS: dict[str, object] = {
     "__builtins__": {},
     "len": len,
     "apply": values.apply,
+    "interpolated": interpolated,
     "functions": {name: function.calculate for name, function in FUNCTIONS.items()},
     **{
         name: getattr(values, name)
@@ -132,6 +135,8 @@ class _Emitter:
                 return self._set(f"None if {items} is None else len({items}) * 1.0")
             case Loop():
                 return self._loop(node)
+            case Interpolation():
+                return self._interpolation(node)
             case _:
                 raise TypeError(f"no code is known for {type(node).__name__}")
 
@@ -194,6 +199,26 @@ class _Emitter:
                 self._round(node, result, test, self.emit(node.term))
                 del self._variables[node.variable]
         return result
+
+    def _interpolation(self, node: Interpolation) -> str:
+        items = self.emit(node.items)
+        places = "".join(f"{self.emit(place)}, " for place in node.at)
+        rows, variable = self._set("None"), self._new_name()
+        self._line(f"if {items} is not None:")
+        with self._deeper():
+            self._line(f"session.spend(len({items}))")
+            self._line(f"{rows} = []")
+            self._line(f"for {variable} in {items}:")
+            with self._deeper():
+                self._variables[node.variable] = (variable, node.items.kind.record)
+                test = "True" if node.filter is None else self.emit(node.filter)
+                self._line(f"if {test} is False: continue")
+                cells = [self.emit(part) for part in (*node.keys, node.value)]
+                known = " or ".join(f"{cell} is None" for cell in (test, *cells))
+                self._line(f"if {known}: {rows} = None; break")
+                self._line(f"{rows} += [({', '.join(cells)})]")
+                del self._variables[node.variable]
+        return self._set(f"interpolated({rows}, ({places}))")
 
     def _round(self, node: Loop, result: str, test: str, term: str) -> None:
         """Write how one item changes the result of a loop."""

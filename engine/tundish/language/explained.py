@@ -13,10 +13,16 @@ from dataclasses import dataclass, replace
 
 from tundish.language import tree as t
 from tundish.language import values as v
-from tundish.language.loops import LOOP_VALUE, NEUTRAL, Rounds
+from tundish.language.explained_lists import (
+    Binding,
+    Bound,
+    count_step,
+    interpolation_step,
+    loop_step,
+)
 from tundish.language.plain import plain_value, why_lost
 from tundish.language.session import Given, Item, TooManySteps
-from tundish.language.step import Step
+from tundish.language.step import Step, joined
 from tundish.language.table import Table
 from tundish.reading.bounds import MOST_EXPLAINED_STEPS
 
@@ -27,10 +33,6 @@ class Formula:
 
     root: t.Node
     variable: str | None = None
-
-
-Binding = tuple[Item, str]
-"""An item's facts, and its place such as ``water.run[2]``."""
 
 
 class Explainer:
@@ -62,14 +64,15 @@ class Explainer:
             TooManySteps: If loops take more rounds than are kept to explain a rule.
         """
         self._steps_left = MOST_EXPLAINED_STEPS
-        return self._step(root, dict(bindings or {}))
+        return self.step(root, dict(bindings or {}))
 
-    def _step(self, node: t.Node, bound: Mapping[str, Binding]) -> Step:
+    def step(self, node: t.Node, bound: Bound) -> Step:
+        """Evaluate a part with the items that are bound there."""
         match node:
             case t.Constant():
                 return Step(node, node.value)
             case t.Read():
-                return self._read(node, bound)
+                return self.read(node, bound)
             case t.Derived():
                 return self._derived(node, bound)
             case t.Logic():
@@ -77,30 +80,33 @@ class Explainer:
             case t.Choice():
                 return self._choice(node, bound)
             case t.Known():
-                inner = self._step(node.operand, bound)
+                inner = self.step(node.operand, bound)
                 return Step(node, inner.value is not None, (inner,), assumed=inner.assumed)
             case t.Assumed():
                 return self._assumed(node, bound)
             case t.Lookup():
                 return self._lookup(node, bound)
             case t.Count():
-                return self._count(node, bound)
+                return count_step(self, node, bound)
             case t.Loop():
-                return self._loop(node, bound)
+                return loop_step(self, node, bound)
+            case t.Interpolation():
+                return interpolation_step(self, node, bound)
             case _:
                 return self._plain(node, bound)
 
-    def _plain(self, node: t.Node, bound: Mapping[str, Binding]) -> Step:
+    def _plain(self, node: t.Node, bound: Bound) -> Step:
         """Take a step whose value follows from those of all its parts."""
-        parts = tuple(self._step(part, bound) for part in t.children(node))
+        parts = tuple(self.step(part, bound) for part in t.children(node))
         values = [part.value for part in parts]
         value = plain_value(node, values)
         lost = value is None and None not in values
-        return _joined(node, value, parts, why_lost(node, values) if lost else "")
+        return joined(node, value, parts, why_lost(node, values) if lost else "")
 
     # -- facts and quantities ---------------------------------------------------------------
 
-    def _read(self, node: t.Read, bound: Mapping[str, Binding]) -> Step:
+    def read(self, node: t.Read, bound: Bound) -> Step:
+        """Read a fact; of a list only whether it is known."""
         facts, place = (self._given.values, "") if node.item is None else bound[node.item]
         path = f"{place}.{node.path}" if place else node.path
         value = facts.get(node.path)
@@ -115,7 +121,7 @@ class Explainer:
             return Step(node, None, path=path, obstacles=frozenset((f"there is no {where}",)))
         return Step(node, None, path=path, needs=frozenset((path,)))
 
-    def _derived(self, node: t.Derived, bound: Mapping[str, Binding]) -> Step:
+    def _derived(self, node: t.Derived, bound: Bound) -> Step:
         of = "" if node.item is None else _without_positions(bound[node.item][1])
         place = "" if node.item is None else bound[node.item][1]
         key = (of, node.name, place)
@@ -124,26 +130,26 @@ class Explainer:
             inner_bound = {}
             if formula.variable is not None and node.item is not None:
                 inner_bound = {formula.variable: bound[node.item]}
-            self._remembered[key] = self._step(formula.root, inner_bound)
+            self._remembered[key] = self.step(formula.root, inner_bound)
         inner = self._remembered[key]
         name = f"{place}.{node.name}" if place else node.name
-        return replace(_joined(node, inner.value, (inner,)), path=name)
+        return replace(joined(node, inner.value, (inner,)), path=name)
 
-    def _lookup(self, node: t.Lookup, bound: Mapping[str, Binding]) -> Step:
-        parts = tuple(self._step(part, bound) for part in node.arguments)
+    def _lookup(self, node: t.Lookup, bound: Bound) -> Step:
+        parts = tuple(self.step(part, bound) for part in node.arguments)
         keys = [part.value for part in parts]
         known = [key for key in keys if key is not None and not isinstance(key, tuple)]
         if len(known) < len(keys):
-            return _joined(node, None, parts)
+            return joined(node, None, parts)
         reading = self._tables[node.table].read(node.column, known)
-        return _joined(node, reading.value, parts, reading.why)
+        return joined(node, reading.value, parts, reading.why)
 
-    def _assumed(self, node: t.Assumed, bound: Mapping[str, Binding]) -> Step:
-        first = self._step(node.operand, bound)
+    def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
+        first = self.step(node.operand, bound)
         if first.value is not None:
-            return _joined(node, first.value, (first,))
-        fallback = self._step(node.fallback, bound)
-        step = _joined(node, fallback.value, (replace(first, needed=False), fallback))
+            return joined(node, first.value, (first,))
+        fallback = self.step(node.fallback, bound)
+        step = joined(node, fallback.value, (replace(first, needed=False), fallback))
         # The unknown fact is no longer needed, but the reader is told what stood in for it.
         return replace(
             step,
@@ -154,7 +160,7 @@ class Explainer:
 
     # -- branches ---------------------------------------------------------------------------
 
-    def _logic(self, node: t.Logic, bound: Mapping[str, Binding]) -> Step:
+    def _logic(self, node: t.Logic, bound: Bound) -> Step:
         settles = node.word == "or"
         parts: list[Step] = []
         value: t.Value | None = not settles
@@ -162,94 +168,44 @@ class Explainer:
             if value is settles:
                 parts.append(Step(part, None, needed=False))
                 continue
-            step = self._step(part, bound)
+            step = self.step(part, bound)
             parts.append(step)
             if step.value is settles or value is not None:
                 value = step.value
-        return _joined(node, value, tuple(parts))
+        return joined(node, value, tuple(parts))
 
-    def _choice(self, node: t.Choice, bound: Mapping[str, Binding]) -> Step:
-        condition = self._step(node.condition, bound)
+    def _choice(self, node: t.Choice, bound: Bound) -> Step:
+        condition = self.step(node.condition, bound)
         then = Step(node.then, None, needed=False)
         otherwise = Step(node.otherwise, None, needed=False)
         if condition.value is not False:
-            then = self._step(node.then, bound)
+            then = self.step(node.then, bound)
         if condition.value is not True:
-            otherwise = self._step(node.otherwise, bound)
+            otherwise = self.step(node.otherwise, bound)
         if condition.value is None:
             value = v.agreed(then.value, otherwise.value)
         else:
             value = then.value if condition.value else otherwise.value
         assert value is None or isinstance(value, float | str | bool | tuple)
-        return _joined(node, value, (condition, then, otherwise))
+        return joined(node, value, (condition, then, otherwise))
 
-    def _rows(self, node: t.Read, bound: Mapping[str, Binding]) -> list[Item]:
+    # -- for walking lists --------------------------------------------------------------------
+
+    def rows(self, node: t.Read, bound: Bound) -> list[Item]:
+        """Return the items of a list that is known."""
         holder = self._given.values if node.item is None else bound[node.item][0]
         rows = holder.get(node.path)
         return rows if isinstance(rows, list) else []
 
-    def _count(self, node: t.Count, bound: Mapping[str, Binding]) -> Step:
-        items = self._read(node.items, bound)
-        value = None if items.value is None else float(len(self._rows(node.items, bound)))
-        return _joined(node, value, (items,))
+    def name_at(self, place: str) -> str:
+        """Return what the item at a place is called."""
+        return self._given.names[place]
 
-    def _loop(self, node: t.Loop, bound: Mapping[str, Binding]) -> Step:
-        items = self._read(node.items, bound)
-        if items.value is None:
-            return _joined(node, None, (items,))
-        rows = self._rows(node.items, bound)
-        self._spend(len(rows))
-        rounds = [
-            self._round(node, bound, row, items.path, position)
-            for position, row in enumerate(rows, start=1)
-        ]
-        pairs = [(test.value if test else True, term.value) for test, term in rounds]
-        value = LOOP_VALUE[node.function](pairs)
-        parts = tuple(step for pair in rounds for step in pair if step is not None)
-        return _joined(
-            node, value, (items, *parts), _why_no_value(node.function, items.path, pairs)
-        )
-
-    def _round(
-        self, node: t.Loop, bound: Mapping[str, Binding], row: Item, path: str, position: int
-    ) -> tuple[Step | None, Step]:
-        inner = {**bound, node.variable: (row, f"{path}[{position}]")}
-        name = self._given.names[f"{path}[{position}]"]
-        test = None
-        if node.filter is not None:
-            test = replace(self._step(node.filter, inner), item=name)
-            if test.value is False:
-                return test, Step(node.term, None, item=name, needed=False)
-        term = replace(self._step(node.term, inner), item=name)
-        if test is not None and term.value is NEUTRAL.get(node.function, term):
-            # Whether such an item counts changes nothing, so nobody need find out.
-            test = replace(test, needed=False)
-        return test, term
-
-    def _spend(self, steps: int) -> None:
+    def spend(self, steps: int) -> None:
+        """Take loop rounds off those that are kept to explain a rule."""
         self._steps_left -= steps
         if self._steps_left < 0:
             raise TooManySteps
-
-
-def _joined(node: t.Node, value: t.Value | None, parts: tuple[Step, ...], why: str = "") -> Step:
-    """Make a step of its parts; what it still needs follows from the parts without a value."""
-    assumed = frozenset[str]().union(*(part.assumed for part in parts))
-    if value is not None:
-        return Step(node, value, parts, assumed=assumed)
-    open_parts = [part for part in parts if part.value is None and part.needed]
-    needs = frozenset[str]().union(*(part.needs for part in open_parts))
-    obstacles = frozenset[str]().union(*(part.obstacles for part in open_parts))
-    if why and not needs:
-        obstacles |= {why}
-    return Step(node, None, parts, needs=needs, obstacles=obstacles, assumed=assumed)
-
-
-def _why_no_value(function: str, path: str, pairs: Rounds) -> str:
-    """Say why a loop without an unknown in it has no value."""
-    if function in ("least", "greatest") and all(test is False for test, _ in pairs):
-        return f"no item of {path} counts"
-    return "the total is no finite number" if function == "sum" else ""
 
 
 def _absent_group(facts: Item, path: str) -> str:

@@ -18,6 +18,9 @@ from tundish.physics import friction, moist_air
 LOOPS = ("all", "any", "sum", "count", "least", "greatest")
 """Words that stand before a loop over a list."""
 
+INTERPOLATE = "interpolate"
+"""The word that stands before a reading between the items of a list."""
+
 SPECIAL = ("known", "present", "assume", "lookup")
 """Functions of the language itself, which see more than the value of what they are given."""
 

@@ -185,15 +185,15 @@ class _Parser:
         if self._is(")"):
             return s.CallSyntax(name.start, self._take().end, name.text, ())
         arguments = [self._expression()]
-        if self._is("for"):
-            return self._loop(name, arguments[0])
         while self._is(","):
             self._take()
             arguments.append(self._expression())
+        if self._is("for"):
+            return self._loop(name, arguments)
         end = self._expect(")").end
         return s.CallSyntax(name.start, end, name.text, tuple(arguments))
 
-    def _loop(self, name: Word, term: s.Syntax) -> s.Syntax:
+    def _loop(self, name: Word, terms: list[s.Syntax]) -> s.Syntax:
         self._take()
         word = self._now
         if word.kind != "name" or "." in word.text:
@@ -207,7 +207,11 @@ class _Parser:
             self._take()
             test = self._expression()
         end = self._expect(")").end
-        return s.LoopSyntax(name.start, end, name.text, term, variable, items, test)
+        if len(terms) == 1:
+            return s.LoopSyntax(name.start, end, name.text, terms[0], variable, items, test)
+        return s.InterpolationSyntax(
+            name.start, end, name.text, tuple(terms), variable, items, test
+        )
 
     # -- words ------------------------------------------------------------------------------
 

@@ -39,3 +39,23 @@ class Step:
         yield self
         for part in self.parts:
             yield from part.walk()
+
+
+def joined(node: Node, value: Value | None, parts: tuple[Step, ...], why: str = "") -> Step:
+    """Make a step of its parts; what it still needs follows from the parts without a value.
+
+    Args:
+        node: The part of the tree.
+        value: Its value, or None where it is unknown.
+        parts: The steps it was made from.
+        why: Why it has no value, where no part of it is to blame.
+    """
+    assumed = frozenset[str]().union(*(part.assumed for part in parts))
+    if value is not None:
+        return Step(node, value, parts, assumed=assumed)
+    open_parts = [part for part in parts if part.value is None and part.needed]
+    needs = frozenset[str]().union(*(part.needs for part in open_parts))
+    obstacles = frozenset[str]().union(*(part.obstacles for part in open_parts))
+    if why and not needs:
+        obstacles |= {why}
+    return Step(node, None, parts, needs=needs, obstacles=obstacles, assumed=assumed)

@@ -125,3 +125,17 @@ class LoopSyntax(Syntax):
     variable: NameSyntax
     items: Syntax
     filter: Syntax | None
+
+
+@dataclass(frozen=True, slots=True)
+class InterpolationSyntax(Syntax):
+    """A reading between items: ``interpolate(flow, point.flow, point.head for point in ...)``.
+
+    `arguments` are where to read and an item's key, once for each key, and last its value.
+    """
+
+    function: str
+    arguments: tuple[Syntax, ...]
+    variable: NameSyntax
+    items: Syntax
+    filter: Syntax | None

@@ -59,6 +59,7 @@ class Table:
         keys: The columns it is entered by, in the order of `lookup`'s arguments.
         columns: The columns it gives.
         tree: Rows nested by key: key value to the next key's level, in the end to the cells.
+        called: How it is called in a reason; by its name where this is left out.
     """
 
     name: str
@@ -66,6 +67,7 @@ class Table:
     keys: tuple[Key, ...]
     columns: Mapping[str, Column]
     tree: Mapping[Cell, object]
+    called: str = ""
 
     def read(self, column: str, values: Sequence[Cell]) -> Reading:
         """Read one column at some key values; never beyond the rows.
@@ -89,7 +91,7 @@ class Table:
         if isinstance(value, float) and not isinstance(value, bool):
             return self._numeric(level, depth, values, position)
         if value not in level:
-            return Reading(None, f"the table '{self.name}' has no row for {key.name} '{value}'")
+            return Reading(None, f"{self._called} has no row for {key.name} '{value}'")
         return self._level(level[value], depth + 1, values, position)
 
     def _numeric(
@@ -109,7 +111,11 @@ class Table:
             first = self._level(level[below], depth + 1, values, position)
             second = self._level(level[above], depth + 1, values, position)
             return _between(first, second, (value - below) / (above - below))
-        return Reading(None, f"the table '{self.name}' does not reach that {key.name}")
+        return Reading(None, f"{self._called} does not reach that {key.name}")
+
+    @property
+    def _called(self) -> str:
+        return self.called or f"the table '{self.name}'"
 
 
 def _between(first: Reading, second: Reading, share: float) -> Reading:

@@ -180,6 +180,18 @@ class Loop(Node):
     filter: Node | None
 
 
+@dataclass(frozen=True, slots=True)
+class Interpolation(Node):
+    """A reading between the items of a list, at a place given by as many values as keys."""
+
+    at: tuple[Node, ...]
+    keys: tuple[Node, ...]
+    value: Node
+    variable: str
+    items: Read
+    filter: Node | None
+
+
 def children(node: Node) -> tuple[Node, ...]:
     """Return the parts of a node, in the order they are written."""
     match node:
@@ -204,6 +216,9 @@ def children(node: Node) -> tuple[Node, ...]:
         case Loop():
             inner = (node.term,) if node.filter is None else (node.filter, node.term)
             return (node.items, *inner)
+        case Interpolation():
+            test = () if node.filter is None else (node.filter,)
+            return (node.items, *node.at, *test, *node.keys, node.value)
         case _:
             return ()
 

@@ -51,6 +51,7 @@ ENTRIES: tuple[Entry, ...] = (
     ("mmol", "1e-3", d.AMOUNT),
     ("N", "1", d.FORCE),
     ("kN", "1e3", d.FORCE),
+    ("mPa", "1e-3", d.PRESSURE),
     ("Pa", "1", d.PRESSURE),
     ("kPa", "1e3", d.PRESSURE),
     ("MPa", "1e6", d.PRESSURE),

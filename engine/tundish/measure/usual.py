@@ -36,6 +36,7 @@ _USUAL: dict[str, str] = {
     "specific heat": "kJ/(kg.K)",
     "heat capacity": "kJ/K",
     "pressure loss per length": "Pa/m",
+    "dynamic viscosity": "mPa.s",
     "volume per power": "L/kW",
     "electrical conductivity": "uS/cm",
 }

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tundish.language.explained import Binding, Explainer
+from tundish.language.explained import Explainer
+from tundish.language.explained_lists import Binding
 from tundish.language.session import Given, Item, Session, TooManySteps
 from tundish.language.step import Step
 from tundish.rulebook.rule import Rule

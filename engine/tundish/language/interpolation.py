@@ -1,0 +1,53 @@
+"""Reading between the items of a job's own list, as between the rows of a table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tundish.language.kind import PLAIN_NUMBER
+from tundish.language.table import Cell, Column, Key, Reading, Table
+from tundish.language.tree import Value
+
+Rows = list[tuple[float, ...]]
+"""One row an item: its keys, then its value [SI units]."""
+
+
+def interpolate(
+    rows: Rows | None, at: Sequence[Value | None], name: str = "", labels: Sequence[str] = ()
+) -> Reading:
+    """Read linearly between items, never beyond them.
+
+    Args:
+        rows: The keys and value of each item, or None where one of them is unknown.
+        at: Where to read, a value for each key.
+        name: What the list is called in a reason.
+        labels: What each key is called in a reason.
+
+    Returns:
+        The value, or why there is none.
+    """
+    places = [place for place in at if isinstance(place, float)]
+    if rows is None or len(places) < len(at):
+        return Reading(None)
+    if len({row[:-1] for row in rows}) < len(rows):
+        return Reading(None, f"two items of the list {name} stand at one place")
+    names = labels or ["key"] * len(at)
+    keys = tuple(Key(label, PLAIN_NUMBER, "linear") for label in names)
+    columns = {"value": Column("value", PLAIN_NUMBER)}
+    return Table(name, name, keys, columns, _nested(rows), f"the list {name}").read("value", places)
+
+
+def interpolated(rows: Rows | None, at: Sequence[Value | None]) -> Value | None:
+    """Read as `interpolate` does, without a reason: for the compiled form."""
+    return interpolate(rows, at).value
+
+
+def _nested(rows: Rows) -> dict[Cell, object]:
+    """Nest rows by their keys, each level in ascending order."""
+    groups: dict[float, Rows] = {}
+    for row in sorted(rows):
+        groups.setdefault(row[0], []).append(row[1:])
+    return {
+        key: _nested(inner) if len(inner[0]) > 1 else (inner[0][0],)
+        for key, inner in groups.items()
+    }
