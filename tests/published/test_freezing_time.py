@@ -70,7 +70,7 @@ def heat_lost_for_each_kelvin(pipe: Pipe) -> float:
 
 @pytest.mark.parametrize("pipe", WORKED)
 def test_resistance_agrees_with_the_library(pipe: Pipe) -> None:
-    resistance = of_run("resistance_to_cold", pipe)
+    resistance = of_run("resistance_to_air", pipe)
     assert resistance == pytest.approx(1 / heat_lost_for_each_kelvin(pipe), rel=2e-4)
     assert resistance == pytest.approx(WORKED[pipe][0], abs=0.0006)
 

@@ -224,3 +224,11 @@ def test_the_built_in_pack_lies_beneath_unless_it_is_left_out(tmp_path: Path) ->
 
 def test_the_built_in_rulebook_is_read_once() -> None:
     assert Rulebook.built_in() is Rulebook.built_in()
+
+
+def test_a_topic_may_have_a_folder_of_quantities(tmp_path: Path) -> None:
+    more = QUANTITY.replace("spare_height", "other_height")
+    files = {"snow/quantities/spare.toml": QUANTITY, "snow/quantities/other.toml": more}
+    rulebook = load(tmp_path, {"snow/clear.toml": RULE, **files})
+    names = {name: quantity.topic for (_, name), quantity in rulebook.quantities.items()}
+    assert names == {"spare_height": "snow", "other_height": "snow"}

@@ -20,7 +20,7 @@ SOLUTIONS = {"propylene glycol": "MPG", "ethylene glycol": "MEG"}
 """The fluids of a job, with the name each solution has in CoolProp."""
 
 FRACTIONS = range(0, 56, 5)
-TEMPERATURES = (-20, -17.5, -15, -12.5, -10, -7.5, -5, -2.5, 0, 5, 10, 15, 20, 25, 30, *range(40, 81, 10))
+TEMPERATURES = (-20, -17.5, -15, -12.5, -10, -7.5, -5, -2.5, *range(0, 81, 5))
 """Rows [mass %] and [degC], closer together where the mixture is cold and thick; so close that
 linear reading stays within 0.1 % for density and specific heat and 2 % for viscosity. The first
 row of each share is its freezing point, so that nothing is read of ice."""

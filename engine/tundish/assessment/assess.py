@@ -12,6 +12,7 @@ from tundish.assessment.finding import SEVERITIES, STAGES, Assessment, Finding
 from tundish.assessment.waiving import waived
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts, flatten
+from tundish.job.heading import Heading
 from tundish.job.job import Job
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.rulebook import Rulebook
@@ -46,7 +47,7 @@ def assess(
 
     Raises:
         ValueError: If there is no such stage.
-        Refused: If the job waives a rule that is not there.
+        Refused: If the job waives a rule that is not there, or the region is no ISO 3166 code.
 
     Example:
         >>> job = Job.from_data({"job.stage": "design", "site.snow_depth": "120 mm"})
@@ -97,6 +98,7 @@ def _facts(job: Job, stage: str | None, region: str | None) -> Facts:
     facts = flatten(job)
     if stage is not None and stage not in STAGES:
         raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
+    Heading(region=region)
     asked = {"job.stage": stage, "job.region": region}
     over: Mapping[str, str] = {path: value for path, value in asked.items() if value is not None}
     return Facts({**facts.values, **over}, {**facts.written, **over}, facts.names)

@@ -21,9 +21,11 @@ def inputs_of(steps: Iterable[Step], wording: Wording, place: Place) -> tuple[In
     for step in _seen(steps):
         node = step.node
         if isinstance(node, t.Read) and step.value is not None and step.path not in found:
-            if node.kind.name in ("items", "record"):
-                continue
-            found[step.path] = Input(step.path, node.label, wording.shown(step), place(step.path))
+            group = node.kind.name in ("items", "record")
+            if group and step.value is True:
+                continue  # that it is there is said by the facts in it
+            value = "none" if group else wording.shown(step)
+            found[step.path] = Input(step.path, node.label, value, place(step.path))
     return tuple(found.values())
 
 

@@ -125,9 +125,9 @@ def _membership(step: Step, wording: Wording, met: bool) -> str:
     assert isinstance(node, t.Membership)
     if node.texts is not None:
         label = getattr(node.texts, "label", "the list")
-        holds = "include" if met else "do not include"
+        holds = "is among" if met else "is not among"
         given = wording.shown(step.parts[1])
-        return f"{label} ({given}) {holds} {wording.shown(step.parts[0])}"
+        return f"{wording.phrase(step.parts[0])} {holds} {label} ({given})"
     options = ", ".join(str(option) for option in node.options or ())
     words = "is one of" if met else "is none of"
     return f"{wording.phrase(step.parts[0])} {words}: {options}"

@@ -36,6 +36,9 @@ class Loops(Part):
     length: Length = fact("How long are all loops together?", label="length of all loops")
     spacing: Length = fact("How far apart are the pipes?", label="spacing of the pipes")
     pipe: Pipe = fact("What pipe is it?", label="pipe of the loops")
+    oxygen_barrier: Truth = fact(
+        "Does the pipe keep oxygen out?", label="oxygen barrier of the loops"
+    )
 
 
 class Emitter(Part):
@@ -58,7 +61,13 @@ class Emitter(Part):
         Literal["nothing", "thermostatic valve", "zone valve", "actuator", "hand valve"]
     ] = fact("What can shut it?", label="valve of the emitter")
     flow: Flow = fact("What flow does it need?", label="flow of the emitter")
-    pressure_loss: Pressure = fact("What pressure is lost in it?")
+    pressure_loss: Pressure = fact(
+        "What pressure is lost in it at its flow, its valve left out?",
+        label="pressure loss in the emitter",
+    )
+    valve_kv: Flow = fact(
+        "What flow passes its valve at a pressure loss of 1 bar (Kv)?", label="Kv of its valve"
+    )
     highest_temperature: Temperature = fact("How warm may its water be at most?")
     floor_covering: Choice[Literal["tile", "stone", "timber", "carpet", "vinyl"]] = fact(
         "What covers the floor?"

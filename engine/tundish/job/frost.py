@@ -57,9 +57,16 @@ class Glycol(Part):
     )
     inhibited: Truth = fact("Is it inhibited against corrosion?", label="inhibition of the glycol")
     protects_to: Temperature = fact("Down to what temperature does its maker say it protects?")
-    premixed: Truth = fact("Did it come ready mixed?")
+    premixed: Truth = fact("Did it come ready mixed?", label="mixing by the maker")
     filled: Day = fact("When was it filled in?", label="day of the glycol filling")
-    label_at_filling_point: Truth = fact("Does a label at the filling point name it?")
+    label_at_filling_point: Truth = fact(
+        "Does a label at the filling point name it and its strength?",
+        label="label at the filling point",
+    )
+    collected_when_drained: Truth = fact(
+        "Is it settled that the mixture is collected whenever the circuit is drained?",
+        label="collecting of the drained mixture",
+    )
 
 
 class TraceHeating(Part):
@@ -92,6 +99,10 @@ class Frost(Part):
     antifreeze_valves: Items[AntifreezeValve] = fact("Which antifreeze valves are fitted?")
     glycol: OrNone[Glycol] = fact("What glycol is in the water?")
     trace_heating: OrNone[TraceHeating] = fact("What trace heating is there?")
+    connections_insulated: Truth = fact(
+        "Are hoses, unions and valves at the unit insulated up to its casing?",
+        label="insulation of the connections at the unit",
+    )
     flow_switch: Truth = fact("Is there a flow switch?", label="flow switch")
     outages_expected: Choice[Literal["seldom", "every year", "often"]] = fact(
         "How often does the electricity fail?", "Ask the customer.", who="customer"

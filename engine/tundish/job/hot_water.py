@@ -54,7 +54,10 @@ class Cylinder(_HotWaterPart):
     volume: Volume = fact("How large is the cylinder?", label="cylinder volume")
     coil_area: Area = fact("What area has the coil?", label="coil area")
     coil_volume: Volume = fact("How much water is in the coil?", label="water in the coil")
-    coil_pressure_loss: Pressure = fact("What pressure is lost in the coil at the design flow?")
+    coil_pressure_loss: Pressure = fact(
+        "What pressure is lost in the coil at the flow for hot water?",
+        label="pressure loss in the coil",
+    )
     coil_wall: Choice[Literal["single", "double"]] = fact(
         "Is the wall between heating and drinking water single or double?", label="coil wall"
     )
@@ -93,7 +96,13 @@ class PriorityValve(_HotWaterPart):
         "Where does it rest without power?"
     )
     running_time: Duration = fact("How long does it take to turn?")
-    pressure_loss: Pressure = fact("What pressure is lost in it?")
+    pressure_loss: Pressure = fact(
+        "What pressure is lost in it at the design flow?",
+        label="pressure loss in the priority valve",
+    )
+    kv: Flow = fact(
+        "What flow passes it at a pressure loss of 1 bar (Kv)?", label="Kv of the priority valve"
+    )
 
 
 class Hygiene(_HotWaterPart):

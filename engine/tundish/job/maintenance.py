@@ -28,10 +28,20 @@ class Maintenance(Part):
     service_interval: Duration = fact("How often is the unit serviced?")
     coil_rinse: OrNone[CoilRinse] = fact("Is the coil rinsed?", label="rinsing of the coil")
     corrosion_check_interval: Duration = fact("How often is it looked over for corrosion?")
-    filter_interval: Duration = fact("How often is the filter cleaned?")
-    glycol_check_interval: Duration = fact("How often is the glycol checked?")
+    filter_interval: Duration = fact(
+        "How often is the filter cleaned?", label="interval of cleaning the filter"
+    )
+    glycol_check_interval: Duration = fact(
+        "How often is the glycol checked?", label="interval of the glycol checks"
+    )
     antifreeze_valve_interval: Duration = fact("How often are the antifreeze valves checked?")
-    water_check_interval: Duration = fact("How often is the water tested?")
+    water_check_interval: Duration = fact(
+        "How often is the water tested?", label="interval of testing the water"
+    )
+    inhibitor_interval: Duration = fact(
+        "How often is inhibitor dosed again, or the water tested in a laboratory?",
+        label="interval of dosing inhibitor again",
+    )
     pressure_check_interval: Duration = fact("How often is the pressure looked at?")
     relief_valve_interval: Duration = fact("How often is the relief valve tried?")
     residual_current_interval: Duration = fact("How often is the residual current device tried?")

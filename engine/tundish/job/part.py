@@ -97,6 +97,7 @@ Count = Annotated[int | None, FactType(WholeKind())]
 Phases = Annotated[int | None, FactType(WholeKind(options=(1, 3)))]
 Number = Annotated[float | None, FactType(NumberKind())]
 PowerFactor = Annotated[float | None, FactType(NumberKind(most=1.0))]
+PH = Annotated[float | None, FactType(NumberKind(most=14.0))]
 Pipe = Annotated[PipeSize | None, FactType(PipeKind())]
 
 

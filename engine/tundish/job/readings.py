@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import ClassVar
 
 from tundish.job.part import (
+    PH,
+    Concentration,
     Current,
     Day,
     Duration,
     ElectricalConductivity,
     Fraction,
     Hardness,
-    Number,
     Part,
     Power,
     Pressure,
@@ -37,18 +38,36 @@ class WaterReadings(Part):
         "How warm was the flow?", label="measured flow temperature"
     )
     return_temperature: Temperature = fact("How warm was the return?")
-    cold_pressure: Pressure = fact("What pressure had the cold circuit?")
-    hot_pressure: Pressure = fact("What pressure had the hot circuit?")
-    precharge: Pressure = fact("What precharge had the expansion vessel, empty of water?")
-    test_pressure: Pressure = fact("At what pressure was the circuit tested?")
+    cold_pressure: Pressure = fact(
+        "What pressure had the cold circuit?", label="measured cold pressure"
+    )
+    hot_pressure: Pressure = fact(
+        "What pressure had the hot circuit?", label="measured hot pressure"
+    )
+    precharge: Pressure = fact(
+        "What precharge had the expansion vessel, empty of water?", label="measured precharge"
+    )
+    test_pressure: Pressure = fact(
+        "At what pressure was the circuit tested?", label="test pressure"
+    )
     test_duration: Duration = fact("How long was the circuit tested?")
     tight: Truth = fact("Did the circuit hold the test pressure?", label="tightness")
-    glycol_fraction: Fraction = fact("What fraction of glycol did the refractometer show?")
-    glycol_protects_to: Temperature = fact("Down to what did the refractometer show protection?")
-    glycol_ph: Number = fact("What pH had the glycol mixture?", label="pH of the glycol mixture")
-    ph: Number = fact("What pH had the water?", label="measured pH")
+    glycol_fraction: Fraction = fact(
+        "What fraction of glycol did the refractometer show?", label="measured glycol fraction"
+    )
+    glycol_protects_to: Temperature = fact(
+        "Down to what did the refractometer show protection?",
+        label="measured protection by the glycol",
+    )
+    glycol_ph: PH = fact("What pH had the glycol mixture?", label="pH of the glycol mixture")
+    ph: PH = fact("What pH had the water?", label="measured pH")
     hardness: Hardness = fact("How hard was the water?", label="measured hardness")
-    conductivity: ElectricalConductivity = fact("What conductivity had the water?")
+    conductivity: ElectricalConductivity = fact(
+        "What conductivity had the water?", label="measured conductivity"
+    )
+    oxygen: Concentration = fact(
+        "How much oxygen was in the water, some weeks after filling?", label="measured oxygen"
+    )
     hot_water_temperature: Temperature = fact("How hot was the water in the cylinder?")
 
 

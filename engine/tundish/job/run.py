@@ -15,6 +15,7 @@ from tundish.job.part import (
     Pipe,
     Temperature,
     Text,
+    Texts,
     ThermalConductivity,
     Truth,
     Volume,
@@ -36,8 +37,17 @@ class Insulation(Part):
         label="insulation conductivity",
     )
     sun_cover: Truth = fact("Is it covered against sun and birds?", label="cover against sun")
-    closed_joints: Truth = fact("Are joints, bends and valves closed as well?")
-    closed_cell: Truth = fact("Is it of closed cells, so that it takes up no water?")
+    closed_joints: Truth = fact(
+        "Are joints, bends and valves closed as well?", label="closing of the joints"
+    )
+    metal_jacket: Truth = fact("Is its outermost layer bare metal?", label="metal jacket")
+    pre_insulated: Truth = fact(
+        "Did pipe and insulation come as one, in a casing that keeps ground water out?",
+        label="pre-insulated pipe",
+    )
+    closed_cell: Truth = fact(
+        "Is it of closed cells, so that it takes up no water?", label="closed cells"
+    )
 
 
 class Run(Part):
@@ -60,17 +70,29 @@ class Run(Part):
         "Does water on its way to or from the cylinder pass through it?",
         label="use for hot water",
     )
+    feeds: Texts = fact(
+        "Which emitters does it feed, by their names, where it does not feed all of them?",
+        label="emitters that it feeds",
+    )
     insulation: OrNone[Insulation] = fact("What insulates it?")
     bends: Count = fact("How many bends has it?", label="number of bends")
     tees: Count = fact("How many tees has it?", label="number of tees")
     valves: Count = fact("How many valves are in it?", label="number of valves")
     loss_coefficient: Number = fact("What is the sum of the loss coefficients of its fittings?")
+    flows_down: Truth = fact("Does water flow down in it?", label="downward flow")
     connection_thread: Text = fact("What thread or size has its end?")
     volume: Volume = fact(
         "How much water is in it, if it is no plain pipe?", label="water in the run"
     )
     surrounding_temperature: Temperature = fact("How cold can it get around it?")
+    burial_depth: Length = fact("How deep does it lie in the ground?", label="depth of the pipe")
+    falls_to_drain: Truth = fact(
+        "Does it fall to a drain valve all the way, so that it can be emptied?",
+        label="fall to a drain valve",
+    )
     oxygen_barrier: Truth = fact("Does the pipe keep oxygen out?")
     flexible: Truth = fact("Is it a flexible hose?", label="flexible hose")
-    sleeved: Truth = fact("Does it pass the wall in a sealed sleeve?")
-    supported: Truth = fact("Is it held so that it loads no connection?")
+    sleeved: Truth = fact(
+        "Where it passes a wall, does it do so in a sealed sleeve?", label="sealed sleeve"
+    )
+    supported: Truth = fact("Is it held so that it loads no connection?", label="clamping")

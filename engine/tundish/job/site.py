@@ -12,6 +12,7 @@ from tundish.job.part import (
     Density,
     DepositionRate,
     Elevation,
+    Fraction,
     Length,
     Part,
     Temperature,
@@ -42,6 +43,26 @@ class Site(Part):
     humid_winters: Truth = fact(
         "Are winters here often humid near 0 to 3 degC, with fog or wet snow?",
         "From neighbours or the nearest weather station.",
+    )
+    damp_air_temperature: Temperature = fact(
+        "How warm is the outdoor air on the dampest days near freezing?",
+        "From the nearest weather station.",
+        label="air temperature on damp winter days",
+    )
+    damp_air_humidity: Fraction = fact(
+        "How humid is the outdoor air on the dampest days near freezing?",
+        "From the nearest weather station.",
+        label="humidity of the air on damp winter days",
+    )
+    muggy_air_temperature: Temperature = fact(
+        "How warm is the outdoor air on the muggiest days of summer?",
+        "From the nearest weather station.",
+        label="air temperature on muggy days",
+    )
+    muggy_air_humidity: Fraction = fact(
+        "How humid is the outdoor air on the muggiest days of summer?",
+        "From the nearest weather station.",
+        label="humidity of the air on muggy days",
     )
     altitude: Elevation = fact("How high above the sea does the site lie?", "From a map.")
     distance_to_coast: Length = fact(

@@ -17,6 +17,7 @@ from tundish.job.part import (
     Power,
     SoundLevel,
     Temperature,
+    TemperatureDifference,
     Text,
     fact,
 )
@@ -78,6 +79,13 @@ class Unit(UnitPart):
     sound_power: SoundPower | None = fact("How loud is it?")
     tonal_addition: SoundLevel = fact("What addition for tones does its maker state?")
     rating: Items[Rating] = fact("What does it give and take at which temperatures?")
+    heat_from_air: Power = fact(
+        "What heat does it draw from air near 2 degC at full power?",
+        label="heat drawn from the air",
+    )
+    air_cooling: TemperatureDifference = fact(
+        "By how much does it cool the air near 2 degC?", label="cooling of the air in the coil"
+    )
     least_output: Power = fact("What is the least heat it gives while it runs?")
     seasonal_performance: Number = fact("What seasonal coefficient of performance is declared?")
     highest_flow_temperature: Temperature = fact("How hot can it make the water?")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from tundish.job.part import (
+    PH,
     Area,
     Choice,
     Choices,
@@ -14,12 +15,10 @@ from tundish.job.part import (
     Hardness,
     Items,
     Length,
-    Number,
     Pressure,
     Temperature,
     TemperatureDifference,
     Text,
-    Texts,
     Truth,
     Volume,
     fact,
@@ -47,7 +46,7 @@ class GlycolAllowed(UnitPart):
     allowed: Truth = fact("May glycol be used?", label="permission of glycol")
     highest_fraction: Fraction = fact("How much glycol may there be?")
     kinds: Choices[Literal["propylene glycol", "ethylene glycol"]] = fact(
-        "Which glycol may be used?"
+        "Which glycol may be used?", label="kinds of glycol that the unit allows"
     )
     needs_flow_switch: Truth = fact("Does glycol call for a flow switch?")
     inhibited: Truth = fact("Must the glycol be inhibited?")
@@ -67,22 +66,60 @@ class UnitWater(UnitPart):
     pressure_loss: PressureLossPoint | None = fact("What pressure is lost in the unit?")
     pump_head: Items[PumpPoint] = fact("What does the built-in pump give?")
     pump: Choice[Literal["built in", "to be added"]] = fact("Is the pump in the unit?")
-    relief_valve: Pressure = fact("At what pressure does the built-in relief valve open?")
-    highest_pressure: Pressure = fact("What water pressure may not be passed?")
-    lowest_pressure: Pressure = fact("What water pressure is the least to run?")
-    expansion_vessel: Volume = fact("How large is the built-in expansion vessel?")
+    relief_valve: Pressure = fact(
+        "At what pressure does the built-in relief valve open?",
+        label="opening pressure of the unit's own relief valve",
+    )
+    highest_pressure: Pressure = fact(
+        "What water pressure may not be passed?", label="highest water pressure of the unit"
+    )
+    lowest_pressure: Pressure = fact(
+        "What water pressure is the least to run?", label="least water pressure of the unit"
+    )
+    expansion_vessel: Volume = fact(
+        "How large is the built-in expansion vessel?", label="expansion vessel in the unit"
+    )
+    expansion_vessel_precharge: Pressure = fact(
+        "To what pressure is the built-in expansion vessel charged with gas?",
+        label="precharge of the vessel in the unit",
+    )
+    built_in: Choices[Literal["relief valve", "expansion vessel"]] = fact(
+        "Which of these are built into its water side?", label="safety parts built into the unit"
+    )
     glycol_allowed: GlycolAllowed | None = fact("May glycol be used?")
     frost_valves_allowed: Truth = fact("May antifreeze valves be used?")
     farthest_cylinder: Length = fact(
         "How far away may the cylinder be?", label="farthest distance of the cylinder"
     )
     smallest_coil_area: Area = fact("What coil does it ask of the cylinder?")
-    mesh: Length = fact("What mesh must the filter have?", label="mesh of the filter")
-    highest_hardness: Hardness = fact("How hard may the water be?")
-    highest_conductivity: ElectricalConductivity = fact("What conductivity may the water have?")
-    lowest_ph: Number = fact("What pH is the least?", label="lowest pH")
-    highest_ph: Number = fact("What pH is the most?", label="highest pH")
+    mesh: Length = fact("What mesh must the filter have?", label="mesh that the unit asks for")
+    highest_hardness: Hardness = fact(
+        "How hard may the water be?", label="hardness that the unit allows"
+    )
+    highest_conductivity: ElectricalConductivity = fact(
+        "What conductivity may the water have?", label="conductivity that the unit allows"
+    )
+    lowest_ph: PH = fact("What pH is the least?", label="lowest pH that the unit allows")
+    highest_ph: PH = fact("What pH is the most?", label="highest pH that the unit allows")
     flow_switch: Choice[Literal["built in", "to be added", "none"]] = fact("Has it a flow switch?")
     frost_circulation_below: Temperature = fact("Below what water does it circulate against frost?")
-    supplied: Texts = fact("What comes in the box for the water side?", label="supplied parts")
+    supplied: Choices[
+        Literal[
+            "flow isolation valve",
+            "return isolation valve",
+            "return isolation valve with filter",
+            "filter",
+            "flow switch",
+            "flexible hoses",
+            "antifreeze valves",
+            "drain valve",
+            "air vent",
+            "relief valve",
+            "other",
+        ]
+    ] = fact("What comes in the box for the water side?", label="parts that come with the unit")
+    shows: Choices[Literal["flow", "flow temperature", "return temperature", "pressure"]] = fact(
+        "Which of these can be read on the unit or its controller?",
+        label="readings that the unit shows",
+    )
     unit_height_limit: Length = fact("How much higher than the unit may emitters stand?")

@@ -9,13 +9,16 @@ from tundish.job.part import (
     Choice,
     Count,
     Day,
+    Flow,
     Fraction,
     Length,
+    Number,
     OrNone,
     Part,
     Pipe,
     Pressure,
     Text,
+    Texts,
     Truth,
     Volume,
     Who,
@@ -52,12 +55,15 @@ class ExpansionVessel(_Fitted):
     precharge: Pressure = fact(
         "To what pressure is it charged with gas?", label="precharge pressure"
     )
-    highest_pressure: Pressure = fact("For what pressure is the expansion vessel made?")
+    highest_pressure: Pressure = fact(
+        "For what pressure is the expansion vessel made?",
+        label="highest pressure of the expansion vessel",
+    )
     place: Choice[FlowOrReturn] = fact("Is it on the flow or the return?")
     isolating: Choice[Literal["none", "cap valve", "valve with loose handle", "hand valve"]] = fact(
         "What valve is between vessel and circuit?", label="valve at the expansion vessel"
     )
-    suits_glycol: Truth = fact("Does its membrane suit glycol?")
+    suits_glycol: Truth = fact("Does its membrane suit glycol?", label="fitness for glycol")
 
 
 class Bypass(_Fitted):
@@ -74,16 +80,22 @@ class Bypass(_Fitted):
 class Outlet(_Fitted):
     """Where a relief valve discharges."""
 
-    to: Choice[Literal["drain", "outdoors", "tray", "soakaway", "nowhere"]] = fact(
+    to: Choice[Literal["drain", "outdoors", "tray", "container", "soakaway", "nowhere"]] = fact(
         "Where does it discharge?", label="destination of the discharge"
     )
     pipe: Pipe = fact("What pipe takes it there?", label="discharge pipe")
     air_gap: Truth = fact("Is there a visible air gap?", label="visible air gap")
     length: Length = fact("How long is the discharge pipe?")
     bends: Count = fact("How many bends has the discharge pipe?")
-    fall: Fraction = fact("With what fall is the discharge pipe laid?")
-    safe: Truth = fact("Does it end where hot water or steam hurts nobody?")
-    can_freeze: Truth = fact("Can water stand and freeze in it?")
+    fall: Fraction = fact(
+        "With what fall is the discharge pipe laid?", label="fall of the discharge pipe"
+    )
+    safe: Truth = fact(
+        "Does it end where hot water or steam hurts nobody?", label="safe end of the discharge"
+    )
+    can_freeze: Truth = fact(
+        "Can water stand and freeze in it?", label="freezing of the discharge pipe"
+    )
 
 
 class Relief(_Fitted):
@@ -91,7 +103,9 @@ class Relief(_Fitted):
 
     set_pressure: Pressure = fact("At what pressure does it open?", label="relief pressure")
     bore: Text = fact("What size is the relief valve?", label="size of the relief valve")
-    isolable: Truth = fact("Can a valve shut it off from what it protects?")
+    isolable: Truth = fact(
+        "Can a valve shut it off from what it protects?", label="valve before the relief valve"
+    )
     place: Text = fact("Where is the relief valve?")
     outlet: OrNone[Outlet] = fact("Where does it discharge?", label="discharge of the relief valve")
 
@@ -102,11 +116,28 @@ class Filter(_Fitted):
     kind: Choice[Literal["mesh", "magnetic", "magnetic with mesh"]] = fact(
         "What kind of filter is it?", label="kind of filter"
     )
-    on: Choice[FlowOrReturn] = fact("Is the filter on the flow or the return?")
+    on: Choice[FlowOrReturn] = fact(
+        "Is the filter on the flow or the return?", label="pipe of the filter"
+    )
     mesh: Length = fact("How wide is the mesh?", label="width of the mesh")
-    isolable: Truth = fact("Can it be shut off on both sides for cleaning?")
-    pressure_loss: Pressure = fact("What pressure is lost in the clean filter?")
-    before_unit: Truth = fact("Is it before the inlet of the unit?")
+    meshes_per_inch: Number = fact(
+        "How many meshes to the inch has it, where no width is stated?",
+        label="meshes to the inch of the filter",
+    )
+    isolable: Truth = fact(
+        "Can it be shut off on both sides for cleaning?", label="shutting off of the filter"
+    )
+    pressure_loss: Pressure = fact(
+        "What pressure is lost in the clean filter at the design flow?",
+        label="pressure loss in the filter",
+    )
+    kv: Flow = fact(
+        "What flow passes the clean filter at a pressure loss of 1 bar (Kv)?",
+        label="Kv of the filter",
+    )
+    before_unit: Truth = fact(
+        "Is it the last thing before the inlet of the unit?", label="filter right before the unit"
+    )
     cleaned: Day = fact("When was it last cleaned?", label="last cleaning of the filter")
 
 
@@ -129,11 +160,26 @@ class Fitting(_Fitted):
             "flow meter",
             "pressure gauge",
             "flexible hose",
+            "thermometer",
         ]
     ] = fact("What kind of fitting is it?", label="kind of fitting")
     on: Choice[FlowOrReturn] = fact("Is it on the flow or the return?")
     place: Choice[Surroundings] = fact("Where is it?")
+    at_unit: Truth = fact(
+        "Is it between the unit and the first branch?", label="place next to the unit"
+    )
     lowest_point: Truth = fact("Is it at the lowest point?")
     highest_point: Truth = fact("Is it at the highest point?")
-    shut_in_service: Truth = fact("Can it be shut while the unit runs?")
-    pressure_loss: Pressure = fact("What pressure is lost in it at the design flow?")
+    shut_in_service: Truth = fact(
+        "Can it be shut while the unit runs?", label="can be shut while the unit runs"
+    )
+    feeds: Texts = fact(
+        "Which emitters does it feed, by their names, where it does not feed all of them?",
+        label="emitters that it feeds",
+    )
+    pressure_loss: Pressure = fact(
+        "What pressure is lost in it at the design flow?", label="pressure loss in the fitting"
+    )
+    kv: Flow = fact(
+        "What flow passes it at a pressure loss of 1 bar (Kv)?", label="Kv of the fitting"
+    )

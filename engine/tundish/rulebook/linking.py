@@ -115,11 +115,16 @@ class Linker:
 
     # -- rules ------------------------------------------------------------------------------
 
-    def rule(self, name: str, shape: RuleShape, file: RuleSource) -> Rule | None:
-        """Check and compile a rule."""
+    def rule(
+        self, name: str, shape: RuleShape, file: RuleSource, region: str = ""
+    ) -> Rule | None:
+        """Check and compile a rule; in a national pack it holds in that region alone."""
+        if region and shape.regions:
+            self._note(file, ("regions",), f"In the pack of {region} a rule holds in {region}.")
+        regions = (region,) if region else tuple(shape.regions)
         each = self._each(shape.each, file, ("each",))
         variables = {each.variable: each.path} if each else {}
-        applies = self._applies(shape, file, variables)
+        applies = self._applies(shape, regions, file, variables)
         requires = self._check(shape.requires, file, ("requires",), variables, TRUTH)
         breach = self._template(shape.breach, file, variables)
         adjust = self._adjust(shape, file)
@@ -134,7 +139,7 @@ class Linker:
             requires=requires,
             severity=shape.severity,
             stage=shape.stage,
-            regions=tuple(shape.regions),
+            regions=regions,
             because=shape.because,
             remedy=shape.remedy,
             breach=breach,
@@ -152,13 +157,17 @@ class Linker:
         )
 
     def _applies(
-        self, shape: RuleShape, file: RuleSource, variables: Mapping[str, str]
+        self,
+        shape: RuleShape,
+        regions: tuple[str, ...],
+        file: RuleSource,
+        variables: Mapping[str, str],
     ) -> Node | None:
         """Join the regions and the condition: an unknown region leaves both open."""
         condition = self._check(shape.applies, file, ("applies",), variables, TRUTH)
-        if not shape.regions or condition is None:
+        if not regions or condition is None:
             return condition
-        codes = ", ".join(f"'{code}'" for code in shape.regions)
+        codes = ", ".join(f"'{code}'" for code in regions)
         region = check_expression(f"job.region in [{codes}]", self.scope)
         return Logic(TRUTH, 0, condition.end, "and", (region, condition))
 

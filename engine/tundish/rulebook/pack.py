@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -10,6 +11,11 @@ from pathlib import Path
 from tundish.reading.problem import Problem, Refused, refusal
 from tundish.reading.toml_file import read_toml
 from tundish.rulebook.reading import RuleSource
+
+NATIONAL = "national"
+"""The folder of a pack that holds packs of single countries."""
+
+_CODE = re.compile(r"[A-Z]{2}")
 
 
 @dataclass(slots=True)
@@ -19,27 +25,51 @@ class Pack:
     Attributes:
         folder: Where it is.
         rules: Rule files by rule name (``topic/rule``).
-        quantities: Quantity files by topic.
+        quantities: Quantity files, each with its topic; a topic may have several.
         tables: Table files by table name.
         sources: The bibliography, if it has one.
         about: Its pack.toml, if it has one.
         digest: SHA-256 over the names and contents of all its files.
+        region: The ISO 3166 code its rules hold in, for a national pack; else empty.
     """
 
     folder: Path
     rules: dict[str, RuleSource] = field(default_factory=dict)
-    quantities: dict[str, RuleSource] = field(default_factory=dict)
+    quantities: list[tuple[str, RuleSource]] = field(default_factory=list)
     tables: dict[str, RuleSource] = field(default_factory=dict)
     sources: RuleSource | None = None
     about: RuleSource | None = None
     digest: str = ""
+    region: str = ""
 
 
-def read_pack(folder: Path) -> Pack:
-    """Read all TOML files of a pack.
+def read_packs(folder: Path) -> Iterator[Pack]:
+    """Read a pack, and then the national packs in it: ``national/GB`` and so on.
+
+    Raises:
+        Refused: As `read_pack`, or if a national pack is not named by an ISO 3166 code.
+    """
+    yield read_pack(folder)
+    national = folder / NATIONAL
+    for inner in sorted(national.iterdir()) if national.is_dir() else ():
+        if inner.is_dir() and not inner.name.startswith("."):
+            yield read_pack(inner, _region(inner))
+
+
+def _region(folder: Path) -> str:
+    if _CODE.fullmatch(folder.name):
+        return folder.name
+    raise refusal(
+        str(folder), "A national pack is named by its ISO 3166 code, two capitals such as 'GB'."
+    )
+
+
+def read_pack(folder: Path, region: str = "") -> Pack:
+    """Read all TOML files of a pack, without the national packs in it.
 
     Args:
         folder: The pack's folder.
+        region: The ISO 3166 code its rules hold in, for a national pack.
 
     Returns:
         The pack.
@@ -50,7 +80,7 @@ def read_pack(folder: Path) -> Pack:
     """
     if not folder.is_dir():
         raise refusal(str(folder), "There is no such folder of rules.")
-    pack, problems, digest = Pack(folder), list[Problem](), hashlib.sha256()
+    pack, problems, digest = Pack(folder, region=region), list[Problem](), hashlib.sha256()
     for path in _files(folder):
         try:
             file = read_toml(path)
@@ -70,7 +100,8 @@ def read_pack(folder: Path) -> Pack:
 def _files(folder: Path) -> Iterator[Path]:
     """Give the pack's TOML files in an order that does not depend on the file system."""
     for path in sorted(folder.rglob("*.toml")):
-        if not any(part.startswith(".") for part in path.relative_to(folder).parts):
+        parts = path.relative_to(folder).parts
+        if parts[0] != NATIONAL and not any(part.startswith(".") for part in parts):
             yield path
 
 
@@ -83,8 +114,8 @@ def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]
             pack.about = source
         case ("tables", name):
             pack.tables[name.removesuffix(".toml")] = source
-        case (topic, "quantities.toml"):
-            pack.quantities[topic] = source
+        case (topic, "quantities.toml") | (topic, "quantities", _):
+            pack.quantities.append((topic, source))
         case (topic, name):
             pack.rules[f"{topic}/{name.removesuffix('.toml')}"] = source
         case _:

@@ -19,7 +19,7 @@ from tundish.rulebook.bibliography import read_sources
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.meanings import job_meanings
 from tundish.rulebook.order import dependence_problems
-from tundish.rulebook.pack import Pack, read_pack
+from tundish.rulebook.pack import Pack, read_packs
 from tundish.rulebook.reading import RuleSource, read_shape
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.shapes import PackShape, QuantityShape, RuleShape
@@ -77,7 +77,7 @@ class Rulebook:
         packs: list[Pack] = []
         for folder in [*built_in, *(Path(folder) for folder in folders)]:
             try:
-                packs.append(read_pack(folder))
+                packs.extend(read_packs(folder))
             except Refused as refused:
                 problems.extend(refused.problems)
         if problems:
@@ -161,7 +161,7 @@ def _quantity_shapes(
     packs: list[Pack], problems: list[Problem]
 ) -> Iterator[tuple[str, str, QuantityShape, RuleSource]]:
     for pack in packs:
-        for topic, file in pack.quantities.items():
+        for topic, file in pack.quantities:
             for name, data in file.file.data.items():
                 if not isinstance(data, dict):
                     problems.append(file.problem((name,), f"'{name}' is no table of a quantity."))
@@ -216,7 +216,7 @@ def _rules(packs: list[Pack], linker: Linker) -> dict[str, Rule]:
                 )
                 linker.problems.append(file.problem(("replaces",), sentence))
                 continue
-            rule = linker.rule(name, shape, file)
+            rule = linker.rule(name, shape, file, pack.region)
             if rule is not None:
                 rules[name] = rule
     return rules
