@@ -46,6 +46,6 @@ def test_a_floor_of_16_by_2_holds_a_litre_a_square_metre(
     assert content == pytest.approx(litres_a_square_metre / 1000, rel=2e-3)
 
 
-def test_a_nominal_size_tells_no_content() -> None:
-    given = {"water.run": [{"pipe": "steel DN25", "length": "10 m"}]}
+def test_a_size_with_several_usual_walls_tells_no_content() -> None:
+    given = {"water.run": [{"pipe": "PEX 25", "length": "10 m"}]}
     assert calculated("pipe_content", given, "water.run") is None

@@ -27,7 +27,7 @@ row of each share is its freezing point, so that nothing is read of ice."""
 
 HEAD = """\
 # Computed by tests/tables/glycol_properties.py; change that, not this. No row lies below freezing.
-title    = "Density, specific heat and viscosity of glycol in water, without inhibitor, at 2 bar absolute"
+title    = "Density, specific heat and viscosity of glycol in water, at 2 bar, without inhibitor"
 cite     = [{ source = "coolprop", at = "incompressible solutions MEG and MPG" }]
 reviewed = 2026-11-25
 

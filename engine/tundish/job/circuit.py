@@ -13,6 +13,7 @@ from tundish.job.part import (
     Current,
     Duration,
     Length,
+    LetThrough,
     OrNone,
     Part,
     Phases,
@@ -21,6 +22,7 @@ from tundish.job.part import (
     Resistance,
     Temperature,
     Text,
+    ThermalResistivity,
     Truth,
     Who,
     fact,
@@ -48,6 +50,19 @@ class Device(_Wired):
     rating: Current = fact("What is the device rated?", label="device rating")
     breaking_capacity: Current = fact("What fault current can the device break?")
     poles: Count = fact("How many poles does the device switch?", label="poles of the device")
+    tripping_current: Current = fact(
+        "What current surely trips it within the time allowed?", "From the curve of its maker."
+    )
+    let_through: LetThrough = fact(
+        "How much energy does it let through at a short circuit?",
+        "From the let-through energy (I2t) of its maker.",
+        label="let-through energy of the device",
+    )
+    backed_up: Truth = fact(
+        "Does a device ahead of it break what it cannot?",
+        "From the back-up tables of its maker.",
+        label="back-up by a device ahead",
+    )
 
 
 class ResidualCurrent(_Wired):
@@ -64,7 +79,16 @@ class ResidualCurrent(_Wired):
     )
     shared: Truth = fact("Does it serve other circuits as well?")
     upstream_type: Choice[Literal["AC", "A", "F", "B", "none"]] = fact(
-        "Of what type is a residual current device upstream?"
+        "Of what type is a residual current device upstream?",
+        label="type of the residual current device upstream",
+    )
+    upstream_sensitivity: Current = fact(
+        "At what residual current does the device upstream trip?",
+        label="sensitivity of the residual current device upstream",
+    )
+    upstream_delayed: Truth = fact(
+        "Does the device upstream trip with a delay?",
+        label="delay of the residual current device upstream",
     )
 
 
@@ -72,6 +96,9 @@ class Cable(_Wired):
     """The cable of the circuit."""
 
     conductor: CrossSection = fact("What cross-section have the live conductors?")
+    neutral: CrossSection = fact(
+        "What cross-section has the neutral, where it differs from the line conductors?"
+    )
     protective: CrossSection = fact("What cross-section has the protective conductor?")
     conductor_material: Choice[Literal["copper", "aluminium"]] = fact(
         "What are conductors made of?"
@@ -84,13 +111,33 @@ class Cable(_Wired):
     ] = fact("What form has the cable?", label="form of the cable")
     method: Choice[
         Literal[
-            "A", "A1", "A2", "B1", "B2", "C", "D1", "D2", "E", "F", "G", "100", "101", "102", "103"
+            "A",
+            "A1",
+            "A2",
+            "B",
+            "B1",
+            "B2",
+            "C",
+            "D1",
+            "D2",
+            "E",
+            "F",
+            "G",
+            "100",
+            "101",
+            "102",
+            "103",
         ]
     ] = fact("By which reference method is it installed?", label="installation method")
     length: Length = fact("How long is the cable?", label="cable length")
     ambient: Temperature = fact("How warm can it get along the cable?", label="ambient temperature")
     grouped_with: Count = fact(
-        "How many loaded circuits run together, this one included?", label="circuits in the group"
+        "How many loaded circuits run together, this one included?",
+        "Along the whole route, where they are closest; 1 where it runs alone.",
+        label="circuits in the group",
+    )
+    grouping: Choice[Literal["bunched", "touching on a surface", "spaced by a diameter"]] = fact(
+        "How do the circuits of the group lie to each other?", label="arrangement of the group"
     )
     cores: Count = fact("How many cores has the cable?", label="cores of the cable")
     sun_resistant: Truth = fact(
@@ -99,11 +146,32 @@ class Cable(_Wired):
     outdoors: Truth = fact("Does part of it run outdoors?", label="cable outdoors")
     buried: Truth = fact("Does part of it run underground?", label="cable underground")
     burial_depth: Length = fact("How deep is it buried?")
-    in_thermal_insulation: Length = fact("Over what length does thermal insulation surround it?")
+    in_thermal_insulation: Length = fact(
+        "Over what length does thermal insulation surround it?",
+        "The longest stretch; 0 mm where it passes through none.",
+        label="length in thermal insulation",
+    )
     armoured: Truth = fact("Is it armoured?", label="armour of the cable")
+    armour_protects: Truth = fact(
+        "Is the armour its protective conductor?", label="armour as protective conductor"
+    )
+    armour: CrossSection = fact(
+        "What cross-section has the steel of the armour?",
+        "From the data sheet of the cable.",
+        label="cross-section of the armour",
+    )
+    concealed: Truth = fact(
+        "Does part of it run hidden in a wall, less than 50 mm deep, without earthed metal around?",
+        label="cable hidden in a wall",
+    )
     in_conduit: Truth = fact("Does it run in conduit or duct?")
     drip_loop: Truth = fact("Does it hang in a loop before it enters, so that rain drips off?")
     soil_temperature: Temperature = fact("How warm is the soil at the cable?")
+    soil_resistivity: ThermalResistivity = fact(
+        "What thermal resistivity has the soil?",
+        "From a soil survey; dry sand and made ground resist most.",
+        label="thermal resistivity of the soil",
+    )
 
 
 class Isolator(_Wired):
@@ -135,8 +203,28 @@ class Circuit(_Wired):
         "What residual current device protects it?", label="residual current device"
     )
     cable: Cable | None = fact("What cable is it run in?")
+    fed_from: Text = fact(
+        "From which other circuit does it branch off?",
+        "The name of that circuit; 'origin' where it starts at the main distribution board.",
+        label="feeder of the circuit",
+    )
+    terminal_temperature: Temperature = fact(
+        "For what conductor temperature are all its terminals made?",
+        "From the data of the device, the isolator and the load; 70 degC where they say nothing.",
+        label="rated temperature of its terminals",
+    )
     isolator: OrNone[Isolator] = fact("What isolates the load?")
     switched_by: Choice[SwitchedBy] = fact("What switches the load?", label="switching")
-    loop_impedance: Resistance = fact("What earth loop impedance has the circuit?")
-    disconnection_time: Duration = fact("In what time must it disconnect?")
+    loop_impedance: Resistance = fact(
+        "What earth loop impedance was measured on the circuit?",
+        "Measured at its far end.",
+        label="measured earth loop impedance",
+    )
+    disconnection_time: Duration = fact(
+        "For what disconnection time is it designed?", label="designed disconnection time"
+    )
+    sockets: Truth = fact("Does it feed a socket outlet?", label="socket outlet on the circuit")
+    bathroom: Truth = fact(
+        "Does it feed or cross a room with a bath or shower?", label="circuit in a bathroom"
+    )
     existing: Truth = fact("Was the circuit there before?")

@@ -65,6 +65,10 @@ class Electricity(Part):
     )
     phases: Phases = fact("How many phases come into the building?", label="phases of the supply")
     voltage: Voltage = fact("What voltage comes in?", label="supply voltage")
+    private_supply: Truth = fact(
+        "Does the supply come from a transformer or generator of the customer's own?",
+        label="supply from a private source",
+    )
     supplies: Count = fact("How many separate supplies can be had?", label="supplies available")
     service_fuse: Current = fact("What is the fuse of the distribution company rated?")
     agreed_power: Power = fact("What power is agreed with the distribution company?")

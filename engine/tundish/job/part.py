@@ -126,6 +126,7 @@ Power = Annotated[Quantity | None, _quantity("a power", "6.9 kW", "0 kW")]
 Energy = Annotated[Quantity | None, _quantity("an energy", "1.2 kWh", "0 kWh")]
 Voltage = Annotated[Quantity | None, _quantity("a voltage", "230 V", "0 V")]
 Resistance = Annotated[Quantity | None, _quantity("a resistance", "0.28 ohm", "0 ohm")]
+LetThrough = Annotated[Quantity | None, _quantity("a let-through energy", "35000 A2.s", "0 A2.s")]
 Frequency = Annotated[Quantity | None, _quantity("a frequency", "50 Hz", "0 Hz")]
 SoundLevel = Annotated[Quantity | None, _quantity("a sound level", "54 dB")]
 Fraction = Annotated[Quantity | None, _quantity("a share", "30 %", "0 %", "100 %")]
@@ -137,6 +138,9 @@ ElectricalConductivity = Annotated[
 ]
 ThermalConductivity = Annotated[
     Quantity | None, _quantity("a thermal conductivity", "0.038 W/(m.K)", "0 W/(m.K)")
+]
+ThermalResistivity = Annotated[
+    Quantity | None, _quantity("a thermal resistivity", "2.5 K.m/W", "0 K.m/W")
 ]
 HeatTransfer = Annotated[
     Quantity | None, _quantity("a heat transfer coefficient", "1.2 W/(m2.K)", "0 W/(m2.K)")

@@ -54,7 +54,9 @@ class Defrost(UnitPart):
     lowest_water_temperature: Temperature = fact(
         "How cold may the water get in a defrost?", label="lowest water temperature in a defrost"
     )
-    interval: Duration = fact("How long is it between two defrosts at worst?")
+    interval: Duration = fact(
+        "How long is it between two defrosts at worst?", label="time between two defrosts"
+    )
     method: Choice[Literal["reversed cycle", "hot gas", "electric"]] = fact("How does it defrost?")
 
 

@@ -56,7 +56,12 @@ class UnitElectricity(UnitPart):
         "Of what type must the device be?", label="asked device type"
     )
     residual_current_type: Choice[Literal["AC", "A", "F", "B"]] = fact(
-        "Which type of residual current device does the maker ask for?"
+        "Which type of residual current device does the maker ask for?",
+        label="asked residual current type",
+    )
+    residual_current_sensitivity: Current = fact(
+        "At what residual current does the maker want the device to trip?",
+        label="asked residual current sensitivity",
     )
     leakage_current: Current = fact("What current leaks to earth in service?")
     conductor: CrossSection = fact(

@@ -104,6 +104,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "voltage": VOLTAGE,
     "resistance": RESISTANCE,
     "conductance": NUMBER / RESISTANCE,
+    "let-through energy": CURRENT**2 * TIME,
     "frequency": NUMBER / TIME,
     "density": MASS / VOLUME,
     "hardness": AMOUNT / VOLUME,
