@@ -108,6 +108,7 @@ PINT_DIMENSIONS = {
     "voltage": "V",
     "resistance": "ohm",
     "conductance": "siemens",
+    "let-through energy": "A ** 2 * s",
     "frequency": "Hz",
     "density": "kg/m**3",
     "hardness": "mol/m**3",

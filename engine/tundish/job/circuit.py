@@ -77,7 +77,9 @@ class ResidualCurrent(_Wired):
     delayed: Truth = fact(
         "Does it trip with a delay?", label="delay of the residual current device"
     )
-    shared: Truth = fact("Does it serve other circuits as well?")
+    shared: Truth = fact(
+        "Does it serve other circuits as well?", label="sharing of the residual current device"
+    )
     upstream_type: Choice[Literal["AC", "A", "F", "B", "none"]] = fact(
         "Of what type is a residual current device upstream?",
         label="type of the residual current device upstream",
@@ -166,6 +168,21 @@ class Cable(_Wired):
     )
     in_conduit: Truth = fact("Does it run in conduit or duct?")
     drip_loop: Truth = fact("Does it hang in a loop before it enters, so that rain drips off?")
+    guarded: Truth = fact(
+        "Is it out of the way of feet, spades, mowers and ladders?", label="cable out of harm's way"
+    )
+    marker_tape: Truth = fact(
+        "Does marker tape lie above it in the ground?", label="marker tape above the cable"
+    )
+    glands_sealed: Truth = fact(
+        "Does a tight gland of its size seal each entry, and is every spare hole plugged?",
+        label="sealing of the cable entries",
+    )
+    on_pipe: Truth = fact("Is it tied to a water or refrigerant pipe?", label="cable on a pipe")
+    protective_doubled: Truth = fact(
+        "Has it a second protective conductor as large as the first?",
+        label="second protective conductor",
+    )
     soil_temperature: Temperature = fact("How warm is the soil at the cable?")
     soil_resistivity: ThermalResistivity = fact(
         "What thermal resistivity has the soil?",
@@ -187,6 +204,34 @@ class Isolator(_Wired):
     in_sight: Truth = fact("Can it be seen from what it serves?", label="isolator in sight")
     distance: Length = fact("How far from the unit is it?", label="distance of the isolator")
     indoors: Truth = fact("Is it indoors?", label="isolator indoors")
+    reachable: Truth = fact(
+        "Can it be reached without leaning over the unit, behind it or into its fan?",
+        label="reach of the isolator",
+    )
+    for_isolation: Truth = fact(
+        "Is it marked as fit for isolation?",
+        "By the symbol of a disconnector on it, or from its data sheet.",
+        label="mark for isolation",
+    )
+    category: Choice[Literal["AC-20", "AC-21", "AC-22", "AC-23"]] = fact(
+        "For what utilisation category is it rated?",
+        "Printed on it or in its data sheet; without the letter A or B at the end.",
+        label="utilisation category of the isolator",
+    )
+
+
+class Contactor(_Wired):
+    """A contactor that switches the circuit, and is not part of the unit."""
+
+    category: Choice[Literal["AC-1", "AC-3", "AC-5a", "AC-5b", "AC-7a", "AC-7b", "AC-15"]] = fact(
+        "For what utilisation category is it rated?", label="utilisation category of the contactor"
+    )
+    rating: Current = fact(
+        "What is it rated in that category?",
+        "From its data sheet, at the temperature in its enclosure.",
+        label="contactor rating",
+    )
+    lines: Count = fact("How many line conductors does it break?", label="lines that it breaks")
 
 
 class Circuit(_Wired):
@@ -195,6 +240,10 @@ class Circuit(_Wired):
     name: Text = fact("What is the circuit called?")
     serves: Choices[Load] = fact("What does the circuit feed?", label="loads served")
     phases: Phases = fact("How many phases has the circuit?", label="phases of the circuit")
+    line: Choice[Literal["L1", "L2", "L3"]] = fact(
+        "To which line of a three-phase supply is a single-phase circuit connected?",
+        label="line of the circuit",
+    )
     power: Power = fact("What power does it feed?", label="power of the circuit")
     power_factor: PowerFactor = fact("What power factor has the load?")
     design_current: Current = fact("For what current is the circuit designed?")
@@ -215,6 +264,9 @@ class Circuit(_Wired):
     )
     isolator: OrNone[Isolator] = fact("What isolates the load?")
     switched_by: Choice[SwitchedBy] = fact("What switches the load?", label="switching")
+    contactor: OrNone[Contactor] = fact(
+        "What contactor outside the unit switches it?", label="contactor of the circuit"
+    )
     loop_impedance: Resistance = fact(
         "What earth loop impedance was measured on the circuit?",
         "Measured at its far end.",

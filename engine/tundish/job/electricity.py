@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from tundish.job.circuit import Circuit
-from tundish.job.common import Entries
+from tundish.job.common import Entries, Load
+from tundish.job.control_wiring import ControlWiring
 from tundish.job.part import (
     Choice,
+    Choices,
     Count,
     Current,
     Items,
@@ -25,25 +27,6 @@ from tundish.job.part import (
 )
 
 
-class ControlWiring(Part):
-    """The low-voltage and signal wiring."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "By looking along the cable route."
-
-    separated: Truth = fact(
-        "Do control cables run apart from power cables?",
-        label="separation of control and power cables",
-    )
-    separation: Length = fact("How far apart are control and power cables?")
-    screened: Truth = fact("Are the control cables screened?")
-    screen_earthed: Choice[Literal["one end", "both ends", "not"]] = fact(
-        "Where is the screen earthed?"
-    )
-    length: Length = fact("How long is the control cable?", label="length of the control cable")
-    sun_resistant: Truth = fact("Does the control cable withstand sun?")
-
-
 class SurgeProtection(Part):
     """Protection against surges."""
 
@@ -52,6 +35,45 @@ class SurgeProtection(Part):
 
     type: Choice[Literal["1", "2", "3", "1+2"]] = fact("Of what type is the surge protection?")
     place: Text = fact("Where is the surge protection?")
+    lead_length: Length = fact(
+        "How long are its leads, from the line to the device and on to the earth bar?",
+        "Both stretches together, with a tape.",
+        label="length of its leads",
+    )
+    protection_level: Voltage = fact(
+        "To what voltage does it limit a surge?",
+        "Up on the device, or in its data sheet.",
+        label="protection level",
+    )
+
+
+class ExistingLoad(Part):
+    """What the building already feeds, heat pump and its heaters left out."""
+
+    answered_by: ClassVar[Who] = "electrician"
+    found_in: ClassVar[str] = "Counted in the building, with the currents on the plates."
+
+    kind: Choice[
+        Literal[
+            "lighting",
+            "sockets",
+            "cooker",
+            "instantaneous water heater",
+            "water heater with thermostat",
+            "storage or floor heating",
+            "other heating",
+            "vehicle charger",
+            "other",
+        ]
+    ] = fact("What kind of load is it?", label="kind of load")
+    current: Current = fact(
+        "What current does it take with all of it on?",
+        "From the plates; for sockets the rating of their protective device.",
+        label="full current of the load",
+    )
+    socket_outlet: Truth = fact(
+        "Has the control of the cooker a socket outlet?", label="socket outlet at the cooker"
+    )
 
 
 class Electricity(Part):
@@ -72,7 +94,55 @@ class Electricity(Part):
     supplies: Count = fact("How many separate supplies can be had?", label="supplies available")
     service_fuse: Current = fact("What is the fuse of the distribution company rated?")
     agreed_power: Power = fact("What power is agreed with the distribution company?")
-    existing_demand: Current = fact("What current does the building already need at most?")
+    existing_demand: Current = fact(
+        "What current does the building need at most, without the heat pump and its heaters?",
+        "Recorded at the board over a winter week, in the phase loaded most.",
+        label="demand of the building so far",
+    )
+    existing_load: Items[ExistingLoad] = fact("What does the building already feed?")
+    interlock: Choices[Load] = fact(
+        "Which loads are kept from running together, so that only one of them runs at a time?",
+        "From the wiring diagram or the settings; [] where nothing holds them apart.",
+        label="loads that take turns",
+    )
+    interlock_by: Choice[
+        Literal["switching contacts", "controls of the unit", "load limiter", "timer", "the user"]
+    ] = fact("What keeps them from running together?", label="what holds the loads apart")
+    interlock_tested: Truth = fact(
+        "Was it tried that these loads do not run together?",
+        "By calling for all of them at once and reading the current.",
+        label="trial of the interlock",
+    )
+    supply_impedance: Resistance = fact(
+        "What impedance has the supply, line and neutral together?",
+        "Ask the distribution company, or measure at the board.",
+        label="impedance of line and neutral of the supply",
+    )
+    line_impedance: Resistance = fact(
+        "What impedance has one line of the supply?",
+        "Ask the distribution company; half of what is measured between two lines.",
+        label="impedance of a line of the supply",
+    )
+    short_circuit_power: Power = fact(
+        "What three-phase short-circuit power has the network where the service begins?",
+        "Ask the distribution company.",
+        label="short-circuit power of the supply",
+    )
+    cut_out_rating_read: Truth = fact(
+        "Can the rating of the service fuse or cut-out be read or found out?",
+        "Seen at the service head, seal left whole; or from the distribution company.",
+        label="readable rating of the cut-out",
+    )
+    looped_service: Truth = fact(
+        "Does the service also feed a neighbour, or come through one?",
+        "Two cables in one service head; or from the distribution company.",
+        label="looped service",
+    )
+    service_sound: Truth = fact(
+        "Are service head, meter and tails safe and large enough?",
+        "By looking for heat, cracks, compound run out and thin tails.",
+        label="soundness of the service",
+    )
     spare_ways: Count = fact("How many ways are free in the distribution board?")
     board_condition: Choice[Literal["sound", "to be repaired", "to be replaced"]] = fact(
         "In what condition is the distribution board?"
@@ -81,11 +151,53 @@ class Electricity(Part):
     fault_current: Current = fact("What fault current can flow at the origin?")
     earth_electrode: Resistance = fact("What resistance has the earth electrode?")
     bonding: Truth = fact("Are water, gas and metal structure bonded?", label="main bonding")
-    outdoor_tap_earthed_apart: Truth = fact("Is there a separate earth for parts outdoors?")
+    outdoor_tap_earthed_apart: Truth = fact(
+        "Is there a separate earth for parts outdoors?", label="separate earth outdoors"
+    )
     entries: Entries | None = fact("How many cable entries are used at the unit?")
     control_wiring: ControlWiring | None = fact("How is the control wiring laid?")
     surge_protection: OrNone[SurgeProtection] = fact("What protects against surges?")
+    surge_risk_tolerable: Truth = fact(
+        "Does a written risk assessment show that surge protection is not needed?",
+        label="surge risk assessed as tolerable",
+    )
+    surge_protection_declined: Truth = fact(
+        "Has the owner declined surge protection in writing?", label="surge protection declined"
+    )
+    supplies_notice: Truth = fact(
+        "Does a notice at the unit name every supply that must be isolated?",
+        label="notice of several supplies",
+    )
+    unit_earthed: Truth = fact(
+        "Is the metal case of the unit joined to the protective conductor of its circuit?",
+        label="earthing of the unit's case",
+    )
+    local_bond: Truth = fact(
+        "Is there a local equipotential bond at the unit?", label="local equipotential bond"
+    )
+    broken_neutral_considered: Truth = fact(
+        "Was it considered what a broken neutral of the supply does at the unit?",
+        label="broken neutral considered",
+    )
+    pipes_to_earth: Resistance = fact(
+        "What resistance to the main earth bar have the metal pipes that come in, unconnected?",
+        "Measured where they enter, before bonding and with the unit apart from them.",
+        label="resistance of the metal pipes to earth",
+    )
+    pipes_bonded: Truth = fact(
+        "Are metal pipes bonded where they enter the building?", label="bonding of the metal pipes"
+    )
     generator_or_battery: Truth = fact("Can the building be fed from a generator or battery?")
+    standby_power: Power = fact(
+        "What power can the generator or battery give by itself?",
+        "From its plate, in continuous service.",
+        label="power of the generator or battery",
+    )
+    standby_feeds: Choices[Load] = fact(
+        "Which of these loads stay connected while it feeds?",
+        "[] where none does.",
+        label="loads fed by the generator or battery",
+    )
     load_control: Choice[Literal["none", "ripple control", "smart meter", "contact"]] = fact(
         "Can the distribution company switch the heat pump off?"
     )

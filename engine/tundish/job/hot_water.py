@@ -46,6 +46,15 @@ class Heater(_HotWaterPart):
     )
     switched_by: Choice[SwitchedBy] = fact("What switches the heater?", label="switching")
     thermal_cut_out: Truth = fact("Has it a thermal cut-out of its own?")
+    cut_out_reset_by_hand: Truth = fact(
+        "Does the thermal cut-out stay open until someone resets it?",
+        label="reset of the thermal cut-out by hand",
+    )
+    cut_out_bypassed: Truth = fact(
+        "Can current reach the heater past its thermal cut-out?",
+        "From the wiring diagram: the cut-out must break the feed of the heater itself.",
+        label="bypass of the thermal cut-out",
+    )
 
 
 class Cylinder(_HotWaterPart):

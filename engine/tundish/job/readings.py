@@ -82,10 +82,33 @@ class ElectricalReadings(Part):
     power: Power = fact("What power did the unit take?", label="measured power")
     loop_impedance: Resistance = fact("What earth loop impedance was measured?")
     insulation_resistance: Resistance = fact("What insulation resistance was measured?")
-    protective_continuity: Resistance = fact("What resistance had the protective conductor?")
-    trip_time: Duration = fact("In what time did the residual current device trip?")
+    insulation_test_voltage: Voltage = fact(
+        "At what direct voltage was the insulation measured?",
+        label="voltage of the insulation test",
+    )
+    protective_continuity: Resistance = fact(
+        "What resistance had the protective conductor of the unit's circuit, end to end?",
+        label="measured resistance of the protective conductor",
+    )
+    trip_time: Duration = fact(
+        "In what time did the residual current device trip at its rated residual current?",
+        "The longest of the readings.",
+        label="trip time at the rated residual current",
+    )
+    fast_trip_time: Duration = fact(
+        "In what time did it trip at five times its rated residual current?",
+        "The longest of the readings.",
+        label="trip time at five times the rated residual current",
+    )
     trip_current: Current = fact("At what current did the residual current device trip?")
     polarity: Truth = fact("Was the polarity right?", label="right polarity")
+    phase_sequence: Truth = fact(
+        "Was the sequence of the three phases right?", label="right sequence of phases"
+    )
+    functions_tried: Truth = fact(
+        "Were switches, isolators and the test buttons of residual current devices tried?",
+        label="trial of the switches",
+    )
 
 
 class Readings(Part):
