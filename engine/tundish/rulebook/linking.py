@@ -115,9 +115,7 @@ class Linker:
 
     # -- rules ------------------------------------------------------------------------------
 
-    def rule(
-        self, name: str, shape: RuleShape, file: RuleSource, region: str = ""
-    ) -> Rule | None:
+    def rule(self, name: str, shape: RuleShape, file: RuleSource, region: str = "") -> Rule | None:
         """Check and compile a rule; in a national pack it holds in that region alone."""
         if region and shape.regions:
             self._note(file, ("regions",), f"In the pack of {region} a rule holds in {region}.")
