@@ -58,7 +58,7 @@ SAID: list[tuple[str, Verdict, list[str]]] = [
     ("site.exposure != 'open shore'", BREACHED, ["open shore"]),
     ("site.exposure in ['open shore']", MET, ["is one of", "open shore"]),
     ("not (site.exposure in ['open shore'])", BREACHED, ["is one of", "open shore"]),
-    ("'biocide' in water.treatment", BREACHED, ["inhibitor", "not", "biocide"]),
+    ("'biocide' in water.treatment", BREACHED, ["iocide", "not among", "inhibitor"]),
     ("'inhibitor' in water.treatment", MET, ["inhibitor"]),
     ("present(water.volume_vessel)", MET, ["there is one"]),
     ("present(water.bypass)", BREACHED, ["there is none"]),
