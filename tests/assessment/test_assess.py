@@ -183,9 +183,9 @@ def test_a_rulebook_read_twice_gives_equal_output(tmp_path: Path) -> None:
 
 
 def test_threads_give_the_same_as_one_by_one() -> None:
-    rulebook, waiting = Rulebook.built_in(), jobs() * 4
+    rulebook, waiting = Rulebook.built_in(), jobs() * 2
     one_by_one = [assess(job, rulebook) for job in waiting]
-    with ThreadPoolExecutor(max_workers=8) as pool:
+    with ThreadPoolExecutor(max_workers=4) as pool:
         at_once: list[Assessment] = list(pool.map(lambda job: assess(job, rulebook), waiting))
     assert at_once == one_by_one
 

@@ -36,7 +36,7 @@ def workings_of(
 ) -> tuple[Working, ...]:
     """Return the quantities that were computed, each once, those used by others first."""
     found: dict[str, Working] = {}
-    for step in reversed(list(_seen(steps))):
+    for step in _used_first(steps):
         node = step.node
         if not isinstance(node, t.Derived) or step.path in found:
             continue
@@ -69,9 +69,35 @@ def _open(path: str, item_label: Callable[[str], str]) -> Open:
     return Open(path, label, part.question, part.how, part.who)
 
 
-def _seen(steps: Iterable[Step]) -> Iterable[Step]:
-    """Give every step that the outcome rests on: what a step not needed is made of is not."""
-    for step in steps:
-        if step.needed:
-            yield step
-            yield from _seen(step.parts)
+def _seen(steps: Iterable[Step]) -> list[Step]:
+    """Return the steps an outcome rests on, each once, in the order they were looked at.
+
+    What a step that was not needed is made of is left out. A quantity that many others use has
+    one step below them all, which is gone through once.
+    """
+    found: list[Step] = []
+    visited: set[int] = set()
+    ahead = [step for step in reversed(list(steps)) if step.needed]
+    while ahead:
+        step = ahead.pop()
+        if id(step) not in visited:
+            visited.add(id(step))
+            found.append(step)
+            ahead.extend(part for part in reversed(step.parts) if part.needed)
+    return found
+
+
+def _used_first(steps: Iterable[Step]) -> list[Step]:
+    """Return the same steps, but each behind all it was made from."""
+    found: list[Step] = []
+    visited: set[int] = set()
+    ahead = [(step, False) for step in reversed(list(steps)) if step.needed]
+    while ahead:
+        step, parts_told = ahead.pop()
+        if parts_told:
+            found.append(step)
+        elif id(step) not in visited:
+            visited.add(id(step))
+            ahead.append((step, True))
+            ahead.extend((part, False) for part in reversed(step.parts) if part.needed)
+    return found

@@ -100,7 +100,11 @@ class ElectricalReadings(Part):
         "The longest of the readings.",
         label="trip time at five times the rated residual current",
     )
-    trip_current: Current = fact("At what current did the residual current device trip?")
+    trip_current: Current = fact(
+        "At what rising current did the residual current device of the unit trip?",
+        "With sinusoidal current and the load disconnected.",
+        label="measured trip current",
+    )
     polarity: Truth = fact("Was the polarity right?", label="right polarity")
     phase_sequence: Truth = fact(
         "Was the sequence of the three phases right?", label="right sequence of phases"
