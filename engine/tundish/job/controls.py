@@ -33,12 +33,16 @@ class RoomController(_Controlled):
 
     place: Text = fact("Where is the room controller?", label="place of the room controller")
     indoors: Truth = fact("Is it indoors?", label="room controller indoors")
-    cores: Count = fact("How many cores has its cable?", label="cores of its cable")
+    cores: Count = fact(
+        "How many cores has its cable?", label="cores of the room controller's cable"
+    )
     conductor: CrossSection = fact(
         "What cross-section have the cores of its cable?",
         label="cross-section of the room controller's cable",
     )
-    cable_length: Length = fact("How long is its cable?", label="length of its cable")
+    cable_length: Length = fact(
+        "How long is its cable?", label="length of the room controller's cable"
+    )
     height: Length = fact("How high does it hang?", label="height of the room controller")
     undisturbed: Truth = fact("Is it free of sun, draught and heat from nearby?")
     emitter_open: Truth = fact("Are the emitters in its room without thermostatic valves?")

@@ -38,12 +38,12 @@ class SurgeProtection(Part):
     lead_length: Length = fact(
         "How long are its leads, from the line to the device and on to the earth bar?",
         "Both stretches together, with a tape.",
-        label="length of its leads",
+        label="length of the surge protection's leads",
     )
     protection_level: Voltage = fact(
         "To what voltage does it limit a surge?",
         "Up on the device, or in its data sheet.",
-        label="protection level",
+        label="protection level of the surge protection",
     )
 
 

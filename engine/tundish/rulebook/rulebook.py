@@ -59,7 +59,7 @@ class Rulebook:
         Raises:
             Refused: If it cannot be read.
         """
-        return _built_in()
+        return _read_once(travelling_folder("rules"))
 
     @classmethod
     def load(cls, *folders: str | Path, with_built_in: bool = True) -> Rulebook:
@@ -72,17 +72,10 @@ class Rulebook:
         Raises:
             Refused: If a file cannot be read or used; carries every problem found.
         """
+        if with_built_in and not folders:
+            return _read_once(travelling_folder("rules"))
         built_in = [travelling_folder("rules")] if with_built_in else []
-        problems: list[Problem] = []
-        packs: list[Pack] = []
-        for folder in [*built_in, *(Path(folder) for folder in folders)]:
-            try:
-                packs.extend(read_packs(folder))
-            except Refused as refused:
-                problems.extend(refused.problems)
-        if problems:
-            raise Refused(problems)
-        return _link(packs)
+        return _read([*built_in, *(Path(folder) for folder in folders)])
 
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
@@ -120,8 +113,22 @@ class Rulebook:
 
 
 @cache
-def _built_in() -> Rulebook:
-    return Rulebook.load()
+def _read_once(folder: Path) -> Rulebook:
+    """Read the built-in rulebook once a process: it is frozen, so all may share it."""
+    return _read([folder])
+
+
+def _read(folders: list[Path]) -> Rulebook:
+    problems: list[Problem] = []
+    packs: list[Pack] = []
+    for folder in folders:
+        try:
+            packs.extend(read_packs(folder))
+        except Refused as refused:
+            problems.extend(refused.problems)
+    if problems:
+        raise Refused(problems)
+    return _link(packs)
 
 
 def _link(packs: list[Pack]) -> Rulebook:
