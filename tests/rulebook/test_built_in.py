@@ -8,6 +8,7 @@ import pytest
 from tundish.language.tree import Node, children
 from tundish.measure.unit import KNOWN
 from tundish.rulebook.proving import Proof, prove
+from tundish.rulebook.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
 
 BOOK = Rulebook.built_in()
@@ -100,3 +101,31 @@ def test_every_source_is_cited() -> None:
 def test_no_name_of_the_rulebook_reads_as_a_unit(word: str) -> None:
     # "6 m/a" would be metres a year.
     assert not BOOK.scope.is_taken(word)
+
+
+ELECTRICAL = (
+    "cable-sizing",
+    "control-wiring",
+    "isolation",
+    "outdoor-cables",
+    "protection",
+    "residual-current",
+    "supply-capacity",
+    "supply-circuits",
+    "surge-and-earthing",
+    "test-schedule",
+)
+
+
+@pytest.mark.parametrize(
+    "rule",
+    [
+        rule
+        for rule in BOOK.rules.values()
+        if rule.severity == "danger" and rule.topic in ELECTRICAL
+    ],
+    ids=lambda rule: rule.name,
+)
+def test_an_electrical_danger_is_left_to_a_licensed_electrician(rule: Rule) -> None:
+    assert "licensed electrician" in rule.remedy
+    assert "solate" in rule.remedy
