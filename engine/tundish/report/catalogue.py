@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tundish.assessment.finding import SEVERITIES
 from tundish.report.line import GAP, Line
-from tundish.report.words import counted
+from tundish.report.words import counted, listed
 from tundish.rulebook.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -27,7 +27,7 @@ def catalogue_lines(rulebook: Rulebook, topic: str = "") -> Iterator[Line]:
         yield Line("section", name.replace("-", " "))
         for rule in sorted(rules, key=lambda one: (SEVERITIES.index(one.severity), one.name)):
             yield Line("finding", rule.title, severity=rule.severity)
-            yield Line("entry", rule.name + (" [from memory]" if rule.from_memory else ""))
+            yield Line("entry", f"{rule.name}{_marks(rule)}")
         told += rules
     yield from (GAP, Line("words", _summary(told, len(topics))))
 
@@ -40,3 +40,9 @@ def _summary(rules: list[Rule], topics: int) -> str:
     where = counted(topics, "topic")
     text = f"{counted(len(rules), 'rule')} in {where}: {', '.join(numbers)}.".capitalize()
     return f"{text} Written from memory in part: {counted(memory, 'rule')}." if memory else text
+
+
+def _marks(rule: Rule) -> str:
+    """Return where a rule holds, if not everywhere, and whether it rests on memory."""
+    where = f" [in {listed(rule.regions)} alone]" if rule.regions else ""
+    return where + (" [from memory]" if rule.from_memory else "")
