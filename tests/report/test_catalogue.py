@@ -28,3 +28,9 @@ def test_one_topic_alone_is_listed_alone(tmp_path: Path) -> None:
     text = as_plain(catalogue_lines(rulebook, "pipes"))
     assert "insulation" in text
     assert "snow" not in text
+
+
+def test_where_a_rule_holds_is_told_unless_it_is_everywhere(tmp_path: Path) -> None:
+    rulebook = Rulebook.load(write_pack(tmp_path), with_built_in=False)
+    text = as_plain(catalogue_lines(rulebook))
+    assert text.count("[in GB and IE alone]") == 1
