@@ -67,7 +67,7 @@ def test_annex_g_gives_the_drops_worked_by_hand(given, volts, percent):
 
 
 def test_the_cross_section_divides_the_resistance_alone():
-    # One transcription in circulation divides the reactance too: that gives 4.512 V here.
+    # A misprint in circulation divides the reactance too: that gives 4.512 V here.
     wrong = 2 * 20 * 32 * (0.0225 * 0.95 + 0.00008 * math.sqrt(1 - 0.95**2)) / 6
     found = of_circuit("own_drop", facts(6, 20, 32, factor=0.95))
     assert found - wrong == pytest.approx(0.08e-3 * 1280 * math.sqrt(1 - 0.95**2) * 5 / 6)

@@ -3,7 +3,7 @@
 import pytest
 
 from report.made import SNOW, SOIL, assessment, everything, finding, thickness, undecided
-from tundish.assessment.finding import Assessment
+from tundish.assessment.finding import Assessment, Input
 from tundish.report.assessment_lines import Show, assessment_lines
 from tundish.report.plain import as_plain
 from tundish.report.question import questions
@@ -192,3 +192,11 @@ def test_each_severity_is_counted() -> None:
 def test_how_much_rests_on_memory_is_said() -> None:
     assert "one answer of two" in memory_note(assessment(finding(), finding(workings=())))
     assert memory_note(assessment(finding(workings=()))) == ""
+
+
+def test_many_places_in_one_file_are_told_by_their_range() -> None:
+    inputs = tuple(Input(f"fact_{at}", "fact", "1 m", f"job.toml:{at}") for at in range(11, 18))
+    text = " ".join(told(assessment(finding(inputs=inputs))).split())
+    assert "job.toml, 7 lines from 11 to 17" in text
+    text = " ".join(told(assessment(finding(inputs=inputs[:6]))).split())
+    assert "job.toml, lines 11, 12, 13, 14, 15 and 16" in text

@@ -9,6 +9,9 @@ from tundish.report.citation_lines import citation_lines
 from tundish.report.line import Line, entries
 from tundish.report.words import as_sentence, listed
 
+_MOST_LINES = 6
+"""Line numbers past which nobody looks them up one by one."""
+
 
 def about(finding: Finding) -> str:
     """Return what is required, and of which item."""
@@ -115,6 +118,8 @@ def _places(inputs: tuple[Input, ...]) -> list[str]:
 
 
 def _numbered(lines: list[int]) -> str:
+    if len(lines) > _MOST_LINES:
+        return f"{len(lines)} lines from {lines[0]} to {lines[-1]}"
     return f"{'line' if len(lines) == 1 else 'lines'} {listed([str(line) for line in lines])}"
 
 
