@@ -1,5 +1,6 @@
 """The wheel and the sdist carry the rules and the sample jobs, and work from anywhere."""
 
+import os
 import subprocess
 import sys
 import tarfile
@@ -13,8 +14,15 @@ TOP = Path(__file__).parents[2]
 
 
 def run(*command: object, cwd: Path, expect: int = 0) -> str:
+    # A work tree on the path would hide what is missing from the package.
+    surroundings = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
     done = subprocess.run(
-        [str(word) for word in command], cwd=cwd, capture_output=True, text=True, timeout=300
+        [str(word) for word in command],
+        cwd=cwd,
+        env=surroundings,
+        capture_output=True,
+        text=True,
+        timeout=300,
     )
     assert done.returncode == expect, done.stdout + done.stderr
     return done.stdout
