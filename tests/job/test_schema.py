@@ -44,7 +44,8 @@ def test_every_example_of_a_quantity_has_its_dimension() -> None:
         if fact.kind == "quantity":
             example = parse_quantity(fact.example)
             assert example.dimension == fact.dimension, fact.path
-            assert example.unit.point == fact.point, fact.path
+            if fact.dimension != LEVEL:  # levels and their differences are written alike
+                assert example.unit.point == fact.point, fact.path
 
 
 def test_every_dimension_has_a_name_in_the_trade() -> None:

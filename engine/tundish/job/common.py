@@ -10,6 +10,9 @@ CompassPoint: TypeAlias = Literal[
     "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
 ]
 
+Side: TypeAlias = Literal["front", "back", "left", "right"]
+"""A side of the outdoor unit: it blows to the front; left and right as seen from behind."""
+
 Surroundings: TypeAlias = Literal["outdoors", "underground", "unheated room", "heated room"]
 
 Load: TypeAlias = Literal[

@@ -29,6 +29,13 @@ class Documents(Part):
     handover: OrNone[Record] = fact("Was the installation handed over?")
     guarantee: OrNone[Record] = fact("Was the guarantee registered?")
     coil_rinse_record: OrNone[Record] = fact("Is there a record of rinsing the coil?")
+    place_agreed: OrNone[Record] = fact(
+        "Did the maker agree in writing to this place and its air?",
+        label="maker's agreement to the place",
+    )
+    heritage_consent: OrNone[Record] = fact(
+        "Did the authority for monuments agree?", label="consent for a monument"
+    )
     risk_assessment: OrNone[Record] = fact("Were the risks of the work assessed?")
     manual_left: Truth = fact("Was the manual left with the customer?", label="manual on the spot")
     labels_fixed: Truth = fact("Are the labels and the diagram fixed on the spot?")

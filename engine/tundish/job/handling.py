@@ -6,9 +6,11 @@ from typing import ClassVar, Literal
 
 from tundish.job.part import (
     Area,
+    AreaLoad,
     Choice,
     Choices,
     Count,
+    Duration,
     Fraction,
     Length,
     Mass,
@@ -62,5 +64,34 @@ class Handling(Part):
     packed_mass: Mass = fact("What does the unit weigh in its packing?", who="maker")
     storage_area: Area = fact("What area is there to store the delivery?")
     work_at_height: Truth = fact("Must anyone work above the ground?")
-    upright: Truth = fact("Does the unit stay upright all the way?")
-    lifting_plan: Truth = fact("Is there a plan for the lift?")
+    upright: Truth = fact(
+        "Does the unit stay upright all the way?", label="staying upright all the way"
+    )
+    lifting_plan: Truth = fact("Is there a plan for the lift?", label="plan for the lift")
+    slings: Choice[Literal["rated and inspected", "packing straps, used once", "unmarked"]] = fact(
+        "What kind of slings or straps bear the unit in the lift?", label="slings of the lift"
+    )
+    ground_bears: AreaLoad = fact(
+        "What load on an area does the ground or floor under gear and unit bear?",
+        label="load that the ground bears",
+    )
+    gear_footprint: Area = fact(
+        "On what area does the loaded gear stand?",
+        "The wheels or outriggers that touch the ground, with their plates.",
+        label="area the gear stands on",
+    )
+    gear_mass: Mass = fact("What does the gear itself weigh?", label="mass of the gear")
+    held: Choice[Literal["close at waist", "close above", "close below", "at arm's length"]] = fact(
+        "How is the load held?", label="way the load is held"
+    )
+    fragile_taken_off: Truth = fact(
+        "Are fragile parts taken off and kept safe until the unit stands?",
+        label="taking off of fragile parts",
+    )
+    checked_after_transport: Truth = fact(
+        "Was the unit looked over for damage and leaks after the transport?",
+        label="check after transport",
+    )
+    rested: Duration = fact(
+        "How long did it stand upright before it was started?", label="rest before the start"
+    )

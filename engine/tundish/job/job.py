@@ -20,6 +20,7 @@ from tundish.job.maintenance import Maintenance
 from tundish.job.part import Items, Part, Text, fact
 from tundish.job.placement import Placement
 from tundish.job.readings import Readings
+from tundish.job.refrigerant_care import RefrigerantCare
 from tundish.job.site import Site
 from tundish.job.sound import Sound
 from tundish.job.unit import Unit
@@ -50,6 +51,9 @@ class Job(Part):
     controls: Controls | None = fact("How is it controlled?")
     sound: Sound | None = fact("What is known about sound?")
     handling: Handling | None = fact("How does the unit get to its place?")
+    refrigerant_care: RefrigerantCare | None = fact(
+        "What is done about refrigerant that leaks?", label="care for the refrigerant"
+    )
     readings: Readings | None = fact("What was read at commissioning?")
     documents: Documents | None = fact("Which documents are there?")
     maintenance: Maintenance | None = fact("How will it be looked after?")

@@ -43,12 +43,15 @@ class QuantityKind(Kind):
         example: A quantity of the right dimension; a point on a scale if it is one.
         least: The least that can be, or an empty text where nothing bounds it.
         most: The most that can be, or an empty text.
+        difference: Whether it is a difference of sound levels. Their unit is written dB too, so
+            the text cannot tell, as K and degC do for temperatures.
     """
 
     noun: str
     example: str
     least: str = ""
     most: str = ""
+    difference: bool = False
 
     @cached_property
     def dimension(self) -> Dimension:
@@ -58,7 +61,7 @@ class QuantityKind(Kind):
     @cached_property
     def point(self) -> bool:
         """Return whether a reading is a point on a scale, as of the example."""
-        return self._example.unit.point
+        return self._example.unit.point and not self.difference
 
     @cached_property
     def _example(self) -> Quantity:
@@ -79,7 +82,7 @@ class QuantityKind(Kind):
                 f"{written} is not {self.noun} but of the kind {was}; "
                 f"write {self.noun} such as '{self.example}'."
             )
-        if quantity.unit.point != self.point:
+        if quantity.unit.point != self.point and not self.difference:
             raise ValueError(self._wrong_scale(written))
         least, most = self._bounds
         if least is not None and quantity.exact < least.exact:

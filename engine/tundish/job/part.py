@@ -129,6 +129,10 @@ Resistance = Annotated[Quantity | None, _quantity("a resistance", "0.28 ohm", "0
 LetThrough = Annotated[Quantity | None, _quantity("a let-through energy", "35000 A2.s", "0 A2.s")]
 Frequency = Annotated[Quantity | None, _quantity("a frequency", "50 Hz", "0 Hz")]
 SoundLevel = Annotated[Quantity | None, _quantity("a sound level", "54 dB")]
+LevelDifference = Annotated[
+    Quantity | None,
+    FactType(QuantityKind("a difference of levels", "3 dB", "0 dB", difference=True)),
+]
 Fraction = Annotated[Quantity | None, _quantity("a share", "30 %", "0 %", "100 %")]
 Density = Annotated[Quantity | None, _quantity("a density", "200 kg/m3", "0 kg/m3")]
 Concentration = Annotated[Quantity | None, _quantity("a concentration", "50 mg/L", "0 mg/L")]

@@ -6,25 +6,25 @@ from typing import Any, ClassVar, Literal
 
 from pydantic import model_validator
 
+from tundish.job.around import Around, Opening, OtherUnit
 from tundish.job.common import CompassPoint, Feet
+from tundish.job.condensate import Condensate
 from tundish.job.part import (
+    Area,
     AreaLoad,
     Choice,
     Choices,
     Count,
-    Fraction,
     Items,
     Length,
     Mass,
     OrNone,
     Part,
-    Pipe,
-    Power,
-    Text,
     Truth,
     Who,
     fact,
 )
+from tundish.job.receiver import Receiver
 
 OPEN = "open"
 
@@ -100,46 +100,15 @@ class Base(_Measured):
     wall: Choice[Literal["masonry", "concrete", "timber frame", "insulated facade"]] = fact(
         "What wall bears the bracket?", label="wall behind the bracket"
     )
-    decoupled: Truth = fact("Does anything keep vibration out of the building?")
-
-
-class Condensate(_Measured):
-    """Where the melted frost goes."""
-
-    to: Choice[Literal["soakaway", "drain", "gutter", "ground", "roof"]] = fact(
-        "Where does the water go?", label="destination of the condensate"
+    decoupled: Truth = fact(
+        "Does anything keep vibration out of the building?", label="vibration isolation"
     )
-    pipe: Pipe = fact("What pipe takes it away?", label="condensate pipe")
-    fall: Fraction = fact("With what fall is the pipe laid?", label="fall of the condensate pipe")
-    heated: Truth = fact("Is the drain heated against freezing?")
-    heater_power: Power = fact("What power has the drain heater?")
-    trapped: Truth = fact("Has the drain a trap against foul air?")
-    soakaway_depth: Length = fact("How deep is the soakaway?")
-    over_path: Truth = fact("Can the water run over a path and freeze?")
-
-
-class Opening(_Measured):
-    """A place near the unit that leaked refrigerant or cold air could reach."""
-
-    name: Text = fact("What opening is it?")
-    kind: Choice[
-        Literal["window", "door", "vent", "drain", "light well", "cellar", "ignition source"]
-    ] = fact("What kind of opening is it?")
-    distance: Length = fact("How far is it from the unit?", label="distance of the opening")
-    below_unit: Truth = fact("Does it lie lower than the unit?")
-
-
-class Receiver(_Measured):
-    """A place where someone hears the unit."""
-
-    name: Text = fact("Who or what hears the unit?")
-    distance: Length = fact("How far is it?", label="distance of the receiver")
-    reflecting_surfaces: Count = fact(
-        "How many surfaces beside the unit reflect its sound towards there?",
-        "Count ground and walls within a metre of the unit.",
+    joined_to_house: Truth = fact(
+        "Does the base touch the house or its foundation?", label="base joined to the house"
     )
-    screened: Choice[Literal["not", "partly", "fully"]] = fact(
-        "Is the unit hidden from it by something solid?"
+    structure_checked: Truth = fact(
+        "Did a structural engineer agree to the load on wall, roof or balcony?",
+        label="check of the structure",
     )
 
 
@@ -164,6 +133,10 @@ class Placement(_Measured):
         label="height below the unit",
     )
     clearance: Clearance | None = fact("What space is around the unit?")
+    around: Around | None = fact("What stands on each side of the unit?")
+    other_units: Items[OtherUnit] = fact(
+        "Which other outdoor units stand near?", label="other units near"
+    )
     discharge: Discharge | None = fact("Where does the air go?")
     base: Base | None = fact("What does the unit stand on?")
     feet: OrNone[Feet] = fact("What feet are put under the unit?")
@@ -173,15 +146,43 @@ class Placement(_Measured):
     condensate: Condensate | None = fact("Where does the melted frost go?")
     snow_hood: OrNone[SnowHood] = fact("What roof is over the unit against snow?")
     wind_screen: Truth = fact("Is there a screen against the wind?")
-    enclosed: Choice[Literal["not", "louvred housing", "niche", "courtyard"]] = fact(
+    enclosed: Choice[Literal["not", "louvred housing", "niche", "courtyard", "pit"]] = fact(
         "Does anything enclose the unit?", label="enclosure"
     )
-    access: Truth = fact("Can someone reach the unit for service without a ladder?")
-    fall_protection: Truth = fact("Is there protection against falling where service works?")
+    free_area: Area = fact(
+        "What free area have the openings of the enclosure for the air that goes in?",
+        "The gaps alone: the area of a louvre times its free share.",
+        label="free area of the enclosure",
+    )
+    access: Truth = fact(
+        "Can someone reach the unit for service without a ladder?", label="access for service"
+    )
+    fall_protection: Truth = fact(
+        "Is there protection against falling where service works?",
+        label="protection against falling",
+    )
+    edge_distance: Length = fact(
+        "How far is the unit from the nearest edge that someone could fall from?",
+        label="distance of an edge",
+    )
+    anchored: Truth = fact(
+        "Is the unit bolted to what it stands on?", label="anchoring of the unit"
+    )
     guarded_against: Choices[Literal["vehicles", "children", "animals", "theft", "leaves"]] = fact(
         "Against what is the unit guarded?"
     )
     in_a_hollow: Truth = fact("Does the unit stand in a hollow where gas could gather?")
     openings: Items[Opening] = fact("Which openings and ignition sources are near the unit?")
     hears: Items[Receiver] = fact("Who hears the unit?", label="places that hear the unit")
-    distance_to_boundary: Length = fact("How far is the boundary of the plot?")
+    distance_to_boundary: Length = fact(
+        "How far is the boundary of the plot?", label="distance of the boundary"
+    )
+    units_on_plot: Count = fact(
+        "How many outdoor units are on the plot, this one counted?", label="units on the plot"
+    )
+    faces_road: Truth = fact(
+        "Does the unit stand before a wall that faces a road?", label="place before a road"
+    )
+    height_of_top: Length = fact(
+        "How high above the ground is the top of the unit?", label="height of its top"
+    )

@@ -109,7 +109,11 @@ class Site(Part):
     prevailing_wind: Choice[CompassPoint] = fact(
         "From where does the wind mostly blow?", "From the nearest weather station."
     )
-    design_wind_speed: Velocity = fact("For what wind speed are fixings designed?")
+    design_wind_speed: Velocity = fact(
+        "For what speed of gusts are fixings designed?",
+        "From the national annex of EN 1991-1-4, or a structural engineer.",
+        label="speed of gusts for the fixings",
+    )
     flood_level: Elevation = fact(
         "How high above the ground can flood water stand at the unit?",
         "From the flood map of the authority.",
@@ -122,4 +126,22 @@ class Site(Part):
         "Does the building or its surroundings stand under protection?",
         "Ask the planning authority.",
         who="customer",
+        label="protection of building or place",
+    )
+    listed_building: Truth = fact(
+        "Is the building itself a protected monument?",
+        "Ask the planning authority.",
+        who="customer",
+        label="protected monument",
+    )
+    nation: Choice[Literal["England", "Northern Ireland", "Scotland", "Wales"]] = fact(
+        "In which part of the country is it, where each has a planning law of its own?",
+        label="part of the country",
+    )
+    pool_distance: Length = fact(
+        "How far is the outlet of air from a swimming pool?", label="distance of pool air"
+    )
+    stable_distance: Length = fact(
+        "How far is the nearest stable, slurry store or sewage works?",
+        label="distance of a stable",
     )

@@ -24,11 +24,26 @@ class Sound(Part):
     found_in: ClassVar[str] = "From the sound assessment."
 
     limit: SoundLimit | None = fact("What sound limits hold here?")
-    area_kind: Choice[Literal["quiet residential", "residential", "mixed", "business"]] = fact(
-        "What kind of area is it?", label="kind of area"
+    area_kind: Choice[
+        Literal[
+            "care",
+            "quiet residential",
+            "residential",
+            "mixed",
+            "urban",
+            "business",
+            "industry",
+        ]
+    ] = fact(
+        "What kind of area is it?",
+        "From the development plan of the authority; care: hospitals, nursing homes, spas.",
+        label="kind of area",
     )
     background: SoundLevel = fact("How loud is it at night without the unit?", "By measuring.")
     method: Text = fact("By which method was the sound assessed?")
+    tone_heard: Choice[Literal["not", "audible", "clear"]] = fact(
+        "Can a single tone be heard in its noise?", label="audible tone"
+    )
     expected: SoundLevel = fact("What level is expected at the worst place?")
     measures: Choices[
         Literal["screen", "quiet mode", "vibration mounts", "flexible hoses", "housing", "moved"]

@@ -12,10 +12,10 @@ from tundish.job.part import (
     Flow,
     Items,
     Length,
+    LevelDifference,
     Mass,
     Number,
     Power,
-    SoundLevel,
     Temperature,
     TemperatureDifference,
     Text,
@@ -79,7 +79,9 @@ class Unit(UnitPart):
     mass: Mass = fact("What does it weigh?", label="mass of the unit")
     size: Size | None = fact("How large is it?", label="size of the unit")
     sound_power: SoundPower | None = fact("How loud is it?")
-    tonal_addition: SoundLevel = fact("What addition for tones does its maker state?")
+    tonal_addition: LevelDifference = fact(
+        "What addition for tones does its maker state?", label="addition for tones"
+    )
     rating: Items[Rating] = fact("What does it give and take at which temperatures?")
     heat_from_air: Power = fact(
         "What heat does it draw from air near 2 degC at full power?",

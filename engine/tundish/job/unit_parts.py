@@ -10,6 +10,7 @@ from tundish.job.part import (
     Choices,
     Count,
     Density,
+    Duration,
     Items,
     Length,
     Mass,
@@ -73,6 +74,16 @@ class UnitClearance(UnitPart):
     )
     front: Length = fact("What space does it need in front?", label="needed clearance in front")
     top: Length = fact("What space does it need above?", label="needed clearance above")
+    beside_unit: Length = fact(
+        "What space does it need to a unit beside it?", label="needed space to a unit beside it"
+    )
+    facing_unit: Length = fact(
+        "What space does it need to a unit before or behind it?",
+        label="needed space to a unit before or behind it",
+    )
+    service: Length = fact(
+        "What space does service need before its service panel?", label="needed space for service"
+    )
 
 
 class ProtectiveZone(UnitPart):
@@ -83,8 +94,8 @@ class ProtectiveZone(UnitPart):
     )
     reach: Length = fact("How far does the zone reach?", label="reach of the protective zone")
     free_of: Choices[
-        Literal["openings", "drains", "light wells", "ignition sources", "public ground"]
-    ] = fact("What must not lie in the zone?")
+        Literal["openings", "drains", "light wells", "ignition sources", "public ground", "pits"]
+    ] = fact("What must not lie in the zone?", label="what the zone is kept free of")
 
 
 class UnitPlacing(UnitPart):
@@ -95,6 +106,14 @@ class UnitPlacing(UnitPart):
     coil: Choice[Literal["untreated", "treated"]] = fact(
         "Is the coil treated against corrosion?", label="treatment of the coil"
     )
+    coil_metals: Choice[
+        Literal["copper and aluminium", "aluminium", "copper", "stainless steel"]
+    ] = fact("Of what metals is the coil?", label="metals of the coil")
+    proven_category: Choice[Literal["C1", "C2", "C3", "C4", "C5", "CX"]] = fact(
+        "Up to which category of corrosivity are coil and casing proven?",
+        label="proven corrosivity category",
+    )
+    enclosure_allowed: Truth = fact("May anything enclose it?", label="allowance of an enclosure")
     fragile: Texts = fact("What must not be touched or bear on anything?", label="fragile parts")
     least_distance_to_coast: Length = fact("How far from the sea must it stand?")
     mounting: Choices[
@@ -105,5 +124,14 @@ class UnitPlacing(UnitPart):
     )
     highest_snow: Length = fact("How high may snow stand at the unit?")
     lifting_points: Count = fact("How many lifting points has it?")
-    tilt_allowed: Truth = fact("May it be tilted or laid down in transport?")
+    tilt_allowed: Truth = fact(
+        "May it be tilted or laid down in transport?", label="tilting in transport"
+    )
+    rest_after_tilt: Duration = fact(
+        "How long must it stand after it was tilted before it may run?",
+        label="rest after tilting",
+    )
+    centre_of_mass: Choice[Literal["middle", "compressor side", "marked on the packing"]] = fact(
+        "Where is its centre of mass?", label="centre of mass"
+    )
     rinse_with: Choice[Literal["water", "cleaner", "not"]] = fact("How may the coil be rinsed?")

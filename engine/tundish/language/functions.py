@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from tundish.language.kind import PLAIN_NUMBER, Kind, quantity_kind
-from tundish.measure.dimension import ENERGY, LENGTH, MASS, PRESSURE, TEMPERATURE
-from tundish.physics import friction, moist_air
+from tundish.measure.dimension import ENERGY, LENGTH, LEVEL, MASS, PRESSURE, TEMPERATURE
+from tundish.physics import friction, moist_air, sound
 
 LOOPS = ("all", "any", "sum", "count", "least", "greatest")
 """Words that stand before a loop over a list."""
@@ -79,6 +79,16 @@ def _alike(kinds: tuple[Kind, ...]) -> Kind:
     return kinds[0]
 
 
+def _levels(kinds: tuple[Kind, ...]) -> Kind:
+    """Two or more sound levels give a sound level."""
+    if len(kinds) < 2:
+        raise ValueError("takes two or more sound levels")
+    for kind in kinds:
+        if kind != _LEVEL:
+            raise ValueError(f"takes sound levels, not {kind}")
+    return _LEVEL
+
+
 def _one_quantity(kinds: tuple[Kind, ...]) -> Kind:
     if len(kinds) != 1:
         raise ValueError(f"takes 1 value, not {len(kinds)}")
@@ -97,6 +107,7 @@ def _counted(count: int) -> str:
 
 
 _AIR = quantity_kind(TEMPERATURE, point=True)
+_LEVEL = quantity_kind(LEVEL, point=True)
 _MOIST_AIR = (_AIR, PLAIN_NUMBER, quantity_kind(PRESSURE))
 
 FUNCTIONS: dict[str, Function] = {
@@ -130,6 +141,19 @@ FUNCTIONS: dict[str, Function] = {
             _fixed((PLAIN_NUMBER, PLAIN_NUMBER), PLAIN_NUMBER),
             "the Darcy friction factor",
         ),
+        Function(
+            "decibels",
+            sound.decibels,
+            _fixed((PLAIN_NUMBER,), _LEVEL.difference),
+            "the ratio in decibels",
+        ),
+        Function(
+            "decibel_ratio",
+            sound.decibel_ratio,
+            _fixed((_LEVEL.difference,), PLAIN_NUMBER),
+            "the ratio of powers",
+        ),
+        Function("level_sum", sound.level_sum, _levels, "the sum of the levels"),
         Function(
             "air_pressure",
             moist_air.air_pressure,

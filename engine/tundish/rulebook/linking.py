@@ -15,6 +15,7 @@ from tundish.language.problem import ExpressionError
 from tundish.language.scope import Meaning, Scope
 from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.language.words import RESERVED
+from tundish.measure.dimension import LEVEL
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
@@ -71,7 +72,13 @@ class Linker:
         return (each.path if each else "", name), Meaning(kind, shape.label, unit)
 
     def quantity(
-        self, name: str, topic: str, shape: QuantityShape, meaning: Meaning, file: RuleSource
+        self,
+        name: str,
+        topic: str,
+        shape: QuantityShape,
+        meaning: Meaning,
+        file: RuleSource,
+        region: str = "",
     ) -> DerivedQuantity | None:
         """Check and compile a quantity's formula."""
         each = self._each(shape.of, file, (name, "of"), quiet=True)
@@ -90,6 +97,8 @@ class Linker:
             written=shape.formula,
             formula=Formula(root, each.variable if each else None),
             each=each,
+            report=shape.report,
+            region=region,
             citations=citations,
             reviewed=shape.reviewed,
             cases=linked_cases(shape.case, file, (name,), self.problems),
@@ -111,7 +120,10 @@ class Linker:
         except MeasureError as error:
             self._note(file, (*at, "unit"), str(error))
             return None
-        return quantity_kind(unit.dimension, unit.point), unit
+        if shape.difference and unit.dimension != LEVEL:
+            self._note(file, (*at, "difference"), "Only levels in dB need 'difference'.")
+            return None
+        return quantity_kind(unit.dimension, unit.point and not shape.difference), unit
 
     # -- rules ------------------------------------------------------------------------------
 

@@ -13,7 +13,7 @@ from tundish.language.session import Function
 from tundish.language.tree import Node
 from tundish.measure.unit import Unit
 from tundish.rulebook.reading import RuleSource
-from tundish.rulebook.shapes import Outcome, Severity, Stage
+from tundish.rulebook.shapes import Outcome, Section, Severity, Stage
 from tundish.rulebook.source import Citation
 
 
@@ -123,6 +123,8 @@ class DerivedQuantity:
         written: The formula as written.
         formula: The checked formula.
         each: The list whose items have it, if it is not of the whole job.
+        report: The section of a report that shows it, if one does.
+        region: ISO 3166 code of the region it is shown in; "" = everywhere.
         citations: Where the formula comes from.
         reviewed: When it was last read against its sources.
         cases: What proves it.
@@ -138,6 +140,8 @@ class DerivedQuantity:
     written: str
     formula: Formula
     each: Each | None
+    report: Section | None
+    region: str
     citations: tuple[Citation, ...]
     reviewed: datetime.date
     cases: tuple[Case, ...]

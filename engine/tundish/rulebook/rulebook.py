@@ -166,7 +166,7 @@ def _tables(
 
 def _quantity_shapes(
     packs: list[Pack], problems: list[Problem]
-) -> Iterator[tuple[str, str, QuantityShape, RuleSource]]:
+) -> Iterator[tuple[Pack, str, str, QuantityShape, RuleSource]]:
     for pack in packs:
         for topic, file in pack.quantities:
             for name, data in file.file.data.items():
@@ -176,7 +176,7 @@ def _quantity_shapes(
                 shape, wrong = read_shape(QuantityShape, data, file, (name,), "quantity")
                 problems.extend(wrong)
                 if shape is not None:
-                    yield topic, name, shape, file
+                    yield pack, topic, name, shape, file
 
 
 def _quantities(
@@ -184,7 +184,7 @@ def _quantities(
 ) -> dict[tuple[str, str], DerivedQuantity]:
     """Declare all quantities, then read their formulas, so that files need no order."""
     declared = []
-    for topic, name, shape, file in _quantity_shapes(packs, linker.problems):
+    for pack, topic, name, shape, file in _quantity_shapes(packs, linker.problems):
         found = linker.meaning_of(name, shape, file)
         if found is None:
             continue
@@ -195,10 +195,10 @@ def _quantities(
             )
             continue
         meanings[key] = meaning
-        declared.append((key, topic, name, shape, meaning, file))
+        declared.append((key, pack.region, topic, name, shape, meaning, file))
     quantities = {}
-    for key, topic, name, shape, meaning, file in declared:
-        quantity = linker.quantity(name, topic, shape, meaning, file)
+    for key, region, topic, name, shape, meaning, file in declared:
+        quantity = linker.quantity(name, topic, shape, meaning, file, region)
         if quantity is not None:
             quantities[key] = quantity
     return quantities

@@ -12,6 +12,7 @@ from tundish.rulebook.source import Basis
 
 Severity = Literal["danger", "fault", "caution", "note"]
 Stage = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
+Section = Literal["siting"]
 Outcome = Literal["met", "breached", "undecided", "not applicable"]
 
 Sentence = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
@@ -83,9 +84,11 @@ class QuantityShape(Shape):
     about: Sentence
     formula: Expression
     unit: str | None = None
+    difference: bool = False
     gives: Literal["truth", "text"] | None = None
     choices: list[str] = []
     of: Expression | None = None
+    report: Section | None = None
     cite: Annotated[list[CitationShape], Field(min_length=1)]
     reviewed: datetime.date
     case: list[QuantityCaseShape] = []

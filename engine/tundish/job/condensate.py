@@ -1,0 +1,45 @@
+"""The condensate: where the melted frost goes, and by what pipe."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.part import Choice, Fraction, Length, Part, Pipe, Power, Truth, Volume, Who, fact
+
+
+class Condensate(Part):
+    """Where the melted frost goes."""
+
+    answered_by: ClassVar[Who] = "surveyor"
+    found_in: ClassVar[str] = "Measured at the place of the unit."
+
+    to: Choice[Literal["soakaway", "drain", "gutter", "ground", "roof"]] = fact(
+        "Where does the water go?", label="destination of the condensate"
+    )
+    collected: Truth = fact(
+        "Is the water led into a pipe or bed, and not left to drip where it will?",
+        label="collecting of the condensate",
+    )
+    pipe: Pipe = fact("What pipe takes it away?", label="condensate pipe")
+    length_outdoors: Length = fact(
+        "What length of the condensate pipe is outdoors above ground?",
+        label="condensate pipe outdoors",
+    )
+    fall: Fraction = fact("With what fall is the pipe laid?", label="fall of the condensate pipe")
+    heated: Truth = fact("Is the drain heated against freezing?", label="heating of the drain")
+    heater_power: Power = fact("What power has the drain heater?")
+    insulated: Truth = fact(
+        "Is the condensate pipe insulated outdoors?", label="insulation of the condensate pipe"
+    )
+    trapped: Truth = fact("Has the drain a trap against foul air?", label="trap in the drain")
+    soakaway_depth: Length = fact("How deep is the soakaway?")
+    soakaway_volume: Volume = fact(
+        "What volume of stone has the soakaway?", label="volume of the soakaway"
+    )
+    soakaway_to_foundation: Length = fact(
+        "How far is the soakaway from the nearest foundation?",
+        label="distance of the soakaway from the foundation",
+    )
+    over_path: Truth = fact(
+        "Can the water run over a path and freeze?", label="condensate over a path"
+    )

@@ -1,0 +1,57 @@
+"""Care for the refrigerant: what the job does about a leak, beyond the unit's own figures."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from tundish.job.part import Area, Choice, Length, Mass, Part, Text, Truth, Who, fact
+
+
+class RefrigerantCare(Part):
+    """What is done about refrigerant that leaks, and by whom work on it is done."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the plan of the work."
+
+    charge_added: Mass = fact(
+        "How much refrigerant is added on the spot?", label="refrigerant added on the spot"
+    )
+    indoor_room: Text = fact(
+        "In which room is the smallest space that refrigerant could leak into?",
+        label="room with refrigerant in it",
+    )
+    room_area: Area = fact(
+        "What floor area has that room?", label="floor area of the room with refrigerant in it"
+    )
+    release_height: Length = fact(
+        "How high above its floor could the refrigerant come out?",
+        "The lowest joint or casing opening indoors.",
+        label="height of a release above the floor",
+    )
+    ventilated: Truth = fact(
+        "Is that room ventilated as the product data ask?", label="ventilation of the room"
+    )
+    gas_let_out: Choice[Literal["outdoors", "indoors", "nowhere"]] = fact(
+        "Where would refrigerant that got into the water come out first?",
+        "Where the relief valve, the gas separator or the first automatic vent on the flow lets "
+        "out.",
+        label="outlet for refrigerant in the water",
+    )
+    competent_person: Truth = fact(
+        "Does someone certified for this class of refrigerant do the work on it?",
+        label="certificate for work on the refrigerant",
+    )
+    tools_suit: Truth = fact(
+        "Are leak detector, recovery gear and tools approved for flammable refrigerant?",
+        label="tools for flammable refrigerant",
+    )
+    sign_fixed: Truth = fact(
+        "Does a sign on the spot warn of the flammable refrigerant?", label="warning sign"
+    )
+    zone_explained: Truth = fact(
+        "Was the customer told what must not be put or changed inside the protective zone?",
+        label="telling of the customer about the zone",
+    )
+    fire_extinguisher: Truth = fact(
+        "Is a fire extinguisher at hand during the work?", label="fire extinguisher at hand"
+    )
