@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from tundish.job.facts import flatten
 from tundish.job.job import Job
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
-from tundish.measure.dimension import DIMENSIONS
+from tundish.measure.dimension import DIMENSIONS, LEVEL
 from tundish.measure.quantity import parse_quantity
 
 

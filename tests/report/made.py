@@ -75,6 +75,8 @@ def assessment(*findings: Finding, **changes: Any) -> Assessment:
         "stage": "design",
         "region": "GB",
         "date": datetime.date(2026, 11, 2),
+        "figures": (),
+        "siting": None,
         "findings": findings,
         "job_digest": "0" * 64,
         "rulebook_digest": "1" * 64,

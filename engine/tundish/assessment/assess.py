@@ -8,7 +8,9 @@ from collections.abc import Mapping
 from importlib.metadata import PackageNotFoundError, version
 
 from tundish.assessment.cautions import CAUTIONS
+from tundish.assessment.figures import figures_of
 from tundish.assessment.finding import SEVERITIES, STAGES, Assessment, Finding
+from tundish.assessment.siting import siting_of
 from tundish.assessment.waiving import waived
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts, flatten
@@ -64,6 +66,7 @@ def assess(
         for rule in rules.rules.values()
         for judgement in judge(rule, facts, session)
     ]
+    figures = figures_of(facts, rules, session)
     findings = sorted(waived(findings, job, rules), key=_rank)
     return Assessment(
         job=job.title or "",
@@ -71,6 +74,8 @@ def assess(
         stage=str(stage_now or ""),
         region=str(facts.values.get("job.region", "")),
         date=job.date,
+        figures=figures,
+        siting=siting_of(facts, figures),
         findings=tuple(findings),
         job_digest=digest_of(facts),
         rulebook_digest=rules.digest,

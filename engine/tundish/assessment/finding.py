@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, field
 
+from tundish.assessment.figures import Figure
+from tundish.assessment.siting import Siting
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.shapes import Severity, Stage
 from tundish.rulebook.source import Citation
@@ -157,6 +159,8 @@ class Assessment:
         stage: The stage it was judged at, or "" where none was said.
         region: The region it was judged for, or "".
         date: The job's date, if it has one.
+        figures: What the rulebook wants shown whatever its rules say.
+        siting: What stands around the unit, where something is known of it.
         findings: Every finding: breached ones first by severity, then undecided, met, others.
         job_digest: SHA-256 of the job's facts.
         rulebook_digest: SHA-256 of the rulebook's files.
@@ -169,6 +173,8 @@ class Assessment:
     stage: str
     region: str
     date: datetime.date | None
+    figures: tuple[Figure, ...]
+    siting: Siting | None
     findings: tuple[Finding, ...]
     job_digest: str
     rulebook_digest: str

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ, complain, put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
-from tundish.command.words import FAIL_ON, SEVERITIES, SHOW, STAGES
+from tundish.command.words import FAIL_ON, SECTIONS, SEVERITIES, SHOW, STAGES
 
 if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment
@@ -67,6 +67,15 @@ def add(subcommands: Subcommands) -> None:
         help="tell every figure, formula and source behind what is said",
     )
     say.add_argument(
+        "--section",
+        type=one_of(SECTIONS),
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="tell a further section: siting, a plan of the place with spaces, zone, openings and "
+        "sound levels; may be given again",
+    )
+    say.add_argument(
         "--fail-on",
         type=one_of(FAIL_ON),
         default="fault",
@@ -119,7 +128,11 @@ class _Told:
         show: Show = self.arguments.show or "usual"
         # Of several jobs the cautions are told once, after the last.
         lines = assessment_lines(
-            assessment, show, cautions=not self._several, workings=self.arguments.workings
+            assessment,
+            show,
+            cautions=not self._several,
+            workings=self.arguments.workings,
+            sections=self.arguments.section,
         )
         put_out([*gap, *lines], self.arguments.plain)
 

@@ -20,7 +20,7 @@ class _Measured(Part):
 
 
 class Around(_Measured):
-    """What stands on each side; left and right as seen from behind the unit."""
+    """What stands on each side; left and right as seen from the front."""
 
     back: Choice[Neighbouring] = fact("What stands behind the unit?", label="what stands behind")
     left: Choice[Neighbouring] = fact(
@@ -52,7 +52,7 @@ class Opening(_Measured):
     ] = fact("What kind of opening is it?")
     side: Choice[Side] = fact(
         "On which side of the unit does it lie?",
-        "Front is where the air is blown out; left and right as seen from behind the unit.",
+        "Front is where the air is blown out; left and right as seen from there.",
         label="side of the opening",
     )
     distance: Length = fact("How far is it from the unit?", label="distance of the opening")
@@ -70,7 +70,7 @@ class OtherUnit(_Measured):
     name: Text = fact("What is the other unit called?")
     side: Choice[Side] = fact(
         "On which side of this unit does the other unit stand?",
-        "Front is where the air is blown out; left and right as seen from behind the unit.",
+        "Front is where the air is blown out; left and right as seen from there.",
         label="side of the other unit",
     )
     distance: Length = fact("How far apart are the casings?", label="distance to the other unit")

@@ -11,7 +11,10 @@ CompassPoint: TypeAlias = Literal[
 ]
 
 Side: TypeAlias = Literal["front", "back", "left", "right"]
-"""A side of the outdoor unit: it blows to the front; left and right as seen from behind."""
+"""A side of the outdoor unit: it blows to the front; left and right as seen from there."""
+
+SIDES: tuple[Side, ...] = ("back", "left", "right", "front")
+"""The four of them, as one reads a plan with the front below."""
 
 Surroundings: TypeAlias = Literal["outdoors", "underground", "unheated room", "heated room"]
 

@@ -37,7 +37,10 @@ class _Measured(Part):
 
 
 class Clearance(_Measured):
-    """Free space around the unit; `top = "open"` says that nothing is above it."""
+    """Free space around the unit, left and right as seen from its front.
+
+    `top = "open"` says that nothing is above it.
+    """
 
     written_as: ClassVar[dict[str, str]] = {"open_above": "top"}
 

@@ -50,7 +50,7 @@ class Receiver(_Heard):
     name: Text = fact("Who or what hears the unit?")
     side: Choice[Side] = fact(
         "On which side of the unit does it lie?",
-        "Front is where the air is blown out; left and right as seen from behind the unit.",
+        "Front is where the air is blown out; left and right as seen from there.",
         label="side of the receiver",
     )
     whose: Choice[Literal["neighbour", "own home"]] = fact(

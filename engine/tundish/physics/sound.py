@@ -66,7 +66,7 @@ def level_sum(*levels: float) -> float:
         Sound level [dB].
 
     Raises:
-        ValueError: If there is none, or they lie more than 300 dB apart.
+        ValueError: If there is none.
 
     Source:
         Powers of incoherent sounds add; any handbook of acoustics.
@@ -78,4 +78,5 @@ def level_sum(*levels: float) -> float:
     if not levels:
         raise ValueError("no sound has no level")
     loudest = max(levels)
-    return loudest + decibels(sum(decibel_ratio(level - loudest) for level in levels))
+    # Taken as shares of the loudest, so that no power is too large for a float.
+    return loudest + decibels(sum(math.pow(10, (level - loudest) / 10) for level in levels))

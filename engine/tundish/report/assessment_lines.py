@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import Literal
 
 from tundish.assessment.finding import Assessment, Finding
@@ -10,9 +10,11 @@ from tundish.report.finding_lines import breached_lines, short_lines, undecided_
 from tundish.report.line import GAP, Line
 from tundish.report.question import questions
 from tundish.report.question_lines import question_lines, waiting_lines
+from tundish.report.siting_lines import siting_lines
 from tundish.report.summary import breached_worst_first, due_and_later, memory_note, summary
 from tundish.report.words import day
 from tundish.rulebook.judging import Verdict
+from tundish.rulebook.shapes import Section
 
 Show = Literal["usual", "all", "open", "breached"]
 """What to tell: what is wrong and what is open now; everything; all that is open; what is wrong."""
@@ -23,6 +25,7 @@ def assessment_lines(
     show: Show = "usual",
     cautions: bool = True,
     workings: bool = False,
+    sections: Collection[Section] = (),
 ) -> Iterator[Line]:
     """Give all that is said of an assessment.
 
@@ -31,6 +34,7 @@ def assessment_lines(
         show: What to tell.
         cautions: Whether to end with the cautions.
         workings: Whether to tell every figure and formula behind a breach.
+        sections: Further sections to tell.
 
     Yields:
         Lines, for a page of any width.
@@ -45,6 +49,8 @@ def assessment_lines(
         yield from _short("set aside by a waiver", waived)
     if show == "all":
         yield from _short("in order", assessment.of(Verdict.MET), full=workings)
+    if "siting" in sections:
+        yield from siting_lines(assessment.siting)
     yield from _summary(assessment)
     if cautions:
         yield from caution_lines(assessment.cautions)

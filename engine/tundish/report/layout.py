@@ -11,6 +11,7 @@ from tundish.report.bar import bar
 from tundish.report.harmless import harmless, harmless_aligned
 from tundish.report.line import Line
 from tundish.report.look import Look
+from tundish.report.plan import plan
 from tundish.report.wrapping import wrap
 
 Style = Literal[
@@ -71,6 +72,8 @@ class _Page:
                 yield from self._finding(line)
             case "bar":
                 yield from self._bar(line)
+            case "plan":
+                yield from self._plan(line)
             case "entry" | "source" | "recalled" | "code":
                 yield from self._entry(line)
             case "item":
@@ -148,6 +151,12 @@ class _Page:
         if sum(cell_len(text) for _, text in row) + cell_len(words) <= self._width:
             row.append(("text", words))
         yield row
+
+    def _plan(self, line: Line) -> Iterator[Row]:
+        """Draw a place from above."""
+        assert line.siting is not None
+        for row in plan(line.siting, self._width - 2 * len(_INDENT), self._look):
+            yield [("text", _INDENT + row)]
 
     def _hanging(self, lead: str, lead_style: Style, line: Line, style: Style) -> Iterator[Row]:
         """Give text whose rows all begin below the first one's text."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tundish.assessment.finding import Margin
+from tundish.assessment.siting import Siting
 from tundish.rulebook.shapes import Severity
 
 Role = Literal[
@@ -19,6 +20,7 @@ Role = Literal[
     "question",  # what somebody must find out
     "statement",  # what was found
     "bar",  # a value drawn against its limit
+    "plan",  # a place drawn from above
     "entry",  # a text with a short label before it
     "source",  # an entry that names an authority
     "recalled",  # an entry that names an authority from memory
@@ -40,6 +42,7 @@ class Line:
         label: A word or two that stand before it.
         severity: How serious it is, where that is shown.
         margin: What a bar is drawn from.
+        siting: What a plan is drawn from.
     """
 
     role: Role
@@ -47,6 +50,7 @@ class Line:
     label: str = ""
     severity: Severity | None = None
     margin: Margin | None = None
+    siting: Siting | None = None
 
 
 GAP = Line("gap")

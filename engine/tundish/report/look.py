@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tundish.assessment.finding import SEVERITIES
@@ -20,6 +21,11 @@ class Look:
         limit: The mark of the limit in a bar.
         line: What the line after the name of a section is made of.
         bullet: What stands before an item of a list.
+        frame: The outline of the unit in a plan: across, down, corners from top left clockwise.
+        wall: What a wall in a plan is made of.
+        zone: What the outline of a zone is made of.
+        blows: The mark of the side that air leaves from.
+        away: For each side, the mark of a place that lies farther out than is drawn.
     """
 
     step: str
@@ -29,6 +35,11 @@ class Look:
     limit: str
     line: str
     bullet: str
+    frame: str
+    wall: str
+    zone: str
+    blows: str
+    away: Mapping[str, str]
 
     def gauge(self, severity: Severity | None) -> str:
         """Return a gauge of four steps, the fuller the more serious; it needs no colour."""
@@ -36,8 +47,12 @@ class Look:
         return self.step * full + self.no_step * (len(SEVERITIES) - full)
 
 
-DRAWN = Look("■", "□", "━", "┄", "┃", "─", "•")
+def _arrows(four: str) -> dict[str, str]:
+    return dict(zip(("back", "front", "left", "right"), four, strict=True))
+
+
+DRAWN = Look("■", "□", "━", "┄", "┃", "─", "•", "─│┌┐┘└", "█", "·", "▼", _arrows("↑↓←→"))
 """For terminals that know more than ASCII."""
 
-TYPED = Look("#", ".", "=", ".", "|", "-", "-")
+TYPED = Look("#", ".", "=", ".", "|", "-", "-", "-|++++", "#", ".", "v", _arrows("^v<>"))
 """For all others, and for text that is sent on."""
