@@ -30,7 +30,7 @@ def test_every_fact_has_a_question_and_a_label() -> None:
 
 def test_every_fact_of_the_installation_says_how_to_find_it() -> None:
     silent = {fact.path for fact in FACTS if not fact.how}
-    assert {path.split(".")[0] for path in silent} <= {"waiver", "unit_sheet"}
+    assert {path.split(".")[0] for path in silent} <= {"waiver", "unit_sheet", "of_job"}
 
 
 def test_paths_are_distinct_and_lead_to_their_entry() -> None:
@@ -78,7 +78,7 @@ PLAIN = [
     fact
     for fact in FACTS
     if _outside_lists(fact)
-    and fact.path not in ("unit_sheet", "job.region")
+    and fact.path not in ("unit_sheet", "of_job", "job.region")
     and ".pipe." not in fact.path
 ]
 

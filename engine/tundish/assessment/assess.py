@@ -57,7 +57,7 @@ def assess(
         'design'
     """
     rules = rulebook or Rulebook.built_in()
-    facts = _facts(job, stage, region)
+    facts = assessed_facts(job, stage, region)
     stage_now = facts.values.get("job.stage")
     writer = FindingWriter(facts, rules, str(stage_now or ""), job.source)
     session = rules.session(facts.values)
@@ -98,8 +98,18 @@ def program_version() -> str:
         return "unknown"
 
 
-def _facts(job: Job, stage: str | None, region: str | None) -> Facts:
-    """Return the job's facts, with the stage and region asked for put over its own."""
+def assessed_facts(job: Job, stage: str | None, region: str | None) -> Facts:
+    """Return the job's facts, with the stage and region asked for put over its own.
+
+    Args:
+        job: The job.
+        stage: The stage to put in place of its own, or None.
+        region: The ISO 3166 code to put in place of its own, or None.
+
+    Raises:
+        ValueError: If there is no such stage.
+        Refused: If the region is no ISO 3166 code.
+    """
     facts = flatten(job)
     if stage is not None and stage not in STAGES:
         raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")

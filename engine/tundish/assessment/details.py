@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from tundish.assessment.finding import Input, Open, Working
 from tundish.assessment.wording import NOT_KNOWN, Wording
+from tundish.job.facts import Facts
 from tundish.job.paths import without_positions
 from tundish.job.schema import job_schema
 from tundish.language import tree as t
@@ -59,6 +60,12 @@ def label_of(path: str) -> str:
     """Return the label of a fact by its path, positions or not."""
     part = job_schema().find(path)
     return part.label if part else path
+
+
+def item_label(facts: Facts, path: str) -> str:
+    """Return what the list item is called that a path runs through, or nothing."""
+    place, bracket, _ = path.rpartition("]")
+    return facts.names.get(place + bracket, "") if bracket else ""
 
 
 def _open(path: str, item_label: Callable[[str], str]) -> Open:

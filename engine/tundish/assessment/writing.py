@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.assessment.details import inputs_of, label_of, open_facts, workings_of
+from tundish.assessment.details import inputs_of, item_label, label_of, open_facts, workings_of
 from tundish.assessment.finding import STAGES, Finding
 from tundish.assessment.margins import margin
 from tundish.assessment.statement import breach_sentence, met_sentence
@@ -125,9 +125,7 @@ class FindingWriter:
         return f"{label_of(path)} ({item})" if item else label_of(path)
 
     def _item_label(self, path: str) -> str:
-        """Return what the item is called that a path runs through, or nothing."""
-        place, bracket, _ = path.rpartition("]")
-        return self._facts.names.get(place + bracket, "") if bracket else ""
+        return item_label(self._facts, path)
 
     def _place(self, path: str) -> str:
         found = self._source.place(path) if self._source else None

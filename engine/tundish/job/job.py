@@ -17,6 +17,7 @@ from tundish.job.handling import Handling
 from tundish.job.heading import Heading, Stage
 from tundish.job.hot_water import HotWater
 from tundish.job.maintenance import Maintenance
+from tundish.job.ordered import Ordered
 from tundish.job.part import Items, Part, Text, fact
 from tundish.job.placement import Placement
 from tundish.job.readings import Readings
@@ -40,6 +41,7 @@ class Job(Part):
     """
 
     unit_sheet: Text = fact("Which file holds the data sheet of the unit?", label="unit sheet")
+    of_job: Text = fact("Over which job file is this sheet laid?", label="job of the sheet")
     job: Heading | None = fact("What job is it?", label="heading of the job")
     site: Site | None = fact("What is the site like?")
     building: Building | None = fact("What is the building like?")
@@ -55,6 +57,7 @@ class Job(Part):
         "What is done about refrigerant that leaks?", label="care for the refrigerant"
     )
     readings: Readings | None = fact("What was read at commissioning?")
+    order: Items[Ordered] = fact("What has been ordered?", label="order list")
     documents: Documents | None = fact("Which documents are there?")
     maintenance: Maintenance | None = fact("How will it be looked after?")
     waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")

@@ -157,6 +157,16 @@ class Placement(_Measured):
         "The gaps alone: the area of a louvre times its free share.",
         label="free area of the enclosure",
     )
+    air_kept_apart: Truth = fact(
+        "Is the air blown out led out of the enclosure, so that it cannot be drawn in again there?",
+        "By a duct, collar or partition between outlet and inlet; a strip of paper shows it.",
+        label="way out for the air of its own",
+    )
+    vehicles_near: Truth = fact(
+        "Could a vehicle drive or roll against the unit?",
+        "By looking for drives, parking and turning places beside it.",
+        label="vehicles beside the unit",
+    )
     access: Truth = fact(
         "Can someone reach the unit for service without a ladder?", label="access for service"
     )

@@ -9,6 +9,8 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from tundish.job.job import Job
+from tundish.job.overlay import lay_over, without_blanks
+from tundish.job.paths import path_text
 from tundish.job.placement import Clearance
 from tundish.job.refusing import problems_in
 from tundish.job.source import Source
@@ -69,15 +71,19 @@ def job_from_data(data: Mapping[str, Any], name: str = "<data>") -> Job:
     except ValueError as error:
         raise Refused([Problem(name, None, None, str(error))]) from None
     problems: list[Problem] = []
-    if "unit_sheet" in nested:
-        problems.append(Problem(name, None, None, _NO_FOLDER, "unit_sheet"))
+    for key, sentence in _NO_FOLDER.items():
+        if key in nested:
+            problems.append(Problem(name, None, None, f"{key}: {sentence}", key))
     job = _validated(Job, nested, problems, name, None)
     if problems or job is None:
         raise Refused(problems)
     return job
 
 
-_NO_FOLDER = "unit_sheet: A sheet is found from the folder of a job file, and here is none."
+_NO_FOLDER = {
+    "unit_sheet": "A sheet is found from the folder of a job file, and here is none.",
+    "of_job": "The job of a sheet is found from the folder of the sheet, and here is none.",
+}
 
 
 def nested_data(data: Mapping[Any, Any]) -> dict[str, Any]:
@@ -123,33 +129,79 @@ def _joined(one: Any, other: Any, key: str) -> dict[str, Any]:
 
 
 def _job(file: TomlFile, folder: Path | None) -> Job:
-    places = Places(file.text)
+    if "of_job" in file.data:
+        return _laid_over(file, folder)
     problems: list[Problem] = []
-    job = _validated(Job, file.data, problems, file.name, places)
-    sheet = _sheet(file, folder, places, problems)
-    if sheet is not None and job is not None and not problems:
-        merged = {**file.data, "unit": _merged(file.data.get("unit", {}), sheet.data["unit"])}
-        job = _validated(Job, merged, problems, file.name, places)
+    sheet, _, job = _own(file, folder, problems)
     if problems or job is None:
         raise Refused(problems)
     job._source = Source(file, sheet, Clearance.written_as)
     return job
 
 
+def _own(
+    file: TomlFile, folder: Path | None, problems: list[Problem]
+) -> tuple[TomlFile | None, dict[str, Any], Job | None]:
+    """Read a job with its unit sheet; return the sheet, the facts of both and the job."""
+    places = Places(file.text)
+    job = _validated(Job, file.data, problems, file.name, places)
+    sheet = _sheet(file, folder, places, problems)
+    if sheet is None or job is None or problems:
+        return sheet, file.data, job
+    merged = {**file.data, "unit": _merged(file.data.get("unit", {}), sheet.data["unit"])}
+    return sheet, merged, _validated(Job, merged, problems, file.name, places)
+
+
+def _laid_over(over: TomlFile, folder: Path | None) -> Job:
+    """Read a job and lay over it the sheet that names it."""
+    places, problems = Places(over.text), list[Problem]()
+    filled = without_blanks(over.data)
+    _validated(Job, filled, problems, over.name, places)
+    path = _named(over, "of_job", folder, places, problems)
+    if path is None:
+        sentence = "of_job: Name the file of the job, beside this one."
+        blank = Problem(over.name, *places.value_of(("of_job",)), sentence, "of_job")
+        raise Refused(problems or [blank])
+    file = read_toml(path)
+    if "of_job" in file.data:
+        sentence = "of_job: This is a sheet itself; name the job that it is laid over."
+        problems.append(Problem(over.name, *places.value_of(("of_job",)), sentence, "of_job"))
+        raise Refused(problems)
+    sheet, data, _ = _own(file, path.parent, problems)
+    laid = lay_over(data, {key: value for key, value in filled.items() if key != "of_job"})
+    problems.extend(
+        Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in laid.wrong
+    )
+    job = None if problems else _validated(Job, laid.data, problems, over.name, places)
+    if problems or job is None:
+        raise Refused(problems)
+    job._source = Source(file, sheet, Clearance.written_as, over, laid.positions)
+    return job
+
+
+def _named(
+    file: TomlFile, key: str, folder: Path | None, places: Places, problems: list[Problem]
+) -> Path | None:
+    """Return the path of another file that one names, noting what is wrong with it."""
+    written = file.data.get(key)
+    if not isinstance(written, str) or not written.strip():
+        return None  # nothing is named, or its reader is told that this is no text
+    wrong = _wrong_path(written, folder, key)
+    if wrong or folder is None:
+        problems.append(Problem(file.name, *places.value_of((key,)), f"{key}: {wrong}", key))
+        return None
+    return folder / written.strip()
+
+
 def _sheet(
     job: TomlFile, folder: Path | None, places: Places, problems: list[Problem]
 ) -> TomlFile | None:
     """Return the sheet that a job names, noting what is wrong with it."""
-    written = job.data.get("unit_sheet")
-    if not isinstance(written, str) or not written.strip():
-        return None  # nothing is named, or the job itself is told that this is no text
-    line, column = places.value_of(("unit_sheet",))
-    wrong = _wrong_path(written, folder)
-    if wrong or folder is None:
-        problems.append(Problem(job.name, line, column, f"unit_sheet: {wrong}", "unit_sheet"))
+    path = _named(job, "unit_sheet", folder, places, problems)
+    if path is None:
         return None
     try:
-        sheet = read_toml(folder / written.strip())
+        sheet = read_toml(path)
     except Refused as refusal:
         problems.extend(refusal.problems)
         return None
@@ -161,18 +213,18 @@ def _sheet(
     return sheet
 
 
-def _wrong_path(written: str, folder: Path | None) -> str:
-    """Return what is wrong with the path of a sheet; an empty text if nothing is."""
+def _wrong_path(written: str, folder: Path | None, key: str) -> str:
+    """Return what is wrong with the path of another file; an empty text if nothing is."""
     path = written.strip()
     if Path(path).is_absolute() or PureWindowsPath(path).anchor:
-        return f"{shown(path)} is an absolute path; write it relative to the folder of the job."
+        return f"{shown(path)} is an absolute path; write it relative to the folder of this file."
     if folder is None:
-        return _NO_FOLDER.removeprefix("unit_sheet: ")
+        return _NO_FOLDER[key]
     try:
         found = (folder / path).is_file()
     except (OSError, ValueError):
         found = False
-    return "" if found else f"There is no file {shown(path)} beside the job."
+    return "" if found else f"There is no file {shown(path)} beside this one."
 
 
 def _other_keys(sheet: TomlFile) -> list[Problem]:

@@ -116,7 +116,7 @@ class Site(Part):
     )
     flood_level: Elevation = fact(
         "How high above the ground can flood water stand at the unit?",
-        "From the flood map of the authority.",
+        "From the flood map of the authority; 0 m where no water ever stands.",
     )
     ground: Choice[Literal["free-draining", "clay", "rock", "paved", "made ground"]] = fact(
         "What ground is at the unit?", "By digging a small hole.", label="kind of ground"

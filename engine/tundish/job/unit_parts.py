@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar, Literal
 
-from tundish.job.common import Feet
+from tundish.job.common import Feet, Side
 from tundish.job.part import (
     Choice,
     Choices,
@@ -83,6 +83,11 @@ class UnitClearance(UnitPart):
     )
     service: Length = fact(
         "What space does service need before its service panel?", label="needed space for service"
+    )
+    service_side: Choice[Side] = fact(
+        "On which side is its service panel?",
+        "From the installation manual; left and right as seen from the front.",
+        label="side of the service panel",
     )
 
 

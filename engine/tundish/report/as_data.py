@@ -11,6 +11,7 @@ from enum import Enum
 from typing import Any
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding
+from tundish.assessment.ordering import OrderList
 from tundish.reading.problem import Problem
 from tundish.rulebook.judging import Verdict
 
@@ -47,6 +48,14 @@ def several_as_data(
         "assessments": [as_data(assessment) for assessment in assessments],
         "problems": [_plain(problem) for problem in problems],
     }
+
+
+def order_as_data(order: OrderList) -> dict[str, Any]:
+    """Return an order list as dictionaries, lists and texts, in a stable order."""
+    data: dict[str, Any] = {"form": FORM, "program": "tundish"}
+    data |= {name: _plain(getattr(order, name)) for name in _names(order) if name != "lines"}
+    data["lines"] = [{**_plain(line), "from_memory": line.from_memory} for line in order.lines]
+    return data
 
 
 def as_json(data: Mapping[str, Any]) -> str:

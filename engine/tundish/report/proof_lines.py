@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from tundish.rulebook.proving import Failure, Proof
 
 
+_KINDS = {"rule": "rules", "quantity": "quantities", "part": "parts"}
+
+
 def is_proved(proof: Proof) -> bool:
     """Say whether something has cases and all of them hold."""
     return proof.cases > 0 and not proof.failures
@@ -45,7 +48,8 @@ def _summary(proofs: Sequence[Proof]) -> str:
     what = listed(
         [
             counted(sum(proof.kind == kind for proof in proofs), kind, nouns)
-            for kind, nouns in (("rule", "rules"), ("quantity", "quantities"))
+            for kind, nouns in _KINDS.items()
+            if kind != "part" or any(proof.kind == kind for proof in proofs)
         ]
     )
     said = f"{counted(cases, 'case')} of {what}: "

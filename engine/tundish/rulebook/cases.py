@@ -9,13 +9,16 @@ from tundish.measure.unit import MeasureError
 from tundish.reading.problem import Problem
 from tundish.rulebook.reading import Path, RuleSource
 from tundish.rulebook.rule import Case
-from tundish.rulebook.shapes import CaseShape, QuantityCaseShape, RuleCaseShape
+from tundish.rulebook.shapes import CaseShape, ProvisionCaseShape, QuantityCaseShape, RuleCaseShape
+
+_CLOSE = 1e-6
+"""Share of an amount within which it counts as the one that a case of a provision states."""
 
 
 def linked_cases(
     shapes: Sequence[CaseShape], file: RuleSource, at: Path, problems: list[Problem]
 ) -> tuple[Case, ...]:
-    """Turn the case tables of a rule or quantity into cases."""
+    """Turn the case tables of a rule, quantity or provision into cases."""
     return tuple(
         _case(shape, file, (*at, "case", position), problems)
         for position, shape in enumerate(shapes)
@@ -30,6 +33,8 @@ def _case(shape: CaseShape, file: RuleSource, at: Path, problems: list[Problem])
                 file.problem(at, "An undecided case lists the 'unknown' facts it must name.")
             )
         return Case(shape.why, shape.given, shape.outcome, item=shape.item, unknown=unknown)
+    if isinstance(shape, ProvisionCaseShape):
+        return Case(shape.why, shape.given, shape.outcome, shape.number, _CLOSE, unknown=unknown)
     assert isinstance(shape, QuantityCaseShape)
     within = 0.0
     try:

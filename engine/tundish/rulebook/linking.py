@@ -83,7 +83,7 @@ class Linker:
         """Check and compile a quantity's formula."""
         each = self._each(shape.of, file, (name, "of"), quiet=True)
         variables = {each.variable: each.path} if each else {}
-        root = self._check(shape.formula, file, (name, "formula"), variables, meaning.kind)
+        root = self.checked(shape.formula, file, (name, "formula"), variables, meaning.kind)
         citations = cited(shape.cite, self.sources, file, (name,), self.problems)
         if root is None:
             return None
@@ -135,7 +135,7 @@ class Linker:
         each = self._each(shape.each, file, ("each",))
         variables = {each.variable: each.path} if each else {}
         applies = self._applies(shape, regions, file, variables)
-        requires = self._check(shape.requires, file, ("requires",), variables, TRUTH)
+        requires = self.checked(shape.requires, file, ("requires",), variables, TRUTH)
         breach = self._template(shape.breach, file, variables)
         adjust = self._adjust(shape, file)
         citations = cited(shape.cite, self.sources, file, (), self.problems)
@@ -174,8 +174,12 @@ class Linker:
         variables: Mapping[str, str],
     ) -> Node | None:
         """Join the regions and the condition: an unknown region leaves both open."""
-        condition = self._check(shape.applies, file, ("applies",), variables, TRUTH)
-        if not regions or condition is None:
+        condition = self.checked(shape.applies, file, ("applies",), variables, TRUTH)
+        return condition and self.in_regions(condition, regions)
+
+    def in_regions(self, condition: Node, regions: tuple[str, ...]) -> Node:
+        """Return a condition that is asked in some regions alone; () stands for everywhere."""
+        if not regions:
             return condition
         codes = ", ".join(f"'{code}'" for code in regions)
         region = check_expression(f"job.region in [{codes}]", self.scope)
@@ -191,7 +195,7 @@ class Linker:
             if start is None:
                 parts.append(piece)
                 continue
-            node = self._check(piece, file, ("breach",), variables, None, offset=start)
+            node = self.checked(piece, file, ("breach",), variables, None, offset=start)
             if node is not None:
                 parts.append(node)
         return tuple(parts)
@@ -225,7 +229,7 @@ class Linker:
             self._note(file, at, sentence)
         return None if sentence or match is None else Each(match[1], match[2])
 
-    def _check(
+    def checked(
         self,
         expression: str,
         file: RuleSource,
@@ -234,6 +238,16 @@ class Linker:
         wanted: Kind | None,
         offset: int = 0,
     ) -> Node | None:
+        """Return an expression as a checked tree, or note what is wrong with it.
+
+        Args:
+            expression: Its text.
+            file: The file it stands in.
+            at: Its key there.
+            variables: The lists that names of items stand for.
+            wanted: The kind it must have, or None where any will do.
+            offset: Index of its first character in the text of the key.
+        """
         try:
             return check_expression(expression, self.scope, variables, wanted)
         except ExpressionError as error:

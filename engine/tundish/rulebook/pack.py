@@ -26,6 +26,7 @@ class Pack:
         folder: Where it is.
         rules: Rule files by rule name (``topic/rule``).
         quantities: Quantity files, each with its topic; a topic may have several.
+        provisions: Files of parts to be ordered, each with its topic.
         tables: Table files by table name.
         sources: The bibliography, if it has one.
         about: Its pack.toml, if it has one.
@@ -36,6 +37,7 @@ class Pack:
     folder: Path
     rules: dict[str, RuleSource] = field(default_factory=dict)
     quantities: list[tuple[str, RuleSource]] = field(default_factory=list)
+    provisions: list[tuple[str, RuleSource]] = field(default_factory=list)
     tables: dict[str, RuleSource] = field(default_factory=dict)
     sources: RuleSource | None = None
     about: RuleSource | None = None
@@ -116,6 +118,8 @@ def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]
             pack.tables[name.removesuffix(".toml")] = source
         case (topic, "quantities.toml") | (topic, "quantities", _):
             pack.quantities.append((topic, source))
+        case (topic, "provisions.toml") | (topic, "provisions", _):
+            pack.provisions.append((topic, source))
         case (topic, name):
             pack.rules[f"{topic}/{name.removesuffix('.toml')}"] = source
         case _:

@@ -15,6 +15,8 @@ from tundish.measure.showing import show
 from tundish.measure.unit import MeasureError
 from tundish.reading.problem import Refused
 from tundish.rulebook.judging import Judgement, Verdict, explain_judgement, judge
+from tundish.rulebook.proving_provisions import MUST_HAVE, provision_fault
+from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import Case, DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -41,10 +43,10 @@ class Failure:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """A rule or quantity with the cases it does not stand up to."""
+    """A rule, quantity or part to be ordered, with the cases it does not stand up to."""
 
     name: str
-    kind: Literal["rule", "quantity"]
+    kind: Literal["rule", "quantity", "part"]
     cases: int
     failures: tuple[Failure, ...]
 
@@ -56,12 +58,14 @@ def prove(rulebook: Rulebook) -> Iterator[Proof]:
     impossible one.
 
     Yields:
-        A proof for each quantity and each rule.
+        A proof for each quantity, each rule and each part to be ordered.
     """
     for quantity in rulebook.quantities.values():
         yield _proof_of_quantity(quantity, rulebook)
     for rule in rulebook.rules.values():
         yield _proof_of_rule(rule, rulebook)
+    for provision in rulebook.provisions.values():
+        yield _proof_of_provision(provision, rulebook)
 
 
 def _proof_of_rule(rule: Rule, rulebook: Rulebook) -> Proof:
@@ -88,8 +92,27 @@ def _proof_of_quantity(quantity: DerivedQuantity, rulebook: Rulebook) -> Proof:
     return Proof(quantity.name, "quantity", len(quantity.cases), tuple(failures))
 
 
-def _failure(proved: Rule | DerivedQuantity, number: int, case: Case, sentence: str) -> Failure:
-    at = () if isinstance(proved, Rule) else (proved.name,)
+def _proof_of_provision(provision: Provision, rulebook: Rulebook) -> Proof:
+    failures = []
+    for number, case in enumerate(provision.cases, start=1):
+        facts = _facts(case)
+        fault = facts if isinstance(facts, str) else ""
+        if not isinstance(facts, str):
+            fault = provision_fault(provision, case, facts, rulebook)
+        if fault:
+            failures.append(_failure(provision, number, case, fault))
+    outcomes = {case.outcome for case in provision.cases}
+    for missing in MUST_HAVE:
+        if missing not in outcomes:
+            sentence = f"No case shows it {missing}."
+            failures.append(Failure(0, "", sentence, provision.source.file.name))
+    return Proof(provision.name, "part", len(provision.cases), tuple(failures))
+
+
+def _failure(
+    proved: Rule | DerivedQuantity | Provision, number: int, case: Case, sentence: str
+) -> Failure:
+    at = () if isinstance(proved, Rule) else (proved.name.replace(" ", "-"),)
     line, _ = proved.source.places.of((*at, "case", number - 1))
     return Failure(number, case.why, sentence, f"{proved.source.file.name}:{line}")
 

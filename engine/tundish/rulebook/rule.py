@@ -13,7 +13,7 @@ from tundish.language.session import Function
 from tundish.language.tree import Node
 from tundish.measure.unit import Unit
 from tundish.rulebook.reading import RuleSource
-from tundish.rulebook.shapes import Outcome, Section, Severity, Stage
+from tundish.rulebook.shapes import Section, Severity, Stage
 from tundish.rulebook.source import Citation
 
 
@@ -24,8 +24,8 @@ class Case:
     Attributes:
         why: What the case shows.
         given: The job's facts, nested or by dotted path.
-        outcome: Of a rule, the verdict that must come out.
-        value: Of a quantity, the value that must come out, as text; None = unknown.
+        outcome: Of a rule or a provision, what must come out.
+        value: Of a quantity or a provision, the value that must come out; None = unknown.
         within: Relative tolerance for that value.
         item: For a rule or quantity of a list's items, the item meant, from 1.
         unknown: The unknown facts that must be named, where the outcome is undecided or unknown.
@@ -33,7 +33,7 @@ class Case:
 
     why: str
     given: Mapping[str, Any]
-    outcome: Outcome | None = None
+    outcome: str | None = None
     value: str | bool | None = None
     within: float = 0.0
     item: int | None = None

@@ -20,6 +20,8 @@ from tundish.rulebook.linking import Linker
 from tundish.rulebook.meanings import job_meanings
 from tundish.rulebook.order import dependence_problems
 from tundish.rulebook.pack import Pack, read_packs
+from tundish.rulebook.providing import link_provisions
+from tundish.rulebook.provision import Provision
 from tundish.rulebook.reading import RuleSource, read_shape
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.shapes import PackShape, QuantityShape, RuleShape
@@ -34,6 +36,7 @@ class Rulebook:
     Attributes:
         rules: Rules by name (``topic/rule``), sorted.
         quantities: Named formulas by (path of the list they belong to or "", name).
+        provisions: Parts that jobs need, by name, sorted.
         tables: Tables by name.
         sources: The bibliography.
         scope: What names mean in its expressions.
@@ -47,6 +50,7 @@ class Rulebook:
 
     rules: Mapping[str, Rule]
     quantities: Mapping[tuple[str, str], DerivedQuantity]
+    provisions: Mapping[str, Provision]
     tables: Mapping[str, CitedTable]
     sources: Mapping[str, Source]
     scope: Scope
@@ -141,12 +145,13 @@ def _link(packs: list[Pack]) -> Rulebook:
     linker = Linker(scope, sources, problems)
     quantities = _quantities(packs, linker, meanings)
     rules = _rules(packs, linker)
+    provisions = link_provisions(packs, linker)
     problems.extend(dependence_problems(quantities, rules.values()))
     if problems:
         raise Refused(problems)
     digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
     ordered = {name: rules[name] for name in sorted(rules)}
-    return Rulebook(ordered, quantities, tables, sources, scope, digest)
+    return Rulebook(ordered, quantities, provisions, tables, sources, scope, digest)
 
 
 def _tables(

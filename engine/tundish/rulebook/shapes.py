@@ -12,6 +12,13 @@ from tundish.rulebook.source import Basis
 
 Severity = Literal["danger", "fault", "caution", "note"]
 Stage = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
+Supplier = Literal[
+    "maker of the unit",
+    "heating supplier",
+    "electrical supplier",
+    "customer",
+    "hire firm",
+]
 Section = Literal["siting"]
 Outcome = Literal["met", "breached", "undecided", "not applicable"]
 
@@ -92,6 +99,29 @@ class QuantityShape(Shape):
     cite: Annotated[list[CitationShape], Field(min_length=1)]
     reviewed: datetime.date
     case: list[QuantityCaseShape] = []
+
+
+class ProvisionCaseShape(CaseShape):
+    """A case of a provision; `number` is what must come out where it is needed."""
+
+    outcome: Literal["needed", "not needed", "with the unit", "undecided"]
+    number: str | None = None
+
+
+class ProvisionShape(Shape):
+    """One part of a topic's provisions.toml."""
+
+    part: Sentence
+    needed: Expression
+    with_unit: Expression = "false"
+    number: Expression = "1"
+    unit: str = "1"
+    supplier: Supplier
+    because: Sentence
+    also_called: list[str] = []
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    case: list[ProvisionCaseShape] = []
 
 
 class KeyShape(Shape):

@@ -1,0 +1,68 @@
+"""`tundish order`: what a job needs, what comes with the unit, and what of it was ordered."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from tundish.command.page import put_out
+from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, region
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "order",
+        "List what must be bought for a job, what comes with the unit, from whom and why.",
+        "Where the job says what was ordered ([[order]]), each part is missing, surplus, doubtful "
+        "or as it should be.\n\n"
+        "Ends with 0 if nothing that is known to be needed is missing, and 1 if something is.",
+        """
+        tundish order job.toml
+        tundish order job.toml --csv > order.csv
+        tundish order job.toml --workings --plain
+        """,
+    )
+    parser.add_argument("job", metavar="JOB", help="a file, or '-' for standard input")
+    parser.add_argument(
+        "--region",
+        type=region,
+        metavar="CC",
+        help="list for this region, by its two-letter ISO 3166-1 code",
+    )
+    add_rules(parser)
+    parser.add_argument(
+        "--workings",
+        action="store_true",
+        help="tell how each amount was worked out, and on whose authority",
+    )
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--csv", action="store_true", help="a table for a spreadsheet")
+    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
+    add_plain(form)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """List the parts; return what the command ends with."""
+    from tundish.assessment.ordering import Standing, order_list
+    from tundish.command.job_files import JobFile
+    from tundish.rulebook.rulebook import Rulebook
+
+    job = JobFile(arguments.job).read()
+    order = order_list(job, Rulebook.load(*arguments.rules), arguments.region)
+    if arguments.csv:
+        from tundish.report.order_table import order_table
+
+        # Row ends are part of the table's form, whatever those of the system are.
+        sys.stdout.write(order_table(order).replace("\r\n", "\n"))
+    elif arguments.json:
+        from tundish.report.as_data import as_json, order_as_data
+
+        sys.stdout.write(as_json(order_as_data(order)))
+    else:
+        from tundish.report.order_lines import order_lines
+
+        put_out(order_lines(order, arguments.workings), arguments.plain)
+    return int(bool(order.of(Standing.MISSING)))

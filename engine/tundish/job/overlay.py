@@ -1,0 +1,113 @@
+"""Laying a sheet over a job: what was filled in on the spot put over what was known before.
+
+Tables are laid over each other key by key. Items of a list are laid over the job's item of the
+same name, or of the same position where they have no name, so that a reading can be given for one
+circuit out of many. An empty text is a line of the sheet that nobody filled in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, TypeGuard
+
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.place import Path
+from tundish.reading.shown import shown
+
+Positions = dict[Path, dict[int, int]]
+"""By the path of a list in the job: where in the sheet's list each of its items stands."""
+
+
+@dataclass(slots=True)
+class Laid:
+    """A job with a sheet laid over it.
+
+    Attributes:
+        data: The facts of both.
+        positions: Where in the sheet the items of the job's lists stand.
+        wrong: The places in the sheet that fit nowhere in the job, each with a sentence.
+    """
+
+    data: dict[str, Any]
+    positions: Positions = field(default_factory=dict)
+    wrong: list[tuple[Path, str]] = field(default_factory=list)
+
+
+def without_blanks(data: Any) -> Any:
+    """Return the facts of a sheet without the lines that nobody filled in."""
+    if isinstance(data, dict):
+        filled = {key: without_blanks(value) for key, value in data.items()}
+        return {key: value for key, value in filled.items() if value not in ("", {})}
+    return [without_blanks(item) for item in data] if isinstance(data, list) else data
+
+
+def lay_over(job: dict[str, Any], sheet: dict[str, Any]) -> Laid:
+    """Lay the facts of a sheet over those of a job.
+
+    Args:
+        job: The facts of the job.
+        sheet: The facts of the sheet, without blanks.
+
+    Returns:
+        The facts of both; the sheet's where both state one.
+    """
+    laid = Laid({})
+    laid.data = _tables(job, sheet, (), (), laid)
+    return laid
+
+
+def _tables(
+    job: dict[str, Any], sheet: dict[str, Any], at: Path, in_sheet: Path, laid: Laid
+) -> dict[str, Any]:
+    merged = dict(job)
+    for key, value in sheet.items():
+        under = job.get(key)
+        here, there = (*at, key), (*in_sheet, key)
+        if isinstance(value, dict) and isinstance(under, dict):
+            merged[key] = _tables(under, value, here, there, laid)
+        elif _is_of_tables(value) and _is_of_tables(under):
+            merged[key] = _lists(under, value, here, there, laid)
+        else:
+            merged[key] = value
+    return merged
+
+
+def _lists(
+    job: list[dict[str, Any]], sheet: list[dict[str, Any]], at: Path, in_sheet: Path, laid: Laid
+) -> list[dict[str, Any]]:
+    merged = list(job)
+    positions = laid.positions.setdefault(at, {})
+    for position, item in enumerate(sheet):
+        found = _position_of(item, position, job)
+        if found is None:
+            laid.wrong.append(((*in_sheet, position), _no_such_item(item, position, job)))
+            continue
+        positions[found] = position
+        merged[found] = _tables(job[found], item, (*at, found), (*in_sheet, position), laid)
+    return merged
+
+
+def _position_of(item: dict[str, Any], position: int, job: list[dict[str, Any]]) -> int | None:
+    """Return the position of the job's item that one of the sheet is about."""
+    if "name" not in item:
+        return position if position < len(job) else None
+    return next((at for at, own in enumerate(job) if own.get("name") == item["name"]), None)
+
+
+def _no_such_item(item: dict[str, Any], position: int, job: list[dict[str, Any]]) -> str:
+    if "name" not in item:
+        return f"The job has {len(job)} of these, and this is number {position + 1}."
+    names = list(_names(job))
+    hint = did_you_mean(str(item["name"]), names)
+    return f"The job has none of these named {shown(item['name'])}.{hint}"
+
+
+def _names(job: list[dict[str, Any]]) -> Iterator[str]:
+    for item in job:
+        if isinstance(item.get("name"), str):
+            yield item["name"]
+
+
+def _is_of_tables(value: Any) -> TypeGuard[list[dict[str, Any]]]:
+    return isinstance(value, list) and bool(value) and all(isinstance(one, dict) for one in value)

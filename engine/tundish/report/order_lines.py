@@ -1,0 +1,101 @@
+"""What is said of an order list: what to order from whom and why, and what is doubtful."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tundish.assessment.ordering import OrderLine, OrderList, Standing
+from tundish.report.assessment_lines import caution_lines
+from tundish.report.citation_lines import citation_lines
+from tundish.report.line import GAP, Line, entries
+from tundish.report.words import counted
+
+_IN_FULL = (Standing.MISSING, Standing.DOUBTFUL, Standing.SURPLUS, Standing.TO_ORDER)
+
+_SECTIONS: dict[Standing, str] = {
+    Standing.MISSING: "missing from the order",
+    Standing.DOUBTFUL: "doubtful",
+    Standing.SURPLUS: "surplus in the order",
+    Standing.TO_ORDER: "to order",
+    Standing.ORDERED: "ordered",
+    Standing.WITH_UNIT: "comes with the unit",
+}
+
+
+def order_lines(order: OrderList, workings: bool = False) -> Iterator[Line]:
+    """Give all that is said of an order list.
+
+    Args:
+        order: The list.
+        workings: Whether to tell how each amount was worked out, and on whose authority.
+
+    Yields:
+        Lines, for a page of any width.
+    """
+    yield Line("heading", f"Order list: {order.job or order.file or 'a job without a title'}")
+    yield Line(
+        "under", "; ".join(part for part in (order.job and order.file, order.region) if part)
+    )
+    for standing in Standing:
+        lines = order.of(standing)
+        if lines:
+            yield from (GAP, Line("section", _SECTIONS[standing]))
+        for line in lines:
+            if standing in _IN_FULL:
+                yield GAP
+                yield from _whole(line, workings)
+            else:
+                yield from _short(line, workings)
+    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(order)))
+    yield from caution_lines(order.cautions)
+
+
+def _whole(line: OrderLine, workings: bool) -> Iterator[Line]:
+    amount = line.needed or line.ordered
+    yield Line("question", f"{amount} x {line.part}" if _is_number(amount) else _of(line, amount))
+    if line.standing is not Standing.TO_ORDER:
+        yield Line("entry", line.statement, "found")
+    yield from entries("why", [line.because] if line.because else [])
+    for asked in line.open:
+        yield Line("entry", f"{asked.question}  ({asked.path})", "to find out")
+    yield from entries("from", [line.supplier] if line.supplier else [])
+    yield from entries("order as", [line.name] if line.name != line.part else [])
+    yield from _ground(line, workings)
+
+
+def _short(line: OrderLine, workings: bool) -> Iterator[Line]:
+    amount = line.needed or line.ordered
+    yield Line("item", f"{amount} x {line.part}" if _is_number(amount) else _of(line, amount))
+    if workings:
+        yield from _ground(line, workings)
+
+
+def _ground(line: OrderLine, workings: bool) -> Iterator[Line]:
+    if workings:
+        numbers = [f"{line.numbers} = {line.needed}"] if line.numbers else []
+        yield from entries("worked out", numbers)
+        yield from citation_lines(line.sources)
+
+
+def _of(line: OrderLine, amount: str) -> str:
+    return f"{amount} of {line.part}" if amount else line.part
+
+
+def _is_number(amount: str) -> bool:
+    return amount.isdecimal()
+
+
+def _summary(order: OrderList) -> str:
+    said = [
+        f"{_SECTIONS[standing].capitalize()}: {counted(len(order.of(standing)), 'part')}."
+        for standing in Standing
+        if order.of(standing)
+    ]
+    if not order.lines:
+        said = ["Nothing is needed that is known of."]
+    if not order.compared:
+        said.append("The job does not say what was ordered, so nothing is compared with it.")
+    memory = sum(line.from_memory for line in order.lines)
+    if memory:
+        said.append(f"Resting on a source written from memory: {counted(memory, 'part')}.")
+    return " ".join(said)

@@ -1,0 +1,69 @@
+"""Provisions, linked: parts that a job needs, when and how many, and who supplies them."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, field
+
+from tundish.language.session import Function
+from tundish.language.tree import Node
+from tundish.measure.unit import Unit
+from tundish.rulebook.reading import RuleSource
+from tundish.rulebook.rule import Case
+from tundish.rulebook.shapes import Supplier
+from tundish.rulebook.source import Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Provision:
+    """A part that a job may need.
+
+    Attributes:
+        name: What an order list calls it.
+        also_called: Other names it is ordered under.
+        topic: The topic it stands in.
+        part: What to buy, in a line of an order.
+        needed: When it is needed.
+        with_unit: When it comes in the box of the unit.
+        number: How many or how much is needed.
+        unit: The unit of that.
+        supplier: Who supplies it.
+        because: Why it is needed.
+        region: ISO 3166 code of the region it is needed in; "" = everywhere.
+        citations: On whose authority.
+        reviewed: When it was last read against its sources.
+        cases: What proves it.
+        source: The file it stands in.
+        is_needed: `needed`, compiled.
+        is_with_unit: `with_unit`, compiled.
+        amount: `number`, compiled.
+    """
+
+    name: str
+    also_called: tuple[str, ...]
+    topic: str
+    part: str
+    needed: Node
+    with_unit: Node
+    number: Node
+    unit: Unit
+    supplier: Supplier
+    because: str
+    region: str
+    citations: tuple[Citation, ...]
+    reviewed: datetime.date
+    cases: tuple[Case, ...]
+    source: RuleSource = field(compare=False, repr=False)
+    is_needed: Function = field(compare=False, repr=False)
+    is_with_unit: Function = field(compare=False, repr=False)
+    amount: Function = field(compare=False, repr=False)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Return all names an order list may call it by."""
+        return (self.name, *self.also_called)
+
+    @property
+    def from_memory(self) -> bool:
+        """Say whether anything it cites was written from memory."""
+        return any(citation.recall for citation in self.citations)
