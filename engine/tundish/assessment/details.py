@@ -51,9 +51,11 @@ def workings_of(
     return tuple(found.values())
 
 
-def open_facts(paths: Iterable[str], item_label: Callable[[str], str]) -> tuple[Open, ...]:
+def open_facts(
+    paths: Iterable[str], item_label: Callable[[str], str], limits: Mapping[str, str] | None = None
+) -> tuple[Open, ...]:
     """Return what to ask about facts that are not known, sorted by path."""
-    return tuple(_open(path, item_label) for path in sorted(paths))
+    return tuple(_open(path, item_label, (limits or {}).get(path, "")) for path in sorted(paths))
 
 
 def label_of(path: str) -> str:
@@ -68,12 +70,12 @@ def item_label(facts: Facts, path: str) -> str:
     return facts.names.get(place + bracket, "") if bracket else ""
 
 
-def _open(path: str, item_label: Callable[[str], str]) -> Open:
+def _open(path: str, item_label: Callable[[str], str], limit: str) -> Open:
     part = job_schema().find(path)
     assert part is not None, path
     item = item_label(path)
     label = f"{part.label} ({item})" if item else part.label
-    return Open(path, label, part.question, part.how, part.who)
+    return Open(path, label, part.question, part.how, part.who, limit)
 
 
 def _seen(steps: Iterable[Step]) -> list[Step]:

@@ -73,6 +73,7 @@ class Open:
         question: What to ask.
         how: How to find out.
         who: Who can answer.
+        limit: What it will be held against, such as "at least 22 L/min", where that is known.
     """
 
     path: str
@@ -80,6 +81,7 @@ class Open:
     question: str
     how: str
     who: str
+    limit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

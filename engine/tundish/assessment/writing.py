@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tundish.assessment.details import inputs_of, item_label, label_of, open_facts, workings_of
 from tundish.assessment.finding import STAGES, Finding
+from tundish.assessment.limits import limits
 from tundish.assessment.margins import margin
 from tundish.assessment.statement import breach_sentence, met_sentence
 from tundish.assessment.wording import Wording
@@ -48,10 +49,13 @@ class FindingWriter:
             stage=rule.stage,
             inputs=inputs_of(steps, self._wording, self._place),
             workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            open=open_facts(open_paths, self._item_label),
+            open=open_facts(open_paths, self._item_label, self._limits(requires, open_paths)),
             assumed=tuple(self._labelled(path) for path in assumed),
             sources=rule.citations,
         )
+
+    def _limits(self, requires: Step | None, open_paths: frozenset[str]) -> dict[str, str]:
+        return limits(requires, self._wording) if requires is not None and open_paths else {}
 
     def _steps(self, judgement: Judgement) -> list[Step]:
         """Walk the conditions, where there is something to walk."""

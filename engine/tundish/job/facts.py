@@ -85,6 +85,13 @@ def _items(items: tuple[Part, ...], full: str, facts: Facts) -> list[dict[str, V
     return found
 
 
+def own_names(job: Job) -> dict[str, str]:
+    """Return the `name` that each list item of a job was given, by the item's full path."""
+    facts = flatten(job)
+    given = {path: facts.written.get(f"{path}.name") for path in facts.names}
+    return {path: name for path, name in given.items() if name is not None}
+
+
 def item_name(item: Part, position: int) -> str:
     """Return the name to show for an item of a list.
 

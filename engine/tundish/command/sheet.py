@@ -1,0 +1,71 @@
+"""`tundish sheet`: a blank commissioning sheet of a job, to be filled in on site."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from tundish.command.page import CANNOT_READ
+from tundish.command.parser import Subcommands, add_command, add_rules
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "sheet",
+        "Write a blank commissioning sheet of a job: what to read, try and record on site.",
+        "Each line tells what it will be held against. The filled sheet names its job, and "
+        "`tundish check` reads both as one; a line left empty stays unknown.\n\n"
+        "A file that is there already is never written over.",
+        """
+        tundish sheet job.toml --to job-sheet.toml
+        tundish check job-sheet.toml
+        """,
+    )
+    parser.add_argument("job", metavar="JOB", help="a file")
+    parser.add_argument(
+        "--to", metavar="FILE", help="write it there; on standard output if left out"
+    )
+    add_rules(parser)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Write the sheet; return what the command ends with."""
+    from tundish.assessment.assess import assess
+    from tundish.job.facts import own_names
+    from tundish.job.reader import read_job
+    from tundish.report.commissioning_sheet import commissioning_sheet
+    from tundish.rulebook.rulebook import Rulebook
+
+    job = read_job(arguments.job)
+    assessment = assess(job, Rulebook.load(*arguments.rules), stage="commissioning")
+    folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent
+    of_job = Path(os.path.relpath(arguments.job, folder)).as_posix()
+    text = commissioning_sheet(assessment, of_job, own_names(job))
+    if text is None:
+        sys.stderr.write("Nothing is left to be read: every requirement is decided.\n")
+        return 0
+    if not arguments.to:
+        sys.stdout.write(text)
+        return 0
+    return _write(Path(arguments.to), text)
+
+
+def _write(path: Path, text: str) -> int:
+    """Write a new file, whole or not at all."""
+    from tundish.command.files import AlreadyThereError, write_new
+
+    try:
+        write_new(path, text)
+    except AlreadyThereError:
+        sys.stderr.write(f"{path} is there already and is not written over; name another file.\n")
+        return CANNOT_READ
+    except OSError as error:
+        sys.stderr.write(f"{path} cannot be written: {error.strerror or error}.\n")
+        return CANNOT_READ
+    sys.stderr.write(f"Written: {path}. Fill it in, then: tundish check {path}\n")
+    return 0
