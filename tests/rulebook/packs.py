@@ -76,6 +76,75 @@ rows = [
 """
 
 
+PROVISIONS = """\
+[frame]
+part         = "frame of invented steel, 300 mm high"
+needed       = "site.snow_depth > 200 mm"
+with_unit    = "present(placement.feet)"
+number       = "2"
+supplier     = "heating supplier"
+because      = "The unit stands above the snow."
+also_called  = ["Stand"]
+cite         = [{ source = "code", at = "table 2", recall = true }]
+reviewed     = 2026-11-25
+
+[[frame.case]]
+why     = "deep snow"
+given   = { "site.snow_depth" = "30 cm", "placement.feet" = "none" }
+outcome = "needed"
+number  = "2"
+
+[[frame.case]]
+why     = "deep snow, high feet in the box"
+given   = { "site.snow_depth" = "300 mm", "placement.feet" = { count = 4 } }
+outcome = "with the unit"
+
+[[frame.case]]
+why     = "exactly at the limit"
+given   = { "site.snow_depth" = "200 mm" }
+outcome = "not needed"
+
+[[frame.case]]
+why     = "nobody knows the snow"
+given   = {}
+outcome = "undecided"
+unknown = ["site.snow_depth"]
+
+[[frame.case]]
+why     = "nobody looked into the box"
+given   = { "site.snow_depth" = "300 mm" }
+outcome = "undecided"
+unknown = ["placement.feet"]
+
+[sun-cover]
+part     = "cover against the sun"
+needed   = "true"
+number   = "sum(run.length for run in water.run if run.place == 'outdoors')"
+unit     = "m"
+supplier = "heating supplier"
+because  = "Sun eats foam."
+cite     = [{ source = "practice" }]
+reviewed = 2026-11-25
+
+[[sun-cover.case]]
+why     = "two runs, one outdoors"
+given   = { "water.run" = [{ place = "outdoors", length = "2.5 m" }, { place = "heated room" }] }
+outcome = "needed"
+number  = "250 cm"
+
+[[sun-cover.case]]
+why     = "all indoors"
+given   = { "water.run" = [{ place = "heated room" }] }
+outcome = "not needed"
+
+[[sun-cover.case]]
+why     = "runs not drawn"
+given   = {}
+outcome = "undecided"
+unknown = ["water.run"]
+"""
+
+
 def write_pack(folder: Path, files: dict[str, str]) -> Path:
     """Write a pack with a bibliography of its own, if it does not bring one."""
     for name, text in {"sources.toml": SOURCES, **files}.items():

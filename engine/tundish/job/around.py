@@ -49,14 +49,14 @@ class Opening(_Measured):
             "public ground",
             "neighbour's ground",
         ]
-    ] = fact("What kind of opening is it?")
+    ] = fact("What kind of opening is it?", label="kind of opening")
     side: Choice[Side] = fact(
         "On which side of the unit does it lie?",
         "Front is where the air is blown out; left and right as seen from there.",
         label="side of the opening",
     )
     distance: Length = fact("How far is it from the unit?", label="distance of the opening")
-    below_unit: Truth = fact("Does it lie lower than the unit?")
+    below_unit: Truth = fact("Does it lie lower than the unit?", label="place below the unit")
     above_unit: Truth = fact("Does it lie straight above the unit?")
     sealed: Truth = fact(
         "Is it closed gas-tight: a drain by a water seal, a window by being fixed?",

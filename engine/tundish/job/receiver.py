@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from tundish.job.common import Side
-from tundish.job.part import Choice, Count, Items, Length, Part, SoundLevel, Text, Who, fact
+from tundish.job.part import Choice, Count, Items, Length, Part, SoundLevel, Text, Truth, Who, fact
 
 
 class _Heard(Part):
@@ -36,6 +36,9 @@ class OtherSource(_Heard):
     """Another unit that the receiver hears at the same time."""
 
     name: Text = fact("Which other unit is heard?", label="other unit that is heard")
+    same_home: Truth = fact(
+        "Does the other unit belong to the same home?", label="other unit of the same home"
+    )
     sound_power_day: SoundLevel = fact(
         "What sound power has the other unit by day?", "From its data sheet."
     )

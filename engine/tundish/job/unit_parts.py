@@ -38,11 +38,18 @@ class Refrigerant(UnitPart):
     name: Text = fact("Which refrigerant is it?", "From the plate.", label="refrigerant")
     charge: Mass = fact("How much refrigerant does it hold?", label="refrigerant charge")
     safety_class: Choice[Literal["A1", "A2L", "A2", "A3", "B1", "B2L", "B2", "B3"]] = fact(
-        "Which safety class has it by ISO 817?"
+        "Which safety class has it by ISO 817?",
+        "From the plate or the data sheet.",
+        label="stated safety class",
     )
     warming_potential: Count = fact("What global warming potential has it?")
-    lower_flammability_limit: Density = fact("Above what concentration can it burn?")
-    sealed: Truth = fact("Does it leave the factory sealed, needing no work on refrigerant?")
+    lower_flammability_limit: Density = fact(
+        "Above what concentration can it burn?", label="stated flammability limit"
+    )
+    sealed: Truth = fact(
+        "Does it leave the factory sealed, needing no work on refrigerant?",
+        label="sealing of the refrigerant in the factory",
+    )
 
 
 class Size(UnitPart):

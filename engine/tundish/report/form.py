@@ -8,6 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from tundish.job.paths import path_steps, without_positions
 from tundish.job.schema import Fact, Items, Record, job_schema
@@ -91,15 +92,15 @@ def _written(path: str) -> str:
 
 def _put(root: _Table, path: str, question: Asked) -> None:
     table = root
-    *outer, last = path_steps(path)
-    for step, following in zip(outer, [*outer[1:], last], strict=True):
+    steps = path_steps(path)
+    for step, following in pairwise(steps):
         if isinstance(step, int):
             continue
         if isinstance(following, int):
             table = table.lists.setdefault(step, {}).setdefault(following, _Table())
         else:
             table = table.tables.setdefault(str(step), _Table())
-    table.lines[str(last)] = (path, question)
+    table.lines[str(steps[-1])] = (path, question)
 
 
 def _rows(
