@@ -42,3 +42,11 @@ def test_the_limit_of_an_open_fact(tmp_path: Path, requires: str, limits: dict[s
     job = Job.from_data({"site.snow_depth": "120 mm"})
     (finding,) = assess(job, book(tmp_path, requires)).of(Verdict.UNDECIDED)
     assert {one.path: one.limit for one in finding.open} == limits
+
+
+def test_what_was_not_looked_at_has_no_limit(tmp_path: Path) -> None:
+    requires = f"placement.on == 'wall' and (site.snow_depth > 1 m or {HEIGHT} > 50 mm)"
+    (finding,) = assess(Job.from_data({"site.snow_depth": "2 m"}), book(tmp_path, requires)).of(
+        Verdict.UNDECIDED
+    )
+    assert [(one.path, one.limit) for one in finding.open] == [("placement.on", "wall")]

@@ -30,7 +30,7 @@ def limits(step: Step, wording: Wording) -> dict[str, str]:
             continue
         seen.add(id(one))
         ahead.extend(reversed(one.parts))
-        if isinstance(one.node, t.Comparison) and one.value is None:
+        if isinstance(one.node, t.Comparison) and one.value is None and one.needed:
             left, right = one.parts
             _note(left, right, one.node.sign, wording, found)
             _note(right, left, _MIRRORED.get(one.node.sign, ""), wording, found)

@@ -25,6 +25,7 @@ from tundish.rulebook.provision import Provision
 from tundish.rulebook.reading import RuleSource, read_shape
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.shapes import PackShape, QuantityShape, RuleShape
+from tundish.rulebook.sizes import Sizes, link_sizes
 from tundish.rulebook.source import Source
 from tundish.rulebook.tables import CitedTable, read_table
 
@@ -37,6 +38,7 @@ class Rulebook:
         rules: Rules by name (``topic/rule``), sorted.
         quantities: Named formulas by (path of the list they belong to or "", name).
         provisions: Parts that jobs need, by name, sorted.
+        sizes: Practical sizes, by path of the fact.
         tables: Tables by name.
         sources: The bibliography.
         scope: What names mean in its expressions.
@@ -51,6 +53,7 @@ class Rulebook:
     rules: Mapping[str, Rule]
     quantities: Mapping[tuple[str, str], DerivedQuantity]
     provisions: Mapping[str, Provision]
+    sizes: Mapping[str, Sizes]
     tables: Mapping[str, CitedTable]
     sources: Mapping[str, Source]
     scope: Scope
@@ -146,12 +149,13 @@ def _link(packs: list[Pack]) -> Rulebook:
     quantities = _quantities(packs, linker, meanings)
     rules = _rules(packs, linker)
     provisions = link_provisions(packs, linker)
+    sizes = link_sizes(packs, scope, sources, problems)
     problems.extend(dependence_problems(quantities, rules.values()))
     if problems:
         raise Refused(problems)
     digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
     ordered = {name: rules[name] for name in sorted(rules)}
-    return Rulebook(ordered, quantities, provisions, tables, sources, scope, digest)
+    return Rulebook(ordered, quantities, provisions, sizes, tables, sources, scope, digest)
 
 
 def _tables(

@@ -124,6 +124,16 @@ class ProvisionShape(Shape):
     case: list[ProvisionCaseShape] = []
 
 
+class SizesShape(Shape):
+    """One entry of sizes.toml: the values that some facts can practically have."""
+
+    facts: Annotated[list[str], Field(min_length=1)]
+    sizes: list[str] = []
+    step: str | None = None
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+
+
 class KeyShape(Shape):
     """A key of a table."""
 

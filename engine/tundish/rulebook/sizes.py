@@ -1,0 +1,112 @@
+"""Practical sizes: what things are bought, set or built in, so that a remedy can be done."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from tundish.language.scope import Scope
+from tundish.measure.quantity import parse_quantity
+from tundish.measure.unit import MeasureError
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.problem import Problem
+from tundish.rulebook.bibliography import cited
+from tundish.rulebook.pack import Pack
+from tundish.rulebook.reading import RuleSource, read_shape
+from tundish.rulebook.shapes import SizesShape
+from tundish.rulebook.source import Citation, Source
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The values that some facts can practically have.
+
+    Attributes:
+        name: What they are called.
+        values: The values there are, as written and in SI units, ascending; empty where a step
+            is given.
+        step: The step in which any value can be had [SI units], or None.
+        citations: On whose authority.
+    """
+
+    name: str
+    values: tuple[tuple[str, float], ...]
+    step: float | None
+    citations: tuple[Citation, ...]
+
+    def rounded(self, value: float, up: bool) -> float | None:
+        """Return the practical value at or beyond one, in the direction of the change."""
+        if self.step is not None:
+            return _whole(value / self.step, up) * self.step
+        beyond = [si for _, si in self.values if (si >= value if up else si <= value)]
+        return (min(beyond) if up else max(beyond)) if beyond else None
+
+
+def _whole(number: float, up: bool) -> float:
+    """Round to a whole number, away from where the change comes from."""
+    nearest = round(number)
+    if math.isclose(number, nearest, rel_tol=1e-9):
+        return nearest
+    return math.ceil(number) if up else math.floor(number)
+
+
+def link_sizes(
+    packs: Iterable[Pack], scope: Scope, sources: Mapping[str, Source], problems: list[Problem]
+) -> dict[str, Sizes]:
+    """Read the practical sizes of all packs; a later pack's take the place of an earlier one's.
+
+    Args:
+        packs: The packs, later ones on top.
+        scope: Knows the facts of a job.
+        sources: The bibliography.
+        problems: What is wrong so far.
+
+    Returns:
+        Sizes by path of the fact.
+    """
+    found: dict[str, Sizes] = {}
+    for pack in packs:
+        if pack.sizes is None:
+            continue
+        for name, data in pack.sizes.file.data.items():
+            if not isinstance(data, dict):
+                problems.append(pack.sizes.problem((name,), f"'{name}' is no table of sizes."))
+                continue
+            shape, wrong = read_shape(SizesShape, data, pack.sizes, (name,), "table of sizes")
+            problems.extend(wrong)
+            sizes = shape and _linked(name, shape, scope, sources, pack.sizes, problems)
+            if shape and sizes:
+                found.update(dict.fromkeys(shape.facts, sizes))
+    return found
+
+
+def _linked(
+    name: str,
+    shape: SizesShape,
+    scope: Scope,
+    sources: Mapping[str, Source],
+    file: RuleSource,
+    problems: list[Problem],
+) -> Sizes | None:
+    citations = cited(shape.cite, sources, file, (name,), problems)
+    if (shape.step is None) == (not shape.sizes):
+        problems.append(file.problem((name,), "Practical sizes have either 'sizes' or a 'step'."))
+        return None
+    for at, path in enumerate(shape.facts):
+        if path not in scope.facts:
+            hint = did_you_mean(path, list(scope.facts))
+            sentence = f"'{path}' is no fact of a job.{hint}"
+            problems.append(file.problem((name, "facts", at), sentence))
+    written = [shape.step] if shape.step else list(shape.sizes)
+    values: list[tuple[str, float]] = []
+    for at, text in enumerate(written):
+        try:
+            values.append((text, parse_quantity(text).si))
+        except MeasureError as error:
+            key = (name, "step") if shape.step else (name, "sizes", at)
+            problems.append(file.problem(key, str(error)))
+            return None
+    if shape.step:
+        return Sizes(name, (), values[0][1], citations)
+    return Sizes(name, tuple(sorted(values, key=lambda one: one[1])), None, citations)
