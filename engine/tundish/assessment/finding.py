@@ -103,6 +103,38 @@ class Margin:
 
 
 @dataclass(frozen=True, slots=True)
+class Affected:
+    """A requirement that a change would decide otherwise: its rule, title and item."""
+
+    rule: str
+    title: str
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change of one fact that mends a breach, all else held.
+
+    Attributes:
+        path: Path of the fact, positions in lists counted from 1.
+        label: What it is called.
+        now: Its value as written; "none" where it belongs to something absent.
+        then: The value nearest to that which mends the breach, rounded to what can be done.
+        mends: What is breached now and would not be, the breach itself left out.
+        breaks: What would be breached and is not now.
+        opens: What is decided now and would not be.
+    """
+
+    path: str
+    label: str
+    now: str
+    then: str
+    mends: tuple[Affected, ...]
+    breaks: tuple[Affected, ...]
+    opens: tuple[Affected, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One rule's answer about one job, or about one item of a list in it.
 
@@ -123,6 +155,8 @@ class Finding:
         open: The facts that would decide it.
         assumed: Labels of facts that a stated fallback stood in for.
         sources: On whose authority.
+        changes: Changes of one fact each that mend a breach, the best first.
+        tried: Labels of the facts for which such a change was looked for.
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
     """
 
@@ -143,6 +177,8 @@ class Finding:
     assumed: tuple[str, ...]
     sources: tuple[Citation, ...]
     waiver: str = ""
+    changes: tuple[Remedy, ...] = ()
+    tried: tuple[str, ...] = ()
 
     @property
     def from_memory(self) -> bool:

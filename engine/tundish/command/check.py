@@ -167,6 +167,7 @@ class _Told:
 
 def _judge(file: JobFile, rulebook: Rulebook, told: _Told) -> None:
     from tundish.assessment.assess import assess
+    from tundish.assessment.remedies import with_remedies
     from tundish.reading.problem import Refused
 
     try:
@@ -175,7 +176,8 @@ def _judge(file: JobFile, rulebook: Rulebook, told: _Told) -> None:
         told.refused(file.name, refused.problems)
         return
     arguments = told.arguments
-    told.assessment(assess(job, rulebook, stage=arguments.stage, region=arguments.region))
+    assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
+    told.assessment(with_remedies(assessment, job, rulebook))
 
 
 def _fails(assessment: Assessment, fail_on: str) -> bool:

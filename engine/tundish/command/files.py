@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
+import sys
 import tempfile
 from pathlib import Path
+
+from tundish.command.page import CANNOT_READ
 
 
 class AlreadyThereError(Exception):
@@ -38,3 +41,26 @@ def write_new(path: Path, text: str) -> None:
             raise AlreadyThereError(path) from None
     finally:
         os.unlink(name)
+
+
+def put_in_file(path: Path, text: str, then: str = "") -> int:
+    """Write a new file and say so on standard error.
+
+    Args:
+        path: Where.
+        text: What.
+        then: What to do next, said after its name.
+
+    Returns:
+        0, or what the command ends with where it cannot be written.
+    """
+    try:
+        write_new(path, text)
+    except AlreadyThereError:
+        sys.stderr.write(f"{path} is there already and is not written over; name another file.\n")
+        return CANNOT_READ
+    except OSError as error:
+        sys.stderr.write(f"{path} cannot be written: {error.strerror or error}.\n")
+        return CANNOT_READ
+    sys.stderr.write(f"Written: {path}.{then}\n")
+    return 0

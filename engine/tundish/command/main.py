@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Sequence
 
-from tundish.command import check, explain, order, prove, rules, samples, sheet
+from tundish.command import check, explain, mend, order, prove, rules, samples, sheet
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser, paragraphs
 from tundish.reading.problem import Refused
@@ -82,7 +82,7 @@ def _parser() -> Parser:
     subcommands = parser.add_subparsers(
         title="what to do", metavar="COMMAND", prog="tundish", parser_class=Parser
     )
-    for subcommand in (check, order, sheet, explain, rules, prove, samples):
+    for subcommand in (check, mend, order, sheet, explain, rules, prove, samples):
         subcommand.add(subcommands)
     return parser
 

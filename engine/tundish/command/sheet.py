@@ -7,7 +7,6 @@ import os
 import sys
 from pathlib import Path
 
-from tundish.command.page import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_rules
 
 
@@ -36,6 +35,7 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet; return what the command ends with."""
     from tundish.assessment.assess import assess
+    from tundish.command.files import put_in_file
     from tundish.job.facts import own_names
     from tundish.job.reader import read_job
     from tundish.report.commissioning_sheet import commissioning_sheet
@@ -52,20 +52,5 @@ def run(arguments: argparse.Namespace) -> int:
     if not arguments.to:
         sys.stdout.write(text)
         return 0
-    return _write(Path(arguments.to), text)
-
-
-def _write(path: Path, text: str) -> int:
-    """Write a new file, whole or not at all."""
-    from tundish.command.files import AlreadyThereError, write_new
-
-    try:
-        write_new(path, text)
-    except AlreadyThereError:
-        sys.stderr.write(f"{path} is there already and is not written over; name another file.\n")
-        return CANNOT_READ
-    except OSError as error:
-        sys.stderr.write(f"{path} cannot be written: {error.strerror or error}.\n")
-        return CANNOT_READ
-    sys.stderr.write(f"Written: {path}. Fill it in, then: tundish check {path}\n")
-    return 0
+    then = f" Fill it in, then: tundish check {arguments.to}"
+    return put_in_file(Path(arguments.to), text, then)

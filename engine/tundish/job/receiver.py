@@ -67,5 +67,9 @@ class Receiver(_Heard):
     also_hears: Items[OtherSource] = fact(
         "Which other units are heard there?", label="other units that are heard"
     )
-    measured_day: SoundLevel = fact("What level was measured there by day?")
-    measured_night: SoundLevel = fact("What level was measured there by night?")
+    measured_day: SoundLevel = fact(
+        "What level was measured there by day?", label="measured level by day"
+    )
+    measured_night: SoundLevel = fact(
+        "What level was measured there by night?", label="measured level by night"
+    )

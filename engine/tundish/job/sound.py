@@ -39,12 +39,16 @@ class Sound(Part):
         "From the development plan of the authority; care: hospitals, nursing homes, spas.",
         label="kind of area",
     )
-    background: SoundLevel = fact("How loud is it at night without the unit?", "By measuring.")
+    background: SoundLevel = fact(
+        "How loud is it at night without the unit?", "By measuring.", label="level without the unit"
+    )
     method: Text = fact("By which method was the sound assessed?")
     tone_heard: Choice[Literal["not", "audible", "clear"]] = fact(
         "Can a single tone be heard in its noise?", label="audible tone"
     )
-    expected: SoundLevel = fact("What level is expected at the worst place?")
+    expected: SoundLevel = fact(
+        "What level is expected at the worst place?", label="level to be expected"
+    )
     measures: Choices[
         Literal["screen", "quiet mode", "vibration mounts", "flexible hoses", "housing", "moved"]
     ] = fact("What is done against sound?", label="measures against sound")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tundish.assessment.finding import Finding, Input, Working
+from tundish.report.change_lines import change_lines
 from tundish.report.citation_lines import citation_lines
 from tundish.report.line import Line, entries
 from tundish.report.words import as_sentence, listed
@@ -31,6 +32,7 @@ def breached_lines(finding: Finding, full: bool = False) -> list[Line]:
     lines.append(Line("entry", finding.title, "asked"))
     lines.append(Line("entry", finding.because, "why"))
     lines.append(Line("entry", finding.remedy, "to mend"))
+    lines += change_lines(finding)
     lines += _ground(finding) if full else _short_ground(finding)
     if finding.waiver:
         lines.append(Line("entry", finding.waiver, "waiver"))

@@ -1,0 +1,149 @@
+"""Mending a whole job: as few changes as can be found that clear what is breached."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tundish.assessment.assess import assess, assessed_facts
+from tundish.assessment.details import item_label, label_of
+from tundish.assessment.finding import SEVERITIES, Affected, Assessment, Finding
+from tundish.assessment.remedies import Mender
+from tundish.assessment.verdicts import Verdicts, breached_in, verdicts_of
+from tundish.job.changing import Change, changed
+from tundish.job.facts import Facts
+from tundish.job.job import Job
+from tundish.rulebook.judging import Verdict
+from tundish.rulebook.rulebook import Rulebook
+
+MOST_CHANGES = 40
+"""Changes past which a job is no longer the one that was described."""
+
+_Key = tuple[str, str]
+_Weight = tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A change that was made.
+
+    Attributes:
+        change: The fact and its new value.
+        label: What the fact is called.
+        was: Its value before, as written; "none" where it belongs to something absent.
+        clears: The breaches that come back if this change alone is taken back.
+    """
+
+    change: Change
+    label: str
+    was: str
+    clears: tuple[Affected, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Mending:
+    """What mending a job came to.
+
+    Attributes:
+        before: The job as it was described, judged.
+        made: The changes, none of which can be left out.
+        left: The breaches that no change of a fact that a rule names would clear.
+        opened: How many requirements must be decided anew.
+    """
+
+    before: Assessment
+    made: tuple[Made, ...]
+    left: tuple[Finding, ...]
+    opened: int
+
+
+def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
+    """Find changes that clear the breaches of a job.
+
+    At each step the change is made that leaves the fewest and least serious breaches; in the end
+    every change is taken back that turns out not to be needed. The fewest changes there could be
+    are not promised, but none of those given can be left out.
+
+    Args:
+        job: The job; nothing in it is changed.
+        rulebook: The rules.
+        region: The ISO 3166 code to go by, in place of the job's own.
+    """
+    before = assess(job, rulebook, region=region)
+    waived = {(one.rule, one.item) for one in before.of(Verdict.WAIVED)}
+    search = _Search(assessed_facts(job, None, region), rulebook, waived)
+    search.run({(one.rule, one.item): one for one in before.of(Verdict.BREACHED)})
+    after = search.verdicts(search.made)
+    left = breached_in(after)
+    undecided = sum(one is Verdict.UNDECIDED for one in after.values())
+    return Mending(
+        before=before,
+        made=tuple(search.told(change) for change in search.made),
+        left=tuple(one for one in before.of(Verdict.BREACHED) if (one.rule, one.item) in left),
+        opened=max(0, undecided - len(before.of(Verdict.UNDECIDED))),
+    )
+
+
+class _Search:
+    """Looks for changes, one after the other."""
+
+    def __init__(self, facts: Facts, rulebook: Rulebook, waived: set[_Key]) -> None:
+        self.made: list[Change] = []
+        self._facts = facts
+        self._rulebook = rulebook
+        self._waived = waived
+
+    def verdicts(self, changes: Iterable[Change]) -> Verdicts:
+        """Return all verdicts with some changes made."""
+        found = verdicts_of(changed(self._facts, changes), self._rulebook)
+        return {key: verdict for key, verdict in found.items() if key not in self._waived}
+
+    def run(self, findings: dict[_Key, Finding]) -> None:
+        """Make changes while they leave less that is breached, then take back what can be."""
+        weight = self._weight(self.verdicts([]))
+        while any(weight[:-1]) and len(self.made) < MOST_CHANGES:
+            best = self._best(findings)
+            if best is None or best[0] >= weight:
+                break
+            weight = best[0]
+            self.made = self._joined(best[1])
+        for change in list(self.made):
+            without = [one for one in self.made if one is not change]
+            if self._weight(self.verdicts(without))[:-1] <= weight[:-1]:
+                self.made = without
+
+    def told(self, change: Change) -> Made:
+        """Return what is said of a change that was made."""
+        without = [one for one in self.made if one is not change]
+        comes_back = breached_in(self.verdicts(without)) - breached_in(self.verdicts(self.made))
+        label, item = label_of(change.path), item_label(self._facts, change.path)
+        rules = self._rulebook.rules
+        return Made(
+            change=change,
+            label=f"{label} ({item})" if item else label,
+            was=self._facts.written.get(change.path, "none"),
+            clears=tuple(Affected(rule, rules[rule].title, of) for rule, of in sorted(comes_back)),
+        )
+
+    def _best(self, findings: dict[_Key, Finding]) -> tuple[_Weight, Change] | None:
+        facts = changed(self._facts, self.made)
+        mender = Mender(facts, self._rulebook)
+        found = []
+        for key in sorted(breached_in(self.verdicts(self.made))):
+            finding = findings.get(key)
+            if finding is not None:
+                found += [
+                    (self._weight(self.verdicts(self._joined(trial.change))), trial.change)
+                    for trial in mender.trials(finding)
+                ]
+        return min(found, key=lambda one: (one[0], one[1].path), default=None)
+
+    def _joined(self, change: Change) -> list[Change]:
+        """Return the changes with one more; a fact changed twice counts once."""
+        return [*(one for one in self.made if one.path != change.path), change]
+
+    def _weight(self, verdicts: Verdicts) -> _Weight:
+        """Return how many breaches of each severity there are, and how much is open."""
+        breached = [self._rulebook.rules[rule].severity for rule, _ in breached_in(verdicts)]
+        undecided = sum(verdict is Verdict.UNDECIDED for verdict in verdicts.values())
+        return (*(breached.count(severity) for severity in SEVERITIES), undecided)

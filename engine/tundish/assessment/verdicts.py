@@ -1,0 +1,34 @@
+"""Verdicts alone: every rule asked of some facts, without the words of a finding."""
+
+from __future__ import annotations
+
+from tundish.job.facts import Facts
+from tundish.rulebook.judging import Verdict, judge
+from tundish.rulebook.rule import Rule
+from tundish.rulebook.rulebook import Rulebook
+
+Verdicts = dict[tuple[str, str], Verdict]
+"""By name of the rule and of the item it was asked of, or ""."""
+
+
+def verdicts_of(facts: Facts, rulebook: Rulebook) -> Verdicts:
+    """Return the verdict of every rule on every item."""
+    session = rulebook.session(facts.values)
+    return {
+        (rule.name, judgement.item): judgement.verdict
+        for rule in rulebook.rules.values()
+        for judgement in judge(rule, facts, session)
+    }
+
+
+def verdict_of(rule: Rule, item: str, facts: Facts, rulebook: Rulebook) -> Verdict | None:
+    """Return the verdict of one rule on one item; None where there is no such item."""
+    for judgement in judge(rule, facts, rulebook.session(facts.values)):
+        if judgement.item == item:
+            return judgement.verdict
+    return None
+
+
+def breached_in(verdicts: Verdicts) -> frozenset[tuple[str, str]]:
+    """Return what is breached."""
+    return frozenset(key for key, verdict in verdicts.items() if verdict is Verdict.BREACHED)

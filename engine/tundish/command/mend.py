@@ -1,0 +1,92 @@
+"""`tundish mend`: as few changes as can be found that clear what is breached."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from tundish.command.page import put_out
+from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, region
+
+if TYPE_CHECKING:
+    from tundish.assessment.mending import Mending
+    from tundish.job.job import Job
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "mend",
+        "Find the few changes of a job that clear its breaches, and write the changed job.",
+        "Each breached rule names the facts that mending may change; for each the value is sought "
+        "that is nearest to the present one and mends it, and of all these the ones that leave "
+        "the least breached. The changed job goes to a new file, without the comments of the "
+        "old one, which is never written over.\n\n"
+        "What comes out is arithmetic: whether it can be built, a competent person says.\n\n"
+        "Ends with 0 if no breach is left, and 1 if one is.",
+        """
+        tundish mend job.toml
+        tundish mend job.toml --to mended.toml
+        """,
+    )
+    parser.add_argument("job", metavar="JOB", help="a file")
+    parser.add_argument("--to", metavar="FILE", help="write the changed job there")
+    parser.add_argument(
+        "--region",
+        type=region,
+        metavar="CC",
+        help="judge for this region, by its two-letter ISO 3166-1 code",
+    )
+    add_rules(parser)
+    add_plain(parser)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Look for the changes; return what the command ends with."""
+    from tundish.assessment.mending import mend
+    from tundish.command.files import put_in_file
+    from tundish.job.reader import read_job
+    from tundish.report.mending_lines import mending_lines
+    from tundish.rulebook.rulebook import Rulebook
+
+    job = read_job(arguments.job)
+    mending = mend(job, Rulebook.load(*arguments.rules), arguments.region)
+    put_out(mending_lines(mending), arguments.plain)
+    if arguments.to and mending.made:
+        text = _changed_job(job, mending, Path(arguments.to))
+        code = put_in_file(Path(arguments.to), text)
+        if code:
+            return code
+    return int(bool(mending.left))
+
+
+def _changed_job(job: Job, mending: Mending, to: Path) -> str:
+    """Return the job's own file with the changes put in."""
+    import tomli_w
+
+    from tundish.job.changing import put_into_data
+
+    assert job.source is not None
+    file = job.source.files[0]
+    data: dict[str, Any] = dict(file.data)
+    for key in ("unit_sheet", "of_job"):
+        if key in data:  # found from the folder that the new file lies in
+            data[key] = Path(
+                os.path.relpath(Path(file.name).parent / data[key], to.parent)
+            ).as_posix()
+    rows = [f"# Changed by tundish mend, from {Path(file.name).name}; comments stayed there."]
+    for made in mending.made:
+        rows.append(f"# {made.label}: {made.was} to {made.change.written}")
+        data = put_into_data(data, made.change, _as_toml(made.change.value, made.change.written))
+    return "\n".join(rows) + "\n\n" + tomli_w.dumps(data)
+
+
+def _as_toml(value: float | str | bool, written: str) -> Any:
+    """Return a new value as the file holds it: a bare number or truth, or a text."""
+    if isinstance(value, bool):
+        return value
+    return int(written) if isinstance(value, float) and written.isdecimal() else written

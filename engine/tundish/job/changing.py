@@ -1,0 +1,147 @@
+"""Changing facts: a job's facts with some of them put otherwise, as a trial."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from tundish.job.facts import Facts, Value
+from tundish.job.field_types import part_in
+from tundish.job.kinds import Kind
+from tundish.job.paths import path_steps
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One fact put otherwise.
+
+    Attributes:
+        path: Its path, positions in lists counted from 1.
+        value: The new value as rules meet it: SI units for a quantity.
+        written: The new value as it would be written in a job.
+    """
+
+    path: str
+    value: float | str | bool
+    written: str
+
+
+def changed(facts: Facts, changes: Iterable[Change]) -> Facts:
+    """Return facts with some put otherwise; groups around them count as there.
+
+    Args:
+        facts: The facts; nothing in them is changed.
+        changes: What to put otherwise.
+
+    Raises:
+        KeyError: If a list has no such item.
+    """
+    values, written = dict(facts.values), dict(facts.written)
+    for change in changes:
+        _put(values, change.path, change.value)
+        written[change.path] = change.written
+    return Facts(values, written, facts.names)
+
+
+def _put(values: dict[str, Value], path: str, value: Value) -> None:
+    before, bracket, rest = path.partition("[")
+    if not bracket:
+        _put_plain(values, path, value)
+        return
+    number, _, inner = rest.partition("].")
+    items = values.get(before)
+    at = int(number) - 1
+    if not isinstance(items, list) or at >= len(items):
+        raise KeyError(path)
+    copies = list(items)
+    copies[at] = dict(items[at])
+    _put(copies[at], inner, value)
+    values[before] = copies
+
+
+def _put_plain(values: dict[str, Value], path: str, value: Value) -> None:
+    steps = path.split(".")
+    for depth in range(1, len(steps)):
+        values[".".join(steps[:depth])] = True
+    values[path] = value
+
+
+def places_of(facts: Facts, path: str) -> list[str]:
+    """Return the full paths a fact has in a job: one for each item of the lists around it.
+
+    Args:
+        facts: The job's facts.
+        path: The path of the fact in the schema, without positions.
+    """
+    found = [""]
+    for step in path.split("."):
+        found = [
+            place
+            for before in found
+            for place in _items_of(facts, f"{before}.{step}" if before else step)
+        ]
+    return found
+
+
+def _items_of(facts: Facts, path: str) -> list[str]:
+    count = 0
+    while f"{path}[{count + 1}]" in facts.names:
+        count += 1
+    return [f"{path}[{at}]" for at in range(1, count + 1)] if count else [path]
+
+
+def value_at(facts: Facts, path: str) -> Value | None:
+    """Return a fact by its full path, or None while it is not known."""
+    values: dict[str, Value] = facts.values
+    while "[" in path:
+        before, _, rest = path.partition("[")
+        number, _, path = rest.partition("].")
+        items = values.get(before)
+        if not isinstance(items, list) or int(number) > len(items):
+            return None
+        values = items[int(number) - 1]
+    return values.get(path)
+
+
+def kind_at(path: str) -> Kind:
+    """Return the kind of a fact: what it can be, and how it is read.
+
+    Args:
+        path: Its path, with positions or without.
+    """
+    from tundish.job.field_types import FactType
+    from tundish.job.job import Job
+
+    part: Any = Job
+    *outer, last = [step for step in path_steps(path) if isinstance(step, str)]
+    for step in outer:
+        part = part_in(part.model_fields[step].annotation)
+    field = part.model_fields[last]
+    fact = next(meta for meta in field.metadata if isinstance(meta, FactType))
+    return fact.kind_in(field.annotation)
+
+
+def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str, Any]:
+    """Return a job's data, as TOML holds it, with one fact put otherwise.
+
+    Args:
+        data: The data; nothing in it is changed.
+        change: The fact.
+        value: What stands there from now on.
+    """
+    changed_data: dict[str, Any] = _put_steps(data, path_steps(change.path), value)
+    return changed_data
+
+
+def _put_steps(data: Any, steps: tuple[str | int, ...], value: Any) -> Any:
+    if not steps:
+        return value
+    step, *rest = steps
+    if isinstance(step, int):
+        copies = list(data)
+        copies[step] = _put_steps(copies[step], tuple(rest), value)
+        return copies
+    table = dict(data) if isinstance(data, dict) else {}
+    table[step] = _put_steps(table.get(step), tuple(rest), value)
+    return table
