@@ -13,8 +13,7 @@ from tundish.assessment import finding
 from tundish.command import check, words
 from tundish.command.main import main
 from tundish.reading.home import travelling_folder
-from tundish.report.assessment_lines import Show
-from tundish.rulebook.shapes import Section
+from tundish.report.assessment_lines import SectionName, Show
 
 ENGINE = Path(__file__).parents[2] / "engine"
 COMMANDS = ("check", "explain", "rules", "prove", "samples")
@@ -35,7 +34,7 @@ def started(*arguments: str, **settings: str) -> subprocess.CompletedProcess[str
 def test_words_of_options_are_those_of_the_program() -> None:
     assert words.STAGES == finding.STAGES
     assert words.SEVERITIES == finding.SEVERITIES
-    assert get_args(Section) == words.SECTIONS
+    assert get_args(SectionName) == words.SECTIONS
     assert set(words.SHOW) == set(get_args(Show)) - {"usual"}
 
 

@@ -11,6 +11,7 @@ from tundish.assessment.cautions import CAUTIONS
 from tundish.assessment.figures import figures_of
 from tundish.assessment.finding import SEVERITIES, STAGES, Assessment, Finding
 from tundish.assessment.siting import siting_of
+from tundish.assessment.tolerances import doubted
 from tundish.assessment.waiving import waived
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts, flatten
@@ -67,6 +68,7 @@ def assess(
         for judgement in judge(rule, facts, session)
     ]
     figures = figures_of(facts, rules, session)
+    findings = doubted(findings, job, facts, rules)
     findings = sorted(waived(findings, job, rules), key=_rank)
     return Assessment(
         job=job.title or "",

@@ -155,6 +155,7 @@ class Finding:
         open: The facts that would decide it.
         assumed: Labels of facts that a stated fallback stood in for.
         sources: On whose authority.
+        doubtful: Why it may come out otherwise within the stated tolerances, or "".
         changes: Changes of one fact each that mend a breach, the best first.
         tried: Labels of the facts for which such a change was looked for.
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
@@ -177,6 +178,7 @@ class Finding:
     assumed: tuple[str, ...]
     sources: tuple[Citation, ...]
     waiver: str = ""
+    doubtful: str = ""
     changes: tuple[Remedy, ...] = ()
     tried: tuple[str, ...] = ()
 

@@ -73,7 +73,7 @@ def add(subcommands: Subcommands) -> None:
         default=[],
         metavar="NAME",
         help="tell a further section: siting, a plan of the place with spaces, zone, openings and "
-        "sound levels; may be given again",
+        "sound levels; margins, the ten requirements nearest to their limits; may be given again",
     )
     say.add_argument(
         "--fail-on",

@@ -7,7 +7,19 @@ import os
 import sys
 from collections.abc import Sequence
 
-from tundish.command import check, explain, mend, order, prove, rules, samples, sheet
+from tundish.command import (
+    check,
+    compare,
+    explain,
+    join,
+    mend,
+    order,
+    prove,
+    rules,
+    samples,
+    sheet,
+    survey,
+)
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser, paragraphs
 from tundish.reading.problem import Refused
@@ -17,6 +29,21 @@ INTERRUPTED = 130
 
 READER_GONE = 141
 """What a shell expects of a command whose output nobody reads any more."""
+
+
+_SUBCOMMANDS = (
+    check,
+    survey,
+    mend,
+    compare,
+    order,
+    sheet,
+    join,
+    explain,
+    rules,
+    prove,
+    samples,
+)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -82,7 +109,19 @@ def _parser() -> Parser:
     subcommands = parser.add_subparsers(
         title="what to do", metavar="COMMAND", prog="tundish", parser_class=Parser
     )
-    for subcommand in (check, mend, order, sheet, explain, rules, prove, samples):
+    for subcommand in (
+        check,
+        survey,
+        mend,
+        compare,
+        order,
+        sheet,
+        join,
+        explain,
+        rules,
+        prove,
+        samples,
+    ):
         subcommand.add(subcommands)
     return parser
 

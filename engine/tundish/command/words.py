@@ -10,4 +10,4 @@ STAGES = ("enquiry", "survey", "design", "order", "installation", "commissioning
 SEVERITIES = ("danger", "fault", "caution", "note")
 FAIL_ON = (*SEVERITIES, "never")
 SHOW = ("breached", "open", "all")
-SECTIONS = ("siting",)
+SECTIONS = ("siting", "margins")

@@ -17,6 +17,11 @@ class Documents(Part):
     heat_loss_calculation: OrNone[Record] = fact("Is there a heat loss calculation?")
     sound_assessment: OrNone[Record] = fact("Is there a sound assessment?")
     planning_permission: OrNone[Record] = fact("Is there a planning permission?")
+    permission_needless: OrNone[Record] = fact(
+        "Is there a note or an answer that no planning permission is needed?",
+        "A note says by which law, and what of the job was held against it.",
+        label="note that no permission is needed",
+    )
     building_notice: OrNone[Record] = fact("Was the building authority told?")
     network_notification: OrNone[Record] = fact("Was the distribution company told?")
     network_permission: OrNone[Record] = fact("Did the distribution company agree?")

@@ -37,6 +37,10 @@ class Route(Part):
     )
     overhead_line: Truth = fact("Does an electric line hang over it?")
     public: Truth = fact("Does it cross a public way?")
+    closed_off: Truth = fact(
+        "Is the public way closed off, as its authority allows, while the load hangs?",
+        label="closing of the public way",
+    )
 
 
 class Handling(Part):
@@ -83,6 +87,15 @@ class Handling(Part):
     gear_mass: Mass = fact("What does the gear itself weigh?", label="mass of the gear")
     held: Choice[Literal["close at waist", "close above", "close below", "at arm's length"]] = fact(
         "How is the load held?", label="way the load is held"
+    )
+    turns: Choice[Literal["not", "more than 45 degrees", "more than 90 degrees"]] = fact(
+        "How far do those who lift twist sideways with the load?",
+        "Shoulders against hips, at the worst moment of the way.",
+        label="twist of those who lift",
+    )
+    heavy_side_told: Truth = fact(
+        "Does everyone who lifts know which side of the unit is the heavy one?",
+        label="knowledge of the heavy side",
     )
     fragile_taken_off: Truth = fact(
         "Are fragile parts taken off and kept safe until the unit stands?",

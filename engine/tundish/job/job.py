@@ -24,6 +24,7 @@ from tundish.job.readings import Readings
 from tundish.job.refrigerant_care import RefrigerantCare
 from tundish.job.site import Site
 from tundish.job.sound import Sound
+from tundish.job.tolerance import Tolerance
 from tundish.job.unit import Unit
 from tundish.job.waiver import Waiver
 from tundish.job.water import Water
@@ -60,6 +61,7 @@ class Job(Part):
     order: Items[Ordered] = fact("What has been ordered?", label="order list")
     documents: Documents | None = fact("Which documents are there?")
     maintenance: Maintenance | None = fact("How will it be looked after?")
+    tolerance: Items[Tolerance] = fact("How far off may which figures be?", label="tolerances")
     waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
     _source: Source | None = PrivateAttr(default=None)

@@ -134,6 +134,12 @@ class Site(Part):
         who="customer",
         label="protected monument",
     )
+    others_own: Truth = fact(
+        "Does anyone but the customer own the building, the ground or a wall that the unit needs?",
+        "A landlord, other owners of the house, a neighbour beyond a shared wall or the boundary.",
+        who="customer",
+        label="shares of other owners",
+    )
     nation: Choice[Literal["England", "Northern Ireland", "Scotland", "Wales"]] = fact(
         "In which part of the country is it, where each has a planning law of its own?",
         label="part of the country",

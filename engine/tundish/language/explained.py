@@ -122,7 +122,7 @@ class Explainer:
         return Step(node, None, path=path, needs=frozenset((path,)))
 
     def _derived(self, node: t.Derived, bound: Bound) -> Step:
-        of = "" if node.item is None else _without_positions(bound[node.item][1])
+        of = "" if node.item is None else without_positions(bound[node.item][1])
         place = "" if node.item is None else bound[node.item][1]
         key = (of, node.name, place)
         if key not in self._remembered:
@@ -218,6 +218,6 @@ def _absent_group(facts: Item, path: str) -> str:
     return ""
 
 
-def _without_positions(place: str) -> str:
+def without_positions(place: str) -> str:
     """Turn ``water.run[2]`` into ``water.run``."""
     return re.sub(r"\[[0-9]+\]", "", place)

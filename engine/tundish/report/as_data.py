@@ -6,12 +6,14 @@ import dataclasses
 import datetime
 import json
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 from typing import Any
 
+from tundish.assessment.comparing import Comparison
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.ordering import OrderList
+from tundish.assessment.survey import Inquiry
 from tundish.reading.problem import Problem
 from tundish.rulebook.judging import Verdict
 
@@ -56,6 +58,40 @@ def order_as_data(order: OrderList) -> dict[str, Any]:
     data |= {name: _plain(getattr(order, name)) for name in _names(order) if name != "lines"}
     data["lines"] = [{**_plain(line), "from_memory": line.from_memory} for line in order.lines]
     return data
+
+
+def comparison_as_data(comparison: Comparison) -> dict[str, Any]:
+    """Return a comparison as dictionaries, lists and texts, in a stable order."""
+    data: dict[str, Any] = {"form": FORM, "program": "tundish"}
+    for side in ("before", "after"):
+        assessment: Assessment = getattr(comparison, side)
+        whole = as_data(assessment)
+        data[side] = {name: value for name, value in whole.items() if name != "findings"}
+    for name in ("new", "gone", "changed", "inputs", "quantities"):
+        data[name] = _plain(getattr(comparison, name))
+    return data
+
+
+def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str, Any]:
+    """Return the questions of a survey, ranked, each with the rules that wait for it."""
+    return {
+        "form": FORM,
+        "program": "tundish",
+        "job": assessment.job,
+        "file": assessment.file,
+        "stage": assessment.stage,
+        "questions": [
+            {
+                "asked": _plain(one.asked),
+                "facts": [fact.path for fact in one.facts],
+                "severity": one.severity,
+                "directly": [[finding.rule, finding.item] for finding in one.directly],
+                "through": [[finding.rule, finding.item] for finding in one.through],
+                "alone": one.alone,
+            }
+            for one in found
+        ],
+    }
 
 
 def as_json(data: Mapping[str, Any]) -> str:

@@ -8,16 +8,19 @@ from typing import Literal
 from tundish.assessment.finding import Assessment, Finding
 from tundish.report.finding_lines import breached_lines, short_lines, undecided_lines
 from tundish.report.line import GAP, Line
+from tundish.report.margin_lines import doubt_lines, margin_lines
 from tundish.report.question import questions
 from tundish.report.question_lines import question_lines, waiting_lines
 from tundish.report.siting_lines import siting_lines
 from tundish.report.summary import breached_worst_first, due_and_later, memory_note, summary
 from tundish.report.words import day
 from tundish.rulebook.judging import Verdict
-from tundish.rulebook.shapes import Section
 
 Show = Literal["usual", "all", "open", "breached"]
 """What to tell: what is wrong and what is open now; everything; all that is open; what is wrong."""
+
+SectionName = Literal["siting", "margins"]
+"""Further sections that can be asked for."""
 
 
 def assessment_lines(
@@ -25,7 +28,7 @@ def assessment_lines(
     show: Show = "usual",
     cautions: bool = True,
     workings: bool = False,
-    sections: Collection[Section] = (),
+    sections: Collection[SectionName] = (),
 ) -> Iterator[Line]:
     """Give all that is said of an assessment.
 
@@ -49,6 +52,10 @@ def assessment_lines(
         yield from _short("set aside by a waiver", waived)
     if show == "all":
         yield from _short("in order", assessment.of(Verdict.MET), full=workings)
+    if show != "open":
+        yield from doubt_lines(assessment)
+    if "margins" in sections:
+        yield from margin_lines(assessment)
     if "siting" in sections:
         yield from siting_lines(assessment.siting)
     yield from _summary(assessment)

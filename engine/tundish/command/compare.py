@@ -1,0 +1,77 @@
+"""`tundish compare`: two jobs, or one job under two rulebooks."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from tundish.command.page import put_out
+from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
+from tundish.command.words import STAGES
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "compare",
+        "Say what differs between two jobs, or for one job between two rulebooks.",
+        "Findings that are new, gone or otherwise, and the facts and figures that differ.\n\n"
+        "Ends with 0 if nothing is newly breached, and 1 if something is.",
+        """
+        tundish compare job.toml mended.toml
+        tundish compare job.toml --after-rules our-rules/
+        """,
+    )
+    parser.add_argument("jobs", metavar="JOB", nargs="+", help="one job, or the two to compare")
+    add_rules(parser)
+    parser.add_argument(
+        "--after-rules",
+        metavar="FOLDER",
+        action="append",
+        default=[],
+        help="a folder of further rules for the second alone; may be given again",
+    )
+    parser.add_argument(
+        "--stage",
+        type=one_of(STAGES),
+        metavar="STAGE",
+        help=f"judge both as at this stage: {', '.join(STAGES)}",
+    )
+    parser.add_argument(
+        "--region",
+        type=region,
+        metavar="CC",
+        help="judge both for this region, by its two-letter ISO 3166-1 code",
+    )
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
+    add_plain(form)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Compare; return what the command ends with."""
+    from tundish.assessment.comparing import compare
+    from tundish.command.job_files import JobFile
+    from tundish.rulebook.rulebook import Rulebook
+
+    names = arguments.jobs
+    if len(names) > 2 or (len(names) == 1 and not arguments.after_rules):
+        arguments.parser.error("Name two jobs, or one job and --after-rules.")
+    before = JobFile(names[0]).read()
+    after = JobFile(names[-1]).read() if len(names) == 2 else before
+    rules = Rulebook.load(*arguments.rules)
+    other = Rulebook.load(*arguments.rules, *arguments.after_rules)
+    comparison = compare(
+        before, after, rules, other, stage=arguments.stage, region=arguments.region
+    )
+    if arguments.json:
+        from tundish.report.as_data import as_json, comparison_as_data
+
+        sys.stdout.write(as_json(comparison_as_data(comparison)))
+    else:
+        from tundish.report.comparison_lines import comparison_lines
+
+        put_out(comparison_lines(comparison), arguments.plain)
+    return int(bool(comparison.new))

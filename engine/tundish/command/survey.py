@@ -1,0 +1,102 @@
+"""`tundish survey`: what is not known yet, ranked by what it would decide."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tundish.command.page import put_out
+from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
+from tundish.command.words import STAGES
+
+if TYPE_CHECKING:
+    from tundish.assessment.finding import Assessment
+    from tundish.assessment.survey import Inquiry
+    from tundish.job.job import Job
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "survey",
+        "Rank what is not known of a job by what it would decide, and write a form to fill in.",
+        "Questions are grouped by who can answer. The form is a TOML file with one line for each; "
+        "a line left empty stays unknown. `tundish check` reads the filled form together with "
+        "the job it names, and `tundish join` puts both into one file.",
+        """
+        tundish survey job.toml
+        tundish survey job.toml --form visit.toml
+        tundish survey job.toml --later --plain
+        """,
+    )
+    parser.add_argument("job", metavar="JOB", help="a file, or '-' for standard input")
+    parser.add_argument(
+        "--stage",
+        type=one_of(STAGES),
+        metavar="STAGE",
+        help=f"ask what is due at this stage: {', '.join(STAGES)}",
+    )
+    parser.add_argument(
+        "--region",
+        type=region,
+        metavar="CC",
+        help="ask for this region, by its two-letter ISO 3166-1 code",
+    )
+    parser.add_argument(
+        "--later", action="store_true", help="ask what can wait for a later stage too"
+    )
+    parser.add_argument("--form", metavar="FILE", help="write a blank form there")
+    add_rules(parser)
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
+    add_plain(form)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Rank the questions; return what the command ends with."""
+    from tundish.assessment.assess import assess
+    from tundish.assessment.survey import inquiries
+    from tundish.command.job_files import JobFile
+    from tundish.rulebook.rulebook import Rulebook
+
+    rulebook = Rulebook.load(*arguments.rules)
+    job = JobFile(arguments.job).read()
+    assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
+    found = inquiries(assessment, rulebook, arguments.later)
+    if arguments.form:
+        return _write_form(arguments, job, assessment, found)
+    if arguments.json:
+        from tundish.report.as_data import as_json, survey_as_data
+
+        sys.stdout.write(as_json(survey_as_data(assessment, found)))
+    else:
+        from tundish.report.survey_lines import survey_lines
+
+        put_out(survey_lines(assessment, found), arguments.plain)
+    return 0
+
+
+def _write_form(
+    arguments: argparse.Namespace,
+    job: Job,
+    assessment: Assessment,
+    found: tuple[Inquiry, ...],
+) -> int:
+    from tundish.command.files import put_in_file
+    from tundish.job.facts import own_names
+    from tundish.report.survey_form import survey_form
+
+    if arguments.job == "-":
+        arguments.parser.error("A form names the file of its job; name that file, not '-'.")
+    if not found:
+        sys.stderr.write("Nothing is left to find out at this stage.\n")
+        return 0
+    to = Path(arguments.form)
+    of_job = Path(os.path.relpath(arguments.job, to.parent)).as_posix()
+    text = survey_form(assessment, found, of_job, own_names(job))
+    return put_in_file(to, text, f" Fill it in, then: tundish check {to}")

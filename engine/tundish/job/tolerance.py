@@ -1,0 +1,22 @@
+"""Tolerances: how far off a figure of the job may be, as a gauge or a drawing has it."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from tundish.job.part import Fraction, Part, Text, Who, fact
+
+
+class Tolerance(Part):
+    """How far off one fact may be, either way: a share of it, or an amount in its own unit."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the data sheet of the gauge."
+
+    of: Text = fact(
+        "Of which fact is the tolerance?", "Its path, such as readings.air_temperature."
+    )
+    share: Fraction = fact("By what share of it may it be off?", label="tolerance as a share")
+    amount: Text = fact(
+        "By what amount may it be off?", "With a unit, such as 5 mm.", label="tolerance"
+    )
