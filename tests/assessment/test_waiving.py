@@ -42,13 +42,26 @@ def test_a_waived_breach_is_told_after_what_is_open_with_who_answers(tmp_path: P
     [
         ({"until": "2026-11-01"}, "ended on 2026-11-01"),
         ({"since": "2026-11-03"}, "begins on 2026-11-03"),
+        ({"reason": None}, "lacks a reason."),
+        ({"by": None}, "lacks the role of who answers for it."),
+        ({"until": None, "reason": None}, "lacks a reason and a day on which it ends."),
     ],
 )
 def test_a_waiver_that_does_not_hold_sets_nothing_aside(
-    tmp_path: Path, keys: dict[str, str], said: str
+    tmp_path: Path, keys: dict[str, str | None], said: str
 ) -> None:
     (found,) = assess(Job.from_data(waiver(**keys)), book(tmp_path, BREACH)).findings
     assert found.verdict is Verdict.BREACHED and said in found.waiver
+
+
+def test_a_danger_is_set_aside_by_a_named_competent_person_alone(tmp_path: Path) -> None:
+    danger = book(tmp_path, BREACH, severity='"danger"')
+    (nobody,) = assess(Job.from_data(waiver()), danger).findings
+    assert nobody.verdict is Verdict.BREACHED
+    assert "name of a competent person" in nobody.waiver
+    (named,) = assess(Job.from_data(waiver(person="N. N., structural engineer")), danger).findings
+    assert named.verdict is Verdict.WAIVED
+    assert "N. N., structural engineer" in named.waiver
 
 
 @pytest.mark.parametrize("keys", [{"until": "2026-11-02"}, {"since": "2026-11-02"}])

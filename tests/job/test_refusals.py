@@ -90,7 +90,7 @@ def told(text: str) -> tuple[int | None, int | None, str]:
             12,
             "open_above is false; leave one of them out",
         ),
-        ("[[waiver]]\nrule = 'a/b'\n", 1, 3, "needs 'reason', 'by', 'until'"),
+        ("[[waiver]]\nreason = 'x'\n", 1, 3, "needs 'rule'"),
         (
             "[[waiver]]\nrule='a/b'\nreason='x'\nby='y'\nsince=2026-02-02\nuntil=2026-02-01\n",
             1,

@@ -59,12 +59,31 @@ def _judged(finding: Finding, waivers: list[Waiver], day: datetime.date) -> Find
     for waiver in waivers:
         if waiver.item is not None and waiver.item != finding.item:
             continue
-        fault = _fault(waiver, day)
+        fault = _missing(waiver, finding) or _fault(waiver, day)
         if not fault:
-            text = f"Set aside by the {waiver.by} until {waiver.until}: {waiver.reason}"
+            by = f"{waiver.by} ({waiver.person})" if waiver.person else waiver.by
+            text = f"Set aside by the {by} until {waiver.until}: {waiver.reason}"
             return replace(finding, verdict=Verdict.WAIVED, waiver=text)
         reasons.append(fault)
     return replace(finding, waiver=" ".join(reasons)) if reasons else finding
+
+
+_NEEDED = {
+    "reason": "a reason",
+    "by": "the role of who answers for it",
+    "until": "a day on which it ends",
+}
+
+
+def _missing(waiver: Waiver, finding: Finding) -> str:
+    """Say what a waiver lacks to hold, or nothing where it is whole."""
+    lacking = [words for name, words in _NEEDED.items() if getattr(waiver, name) is None]
+    if finding.severity == "danger" and waiver.person is None:
+        lacking.append("the name of a competent person who answers for a danger")
+    if not lacking:
+        return ""
+    told = lacking[0] if len(lacking) == 1 else f"{', '.join(lacking[:-1])} and {lacking[-1]}"
+    return f"A waiver is written but does not hold: it lacks {told}."
 
 
 def _fault(waiver: Waiver, day: datetime.date) -> str:
