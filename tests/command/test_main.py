@@ -67,7 +67,7 @@ def test_without_a_command_the_help_is_shown_and_it_fails(run: Run) -> None:
 def test_a_command_that_is_not_there_is_a_sentence(run: Run) -> None:
     ran = run("chekc")
     assert ran.code == 2
-    assert "'chekc' is none of check, " in ran.err
+    assert "'chekc' is none of new, check, " in ran.err
     assert "Did you mean 'check'?" in ran.err
 
 

@@ -216,9 +216,11 @@ def _practical(
     for digits in range(_COARSEST, _FINEST):
         steps.append(_decimal_step(size / float(unit.factor), digits) * float(unit.factor))
     for one in steps:
-        rounded = zero + _rounded((edge - zero) / one, up) * one
-        if holds(rounded):
-            return rounded
+        whole = _rounded((edge - zero) / one, up)
+        # Where the limit itself does not do, the next step beyond it may.
+        for beyond in (whole, whole + (1 if up else -1)):
+            if holds(zero + beyond * one):
+                return zero + beyond * one
     return edge
 
 

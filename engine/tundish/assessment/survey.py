@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding, Open
 from tundish.job.paths import without_positions
-from tundish.language import tree as t
 from tundish.rulebook.judging import Verdict
-from tundish.rulebook.rule import Rule
+from tundish.rulebook.reads import facts_read_directly
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Severity
 
@@ -68,17 +67,18 @@ def inquiries(
             key = (without_positions(one.path), one.question)
             grouped.setdefault(key, {}).setdefault(one.path, one)
             decides.setdefault(key, {})[finding.rule, finding.item] = finding
-    reads = _Reads(rulebook)
     found = [
-        _inquiry(path, list(facts.values()), decides[path, question].values(), reads)
+        _inquiry(path, list(facts.values()), decides[path, question].values(), rulebook)
         for (path, question), facts in grouped.items()
     ]
     return tuple(sorted(found, key=_rank))
 
 
-def _inquiry(path: str, facts: list[Open], findings: Iterable[Finding], reads: _Reads) -> Inquiry:
+def _inquiry(
+    path: str, facts: list[Open], findings: Iterable[Finding], rulebook: Rulebook
+) -> Inquiry:
     told = list(findings)
-    directly = tuple(one for one in told if path in reads.of(one.rule))
+    directly = tuple(one for one in told if path in facts_read_directly(rulebook.rules[one.rule]))
     return Inquiry(
         facts[0], tuple(facts), directly, tuple(one for one in told if one not in directly)
     )
@@ -93,34 +93,3 @@ def _rank(inquiry: Inquiry) -> tuple[int, int, int, int, str]:
         -len(inquiry.directly),
         inquiry.asked.path,
     )
-
-
-class _Reads:
-    """Knows which facts a rule reads itself."""
-
-    def __init__(self, rulebook: Rulebook) -> None:
-        self._rulebook = rulebook
-        self._found: dict[str, frozenset[str]] = {}
-
-    def of(self, name: str) -> frozenset[str]:
-        """Return the paths a rule reads without a quantity in between, lists included."""
-        if name not in self._found:
-            rule = self._rulebook.rules[name]
-            self._found[name] = frozenset(_read(rule))
-        return self._found[name]
-
-
-def _read(rule: Rule) -> Iterable[str]:
-    yield from () if rule.each is None else (rule.each.path,)
-    variables = {rule.each.variable: rule.each.path} if rule.each else {}
-    ahead: list[tuple[t.Node, dict[str, str]]] = [
-        (rule.applies, variables),
-        (rule.requires, variables),
-    ]
-    while ahead:
-        node, bound = ahead.pop()
-        if isinstance(node, t.Read):
-            yield node.path if node.item is None else f"{bound[node.item]}.{node.path}"
-        if isinstance(node, t.Loop | t.Interpolation):
-            bound = {**bound, node.variable: node.items.kind.record}
-        ahead.extend((part, bound) for part in t.children(node))

@@ -10,9 +10,11 @@ from collections.abc import Sequence
 from tundish.command import (
     check,
     compare,
+    completion,
     explain,
     join,
     mend,
+    new,
     order,
     prove,
     rules,
@@ -32,6 +34,7 @@ READER_GONE = 141
 
 
 _SUBCOMMANDS = (
+    new,
     check,
     survey,
     mend,
@@ -43,6 +46,7 @@ _SUBCOMMANDS = (
     rules,
     prove,
     samples,
+    completion,
 )
 
 
@@ -88,7 +92,10 @@ def _run(argv: Sequence[str] | None) -> int:
     if arguments.run is None:
         parser.print_help(sys.stderr)
         return CANNOT_READ
-    code: int = arguments.run(arguments)
+    try:
+        code: int = arguments.run(arguments)
+    except SystemExit as end:  # arguments that do not go together are told as wrong options are
+        return end.code if isinstance(end.code, int) else 0
     return code
 
 
@@ -109,19 +116,7 @@ def _parser() -> Parser:
     subcommands = parser.add_subparsers(
         title="what to do", metavar="COMMAND", prog="tundish", parser_class=Parser
     )
-    for subcommand in (
-        check,
-        survey,
-        mend,
-        compare,
-        order,
-        sheet,
-        join,
-        explain,
-        rules,
-        prove,
-        samples,
-    ):
+    for subcommand in _SUBCOMMANDS:
         subcommand.add(subcommands)
     return parser
 

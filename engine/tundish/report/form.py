@@ -63,11 +63,11 @@ def form(
     for path, question in _without_inner(asked).items():
         _put(root, path, question)
     rows = [row for line in head for row in (_comment(line) or ["#"])]
-    rows += [f"{key} = {_quoted(text)}" for key, text in keys.get("", {}).items()]
+    rows += [f"{key} = {quoted(text)}" for key, text in keys.get("", {}).items()]
     for table, texts in keys.items():
         if table:
             rows += ["", f"[{table}]"]
-            rows += [f"{key} = {_quoted(text)}" for key, text in texts.items()]
+            rows += [f"{key} = {quoted(text)}" for key, text in texts.items()]
     rows += _rows(root, "", "", names, set(keys))
     return "\n".join(rows) + "\n"
 
@@ -121,7 +121,7 @@ def _rows(
             yield from ("", f"[[{title}]]")
             name = names.get(f"{there}[{at + 1}]")
             if name is not None:
-                yield f"name = {_quoted(name)}"
+                yield f"name = {quoted(name)}"
             if at in items:
                 yield from _rows(items[at], title, f"{there}[{at + 1}]", names, begun)
 
@@ -132,7 +132,7 @@ def _question(key: str, path: str, asked: Asked) -> Iterator[str]:
     for limit in dict.fromkeys(asked.limits):
         yield from _comment(f"Held against: {limit}.")
     yield from _comment(f"Decides: {'; '.join(dict.fromkeys(asked.decides))}.")
-    yield f'{key} = ""  # {_hint(path)}'
+    yield f'{key} = ""  # {hint(path)}'
 
 
 def _comment(text: str) -> list[str]:
@@ -140,7 +140,7 @@ def _comment(text: str) -> list[str]:
     return [f"# {row}" for row in textwrap.wrap(one_row, _WIDTH - 2, break_on_hyphens=False)]
 
 
-def _hint(path: str) -> str:
+def hint(path: str) -> str:
     """Say how an answer is written."""
     part = job_schema().find(without_positions(path))
     match part:
@@ -171,7 +171,7 @@ def _joined(outer: str, key: str) -> str:
     return f"{outer}.{key}" if outer else key
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
     """Return a text as TOML writes it."""
     import tomli_w
 

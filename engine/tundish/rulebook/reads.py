@@ -1,0 +1,74 @@
+"""What a rule reads: the facts of a job that it looks at, itself or through quantities."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tundish.language import tree as t
+from tundish.rulebook.rule import DerivedQuantity, Rule
+from tundish.rulebook.rulebook import Rulebook
+
+
+def facts_read(rule: Rule, rulebook: Rulebook) -> frozenset[str]:
+    """Return the paths of all facts a rule can look at, through whatever quantities.
+
+    Args:
+        rule: The rule.
+        rulebook: Its quantities.
+
+    Returns:
+        Paths without positions; lists that are gone through too.
+    """
+    found: set[str] = set()
+    seen: set[tuple[str, str]] = set()
+    ahead = list(_of_rule(rule))
+    while ahead:
+        path, quantity = ahead.pop()
+        if quantity is None:
+            found.add(path)
+        elif quantity not in seen:
+            seen.add(quantity)
+            ahead.extend(_of_quantity(rulebook.quantities[quantity]))
+    return frozenset(found)
+
+
+def facts_read_directly(rule: Rule) -> frozenset[str]:
+    """Return the paths of the facts a rule looks at without a quantity in between."""
+    return frozenset(path for path, quantity in _of_rule(rule) if quantity is None)
+
+
+_Reading = tuple[str, tuple[str, str] | None]
+"""A fact's path; or "" and the quantity that is read."""
+
+
+def _of_rule(rule: Rule) -> Iterator[_Reading]:
+    variables = {}
+    if rule.each is not None:
+        yield rule.each.path, None
+        variables = {rule.each.variable: rule.each.path}
+    for root in (rule.applies, rule.requires):
+        yield from _of_tree(root, variables)
+
+
+def _of_quantity(quantity: DerivedQuantity) -> Iterator[_Reading]:
+    variables = {quantity.each.variable: quantity.each.path} if quantity.each else {}
+    yield from _of_tree(quantity.formula.root, variables)
+
+
+def _of_tree(root: t.Node, variables: dict[str, str]) -> Iterator[_Reading]:
+    ahead = [(root, variables)]
+    while ahead:
+        node, bound = ahead.pop()
+        match node:
+            case t.Read():
+                yield _path(node.path, node.item, bound), None
+            case t.Derived():
+                yield "", ("" if node.item is None else bound[node.item], node.name)
+            case t.Loop() | t.Interpolation():
+                path = _path(node.items.path, node.items.item, bound)
+                bound = {**bound, node.variable: path}
+        ahead.extend((part, bound) for part in t.children(node))
+
+
+def _path(path: str, item: str | None, bound: dict[str, str]) -> str:
+    return path if item is None else f"{bound[item]}.{path}"

@@ -1,0 +1,127 @@
+"""`tundish mend`, `compare`, `survey`, `join` and `new`."""
+
+import json
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from command.conftest import DANGEROUS_JOB, GOOD_JOB, OPEN_JOB, Run
+
+LOW = GOOD_JOB.replace('"300 mm"', '"250 mm"')
+
+
+def written(name: str, text: str) -> str:
+    Path(name).write_text(text)
+    return name
+
+
+def test_mend_tells_the_change_and_writes_the_job(run: Run) -> None:
+    ran = run("mend", written("job.toml", LOW), "--to", "mended.toml", "--plain")
+    assert ran.code == 0, ran.err
+    assert "from 250 mm to 300 mm" in ran.out
+    assert run("check", "mended.toml", "--show", "breached").code == 0
+    text = Path("mended.toml").read_text()
+    assert text.startswith("# Changed by tundish mend, from job.toml")
+    assert tomllib.loads(text)["placement"]["height_below"] == "300 mm"
+    assert Path("job.toml").read_text() == LOW
+
+
+def test_mend_never_writes_over_a_file(run: Run) -> None:
+    written("job.toml", LOW)
+    ran = run("mend", "job.toml", "--to", "job.toml")
+    assert ran.code == 2
+    assert Path("job.toml").read_text() == LOW
+
+
+def test_mend_ends_with_one_where_something_is_left(run: Run) -> None:
+    job = DANGEROUS_JOB.replace(
+        "run = []", 'run = [{ name = "flow", place = "outdoors", insulation.thickness = "2 mm" }]'
+    )
+    ran = run("mend", written("job.toml", job), "--plain")
+    assert ran.code == 1
+    assert "NOT MENDED" in ran.out
+
+
+def test_a_sheet_is_named_from_where_the_mended_job_lies(run: Run) -> None:
+    written("unit.toml", "[unit]\nmass = '124 kg'\n")
+    written("job.toml", f"unit_sheet = 'unit.toml'\n{LOW}")
+    Path("out").mkdir()
+    assert run("mend", "job.toml", "--to", "out/mended.toml").code == 0
+    assert tomllib.loads(Path("out/mended.toml").read_text())["unit_sheet"] == "../unit.toml"
+    assert run("check", "out/mended.toml", "--show", "breached").code == 0
+
+
+def test_compare_tells_what_is_new(run: Run) -> None:
+    written("a.toml", GOOD_JOB)
+    ran = run("compare", "a.toml", written("b.toml", LOW), "--plain")
+    assert ran.code == 1
+    assert "NEWLY BREACHED" in ran.out
+    assert "300 mm, now 250 mm" in ran.out
+    back = run("compare", "b.toml", "a.toml", "--plain")
+    assert back.code == 0
+    assert "BREACHED NO MORE" in back.out
+
+
+def test_compare_as_data(run: Run) -> None:
+    written("a.toml", GOOD_JOB)
+    data = json.loads(run("compare", "a.toml", written("b.toml", LOW), "--json").out)
+    assert [one["rule"] for one in data["new"]] == ["placement/snow"]
+    assert data["inputs"][0]["path"] == "placement.height_below"
+
+
+@pytest.mark.parametrize("jobs", [["a.toml"], ["a.toml", "a.toml", "a.toml"]])
+def test_compare_takes_two_jobs(run: Run, jobs: list[str]) -> None:
+    written("a.toml", GOOD_JOB)
+    ran = run("compare", *jobs)
+    assert ran.code == 2
+    assert "Name two jobs" in ran.err
+
+
+def test_survey_asks_and_its_form_is_read_back_and_joined(run: Run) -> None:
+    written("job.toml", OPEN_JOB)
+    ran = run("survey", "job.toml", "--plain")
+    assert ran.code == 0
+    assert "site.snow_depth" in ran.out
+    assert run("survey", "job.toml", "--form", "visit.toml").code == 0
+    form = Path("visit.toml").read_text()
+    Path("visit.toml").write_text(form.replace('snow_depth = ""', 'snow_depth = "100 mm"'))
+    assert run("check", "visit.toml", "--show", "open").code == 0
+    assert run("join", "visit.toml", "--to", "after.toml").code == 0
+    after = tomllib.loads(Path("after.toml").read_text())
+    assert after["site"]["snow_depth"] == "100 mm"
+    assert "of_job" not in after
+    assert "Nothing is left to find out" in run("survey", "after.toml", "--plain").out
+
+
+def test_survey_as_data(run: Run) -> None:
+    data = json.loads(run("survey", written("job.toml", OPEN_JOB), "--json").out)
+    assert [one["facts"] for one in data["questions"]] == [["site.snow_depth"]]
+
+
+def test_new_writes_a_job_and_a_sheet_that_can_be_read(run: Run) -> None:
+    ran = run("new", "cottage.toml", "--title", 'Cottage "B"', "--region", "gb")
+    assert ran.code == 0, ran.err
+    data = tomllib.loads(Path("cottage.toml").read_text())
+    assert data["job"] == {"title": 'Cottage "B"', "region": "GB", "stage": "enquiry"}
+    assert "# snow_depth = " in Path("cottage.toml").read_text()
+    assert Path("unit.toml").exists()
+    assert run("check", "cottage.toml", "--show", "breached").code == 0
+
+
+def test_new_leaves_files_that_are_there(run: Run) -> None:
+    written("unit.toml", "[unit]\nmass = '124 kg'\n")
+    assert run("new", "a.toml").code == 0
+    assert Path("unit.toml").read_text() == "[unit]\nmass = '124 kg'\n"
+    assert run("new", "a.toml").code == 2
+
+
+def test_every_commented_line_of_a_starter_can_be_taken_as_it_is(run: Run) -> None:
+    run("new", "a.toml")
+    text = Path("a.toml").read_text()
+    bare = re.sub(r"^# (\[+[a-z]|[a-z0-9_]+ = )", r"\1", text, flags=re.MULTILINE)
+    assert bare.count("\n# ") < text.count("\n# ")
+    Path("b.toml").write_text(bare)
+    ran = run("check", "b.toml", "--show", "breached")
+    assert ran.code in (0, 1), ran.err
