@@ -20,6 +20,13 @@ class Condensate(Part):
         "Is the water led into a pipe or bed, and not left to drip where it will?",
         label="collecting of the condensate",
     )
+    piped: Truth = fact(
+        "Is the water led away in a pipe, and not dropped straight into its bed?",
+        label="condensate led in a pipe",
+    )
+    drain: Choice[Literal["foul", "combined", "rainwater"]] = fact(
+        "What else flows in the drain that takes it?", label="kind of drain"
+    )
     pipe: Pipe = fact("What pipe takes it away?", label="condensate pipe")
     length_outdoors: Length = fact(
         "What length of the condensate pipe is outdoors above ground?",
@@ -27,7 +34,18 @@ class Condensate(Part):
     )
     fall: Fraction = fact("With what fall is the pipe laid?", label="fall of the condensate pipe")
     heated: Truth = fact("Is the drain heated against freezing?", label="heating of the drain")
+    heated_to_frost_free: Truth = fact(
+        "Does the heating reach to where it never freezes?",
+        "Into the house, or down into the ground below the depth of frost.",
+        label="reach of the drain heating",
+    )
     heater_power: Power = fact("What power has the drain heater?")
+    pan_heater: Truth = fact(
+        "Is the heater that the maker offers for the drain pan fitted or ordered?",
+        "From the order or the delivery note.",
+        who="installer",
+        label="heater of the drain pan",
+    )
     insulated: Truth = fact(
         "Is the condensate pipe insulated outdoors?", label="insulation of the condensate pipe"
     )

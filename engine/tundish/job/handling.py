@@ -36,7 +36,7 @@ class Route(Part):
         "What is underfoot?", label="surface of the way"
     )
     overhead_line: Truth = fact("Does an electric line hang over it?")
-    public: Truth = fact("Does it cross a public way?")
+    public: Truth = fact("Does it cross a public way?", label="crossing of a public way")
     closed_off: Truth = fact(
         "Is the public way closed off, as its authority allows, while the load hangs?",
         label="closing of the public way",

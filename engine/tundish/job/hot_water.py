@@ -18,6 +18,7 @@ from tundish.job.part import (
     OrNone,
     Part,
     Phases,
+    Pipe,
     Power,
     Pressure,
     Temperature,
@@ -28,7 +29,7 @@ from tundish.job.part import (
     fact,
 )
 from tundish.job.run import Run
-from tundish.job.vessels import ExpansionVessel, Relief
+from tundish.job.vessels import ExpansionVessel, Outlet, Relief
 
 
 class _HotWaterPart(Part):
@@ -72,6 +73,11 @@ class Cylinder(_HotWaterPart):
     )
     matched: Truth = fact("Is it made for this heat pump?", label="matching of the cylinder")
     vented: Truth = fact("Is it open to the air above?", label="venting of the cylinder")
+    vent_free: Truth = fact(
+        "Does the vent pipe rise to the open without a valve, and out of reach of frost?",
+        "Follow the pipe from the top of the cylinder to its end above the cistern.",
+        label="free vent of the cylinder",
+    )
     has: Choices[
         Literal[
             "sensor pocket",
@@ -82,8 +88,13 @@ class Cylinder(_HotWaterPart):
             "drain valve",
             "anode",
             "circulation connection",
+            "expansion space",
         ]
     ] = fact("What has the cylinder?", label="equipment of the cylinder")
+    cut_out_reset_by_hand: Truth = fact(
+        "Does the cylinder's own thermal cut-out stay open until someone resets it?",
+        label="reset of the cylinder's thermal cut-out by hand",
+    )
     sensor_height: Length = fact("How high is the sensor pocket?")
     height: Length = fact("How high is the cylinder?", label="cylinder height")
     heat_loss: HeatLossPerDegree = fact("What heat does it lose for each degree?")
@@ -126,6 +137,11 @@ class Hygiene(_HotWaterPart):
     heated_by: Choice[Literal["unit", "immersion heater", "booster heater"]] = fact(
         "What heats it against germs?"
     )
+    reaches_bottom: Truth = fact(
+        "Does it heat the water at the bottom of the cylinder as well?",
+        "From where the coil or the heater sits: water below it stays cold.",
+        label="heating of the bottom against germs",
+    )
 
 
 class Circulation(_HotWaterPart):
@@ -135,6 +151,39 @@ class Circulation(_HotWaterPart):
     return_temperature: Temperature = fact("How warm does the water come back?")
     timed: Truth = fact("Does a clock run the circulation?")
     flow: Flow = fact("What flow circulates?")
+
+
+class HotOutlet(Outlet):
+    """Where a relief valve of the cylinder discharges: one pipe to an air gap, one behind it."""
+
+    first_pipe: Pipe = fact(
+        "What pipe leads from the relief valve to the air gap?",
+        label="discharge pipe before the air gap",
+    )
+    first_length: Length = fact(
+        "How long is the pipe from the relief valve to the air gap?",
+        label="length of the discharge pipe before the air gap",
+    )
+    drop: Length = fact(
+        "How far does the pipe run straight down below the air gap, up to its first bend?",
+        label="drop below the air gap",
+    )
+
+
+class HotWaterRelief(Relief):
+    """The valve against too high a pressure in the cylinder."""
+
+    outlet: OrNone[HotOutlet] = fact(
+        "Where does it discharge?", label="discharge of the relief valve"
+    )
+
+
+class TemperatureRelief(_HotWaterPart):
+    """The valve on the cylinder that opens when the water gets far too hot."""
+
+    into_tundish: Truth = fact(
+        "Does it discharge into a tundish?", label="discharge of the temperature relief valve"
+    )
 
 
 class HotWater(_HotWaterPart):
@@ -152,17 +201,37 @@ class HotWater(_HotWaterPart):
     priority_valve: OrNone[PriorityValve] = fact("What valve sends the flow to the cylinder?")
     run: Items[Run] = fact("Which runs of pipe lead only to the cylinder?", label="cylinder pipes")
     storage_temperature: Temperature = fact("How hot is the water kept?")
-    daily_demand: Volume = fact("How much hot water is needed in a day?")
-    peak_demand: Volume = fact("How much hot water is needed at once?")
+    daily_demand: Volume = fact(
+        "How much hot water is needed in a day?", "Counted as it leaves the cylinder."
+    )
+    peak_demand: Volume = fact(
+        "How much hot water is needed at once?",
+        "Counted at the taps, mixed to 40 degC: a shower takes 40 to 60 L, a bath 120 to 150 L.",
+    )
     cold_temperature: Temperature = fact("How cold is the mains water?")
     reheat_time: Duration = fact("In what time must the cylinder be hot again?")
     tap_temperature: Temperature = fact("How hot may it come from a tap?")
     mixing_valve: Truth = fact("Does a valve limit the temperature at the taps?")
+    bath_in_new_home: Truth = fact(
+        "Does it feed a bath in a new home, or in one made by a change of use?",
+        label="bath in a new home",
+    )
     longest_dead_leg: Length = fact("How long is the longest pipe to a tap without circulation?")
+    dead_leg_pipe: Pipe = fact("What pipe is that?", label="pipe without circulation")
     hygiene: OrNone[Hygiene] = fact("How is the water kept free of germs?")
     circulation: OrNone[Circulation] = fact("Does hot water circulate?")
-    relief: OrNone[Relief] = fact("What relieves the pressure?", label="hot water relief valve")
+    relief: OrNone[HotWaterRelief] = fact(
+        "What relieves the pressure?", label="hot water relief valve"
+    )
+    temperature_relief: OrNone[TemperatureRelief] = fact(
+        "What valve on the cylinder opens when the water gets far too hot?"
+    )
     expansion_vessel: OrNone[ExpansionVessel] = fact("What takes up the expansion of hot water?")
     mains_pressure: Pressure = fact("What pressure has the mains?")
+    inlet_pressure: Pressure = fact(
+        "To what pressure is the mains reduced before the cylinder?",
+        "The setting of the pressure reducing valve; leave it out where there is none.",
+        label="pressure at the inlet of the cylinder",
+    )
     mains_flow: Flow = fact("What flow does the mains give?")
     people_at_risk: Truth = fact("Does anyone here get ill easily?", "Ask.", who="customer")

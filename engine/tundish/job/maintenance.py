@@ -13,7 +13,9 @@ class CoilRinse(Part):
     found_in: ClassVar[str] = "From the maintenance plan."
 
     interval: Duration = fact("How often is the coil rinsed?", label="interval of rinsing")
-    water: Choice[Literal["mains", "demineralised", "rain"]] = fact("With what water is it rinsed?")
+    water: Choice[Literal["mains", "demineralised", "rain", "softened", "well"]] = fact(
+        "With what water is it rinsed?", label="water of rinsing"
+    )
     tap_distance: Length = fact("How far is the nearest tap?", label="distance of a tap")
     by: Choice[Literal["customer", "service firm"]] = fact("Who rinses it?", label="who rinses")
 

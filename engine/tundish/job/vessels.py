@@ -85,8 +85,12 @@ class Outlet(_Fitted):
     )
     pipe: Pipe = fact("What pipe takes it there?", label="discharge pipe")
     air_gap: Truth = fact("Is there a visible air gap?", label="visible air gap")
-    length: Length = fact("How long is the discharge pipe?")
-    bends: Count = fact("How many bends has the discharge pipe?")
+    length: Length = fact(
+        "How long is the discharge pipe?", "Measured from the air gap on, where there is one."
+    )
+    bends: Count = fact(
+        "How many bends has the discharge pipe?", "Counted from the air gap on, where there is one."
+    )
     fall: Fraction = fact(
         "With what fall is the discharge pipe laid?", label="fall of the discharge pipe"
     )

@@ -6,6 +6,7 @@ from pydantic import model_validator
 
 from tundish.job.part import Day, Part, Text, fact
 
+
 class Waiver(Part):
     """One waiver; it holds only where it is whole, which a finding says if it is not."""
 

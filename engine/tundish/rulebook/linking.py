@@ -102,6 +102,7 @@ class Linker:
             citations=citations,
             reviewed=shape.reviewed,
             cases=linked_cases(shape.case, file, (name,), self.problems),
+            unnoticed={one.change: one.because for one in shape.unnoticed},
             source=file,
             calculate=compile_function(root, variables),
         )
@@ -134,13 +135,19 @@ class Linker:
         regions = (region,) if region else tuple(shape.regions)
         each = self._each(shape.each, file, ("each",))
         variables = {each.variable: each.path} if each else {}
-        applies = self._applies(shape, regions, file, variables)
+        asked_where = self.checked(shape.applies, file, ("applies",), variables, TRUTH)
+        applies = asked_where and self.in_regions(asked_where, regions)
         requires = self.checked(shape.requires, file, ("requires",), variables, TRUTH)
         breach = self._template(shape.breach, file, variables)
         adjust = self._adjust(shape, file)
         citations = cited(shape.cite, self.sources, file, (), self.problems)
         cases = linked_cases(shape.case, file, (), self.problems)
-        if applies is None or requires is None or (shape.each is not None and each is None):
+        if (
+            asked_where is None
+            or applies is None
+            or requires is None
+            or (shape.each is not None and each is None)
+        ):
             return None
         return Rule(
             name=name,
@@ -159,26 +166,18 @@ class Linker:
             formerly=tuple(shape.formerly),
             each=each,
             cases=cases,
+            unnoticed={one.change: one.because for one in shape.unnoticed},
+            asked_where=asked_where,
             written={"applies": shape.applies, "requires": shape.requires},
             source=file,
+            applies_where=compile_function(asked_where, variables),
             does_apply=compile_function(applies, variables),
             could_apply=compile_function(_of_whole_job(applies, variables)),
             is_met=compile_function(requires, variables),
         )
 
-    def _applies(
-        self,
-        shape: RuleShape,
-        regions: tuple[str, ...],
-        file: RuleSource,
-        variables: Mapping[str, str],
-    ) -> Node | None:
-        """Join the regions and the condition: an unknown region leaves both open."""
-        condition = self.checked(shape.applies, file, ("applies",), variables, TRUTH)
-        return condition and self.in_regions(condition, regions)
-
     def in_regions(self, condition: Node, regions: tuple[str, ...]) -> Node:
-        """Return a condition that is asked in some regions alone; () stands for everywhere."""
+        """Join the regions and a condition: an unknown region leaves both open."""
         if not regions:
             return condition
         codes = ", ".join(f"'{code}'" for code in regions)

@@ -113,13 +113,13 @@ def _linked(
 ) -> Provision | None:
     unit = _unit(shape, file, key, linker.problems)
     citations = cited(shape.cite, linker.sources, file, (key,), linker.problems)
-    needed = linker.checked(shape.needed, file, (key, "needed"), {}, TRUTH)
+    asked_where = linker.checked(shape.needed, file, (key, "needed"), {}, TRUTH)
     with_unit = linker.checked(shape.with_unit, file, (key, "with_unit"), {}, TRUTH)
     wanted = quantity_kind(unit.dimension) if unit else None
     number = linker.checked(shape.number, file, (key, "number"), {}, wanted)
-    if unit is None or needed is None or with_unit is None or number is None:
+    if unit is None or asked_where is None or with_unit is None or number is None:
         return None
-    needed = linker.in_regions(needed, (region,) if region else ())
+    needed = linker.in_regions(asked_where, (region,) if region else ())
     return Provision(
         name=key.replace("-", " "),
         also_called=tuple(shape.also_called),
@@ -135,7 +135,15 @@ def _linked(
         citations=citations,
         reviewed=shape.reviewed,
         cases=linked_cases(shape.case, file, (key,), linker.problems),
+        unnoticed={one.change: one.because for one in shape.unnoticed},
+        asked_where=asked_where,
+        written={
+            "needed": shape.needed,
+            "with_unit": shape.with_unit,
+            "number": shape.number,
+        },
         source=file,
+        needed_where=compile_function(asked_where),
         is_needed=compile_function(needed),
         is_with_unit=compile_function(with_unit),
         amount=compile_function(number),

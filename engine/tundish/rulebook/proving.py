@@ -95,7 +95,7 @@ def _proof_of_quantity(quantity: DerivedQuantity, rulebook: Rulebook) -> Proof:
 def _proof_of_provision(provision: Provision, rulebook: Rulebook) -> Proof:
     failures = []
     for number, case in enumerate(provision.cases, start=1):
-        facts = _facts(case)
+        facts = facts_of(case)
         fault = facts if isinstance(facts, str) else ""
         if not isinstance(facts, str):
             fault = provision_fault(provision, case, facts, rulebook)
@@ -117,7 +117,7 @@ def _failure(
     return Failure(number, case.why, sentence, f"{proved.source.file.name}:{line}")
 
 
-def _facts(case: Case) -> Facts | str:
+def facts_of(case: Case) -> Facts | str:
     """Return a case's facts, or why they are no possible job."""
     try:
         return flatten(Job.from_data(dict(case.given)))
@@ -127,7 +127,7 @@ def _facts(case: Case) -> Facts | str:
 
 def _rule_fault(rule: Rule, case: Case, rulebook: Rulebook) -> str:
     """Say how a case fails, or nothing where it holds."""
-    facts = _facts(case)
+    facts = facts_of(case)
     if isinstance(facts, str):
         return facts
     judgements = list(judge(rule, facts, rulebook.session(facts.values)))
@@ -170,7 +170,7 @@ def _misnamed(needs: frozenset[str], expected: frozenset[str]) -> str:
 
 def _quantity_fault(quantity: DerivedQuantity, case: Case, rulebook: Rulebook) -> str:
     """Say how a case fails, or nothing where it holds."""
-    facts = _facts(case)
+    facts = facts_of(case)
     if isinstance(facts, str):
         return facts
     explainer = Explainer(facts, rulebook.formulas, rulebook.plain_tables)

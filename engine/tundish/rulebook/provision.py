@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from tundish.language.session import Function
@@ -33,7 +34,11 @@ class Provision:
         citations: On whose authority.
         reviewed: When it was last read against its sources.
         cases: What proves it.
+        unnoticed: Mutants that make no difference, each with the reason.
+        asked_where: When it is needed, its region left aside.
+        written: Its expressions as written, by key.
         source: The file it stands in.
+        needed_where: `asked_where`, compiled.
         is_needed: `needed`, compiled.
         is_with_unit: `with_unit`, compiled.
         amount: `number`, compiled.
@@ -53,7 +58,11 @@ class Provision:
     citations: tuple[Citation, ...]
     reviewed: datetime.date
     cases: tuple[Case, ...]
+    unnoticed: Mapping[str, str]
+    asked_where: Node
+    written: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
+    needed_where: Function = field(compare=False, repr=False)
     is_needed: Function = field(compare=False, repr=False)
     is_with_unit: Function = field(compare=False, repr=False)
     amount: Function = field(compare=False, repr=False)

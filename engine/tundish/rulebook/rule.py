@@ -69,8 +69,11 @@ class Rule:
         formerly: Names it had before.
         each: The list whose every item it is asked of, if it is.
         cases: What proves it.
+        unnoticed: Mutants that make no difference, each with the reason.
+        asked_where: When it is asked, its regions left aside.
         written: `applies` and `requires` as written.
         source: The file it stands in.
+        applies_where: `asked_where`, compiled.
         does_apply: `applies`, compiled.
         could_apply: What `applies` asks of the job as a whole, compiled.
         is_met: `requires`, compiled.
@@ -92,8 +95,11 @@ class Rule:
     formerly: tuple[str, ...]
     each: Each | None
     cases: tuple[Case, ...]
+    unnoticed: Mapping[str, str]
+    asked_where: Node
     written: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
+    applies_where: Function = field(compare=False, repr=False)
     does_apply: Function = field(compare=False, repr=False)
     could_apply: Function = field(compare=False, repr=False)
     is_met: Function = field(compare=False, repr=False)
@@ -128,6 +134,7 @@ class DerivedQuantity:
         citations: Where the formula comes from.
         reviewed: When it was last read against its sources.
         cases: What proves it.
+        unnoticed: Mutants that make no difference, each with the reason.
         source: The file it stands in.
     """
 
@@ -145,5 +152,6 @@ class DerivedQuantity:
     citations: tuple[Citation, ...]
     reviewed: datetime.date
     cases: tuple[Case, ...]
+    unnoticed: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False)

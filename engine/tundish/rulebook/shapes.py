@@ -41,6 +41,13 @@ class CitationShape(Shape):
     note: str = ""
 
 
+class ExcuseShape(Shape):
+    """A mutant that no case can notice, as it makes no difference, and why."""
+
+    change: str
+    because: Sentence
+
+
 class CaseShape(Shape):
     """What every case has: a reason, and the facts of its job."""
 
@@ -81,6 +88,7 @@ class RuleShape(Shape):
     reviewed: datetime.date
     formerly: list[str] = []
     replaces: Sentence | None = None
+    unnoticed: list[ExcuseShape] = []
     case: list[RuleCaseShape] = []
 
 
@@ -98,6 +106,7 @@ class QuantityShape(Shape):
     report: Section | None = None
     cite: Annotated[list[CitationShape], Field(min_length=1)]
     reviewed: datetime.date
+    unnoticed: list[ExcuseShape] = []
     case: list[QuantityCaseShape] = []
 
 
@@ -121,6 +130,7 @@ class ProvisionShape(Shape):
     also_called: list[str] = []
     cite: Annotated[list[CitationShape], Field(min_length=1)]
     reviewed: datetime.date
+    unnoticed: list[ExcuseShape] = []
     case: list[ProvisionCaseShape] = []
 
 
