@@ -74,12 +74,17 @@ def _outside_lists(fact: Fact) -> bool:
     return not any(isinstance(job_schema().find(path), Items) for path in around)
 
 
+def _is_measure_of_pipe(fact: Fact) -> bool:
+    outer = job_schema().find(fact.path.rpartition(".")[0])
+    return isinstance(outer, Record) and {"outside_diameter", "wall"} <= set(outer.fields)
+
+
 PLAIN = [
     fact
     for fact in FACTS
     if _outside_lists(fact)
     and fact.path not in ("unit_sheet", "of_job", "job.region")
-    and ".pipe." not in fact.path
+    and not _is_measure_of_pipe(fact)
 ]
 
 

@@ -14,7 +14,7 @@ from tundish.assessment.siting import siting_of
 from tundish.assessment.tolerances import doubted
 from tundish.assessment.waiving import waived
 from tundish.assessment.writing import FindingWriter
-from tundish.job.facts import Facts, flatten
+from tundish.job.facts import Facts
 from tundish.job.heading import Heading
 from tundish.job.job import Job
 from tundish.rulebook.judging import Verdict, judge
@@ -58,7 +58,7 @@ def assess(
         'design'
     """
     rules = rulebook or Rulebook.built_in()
-    facts = assessed_facts(job, stage, region)
+    facts = assessed_facts(job, rules, stage, region)
     stage_now = facts.values.get("job.stage")
     writer = FindingWriter(facts, rules, str(stage_now or ""), job.source)
     session = rules.session(facts.values)
@@ -100,11 +100,12 @@ def program_version() -> str:
         return "unknown"
 
 
-def assessed_facts(job: Job, stage: str | None, region: str | None) -> Facts:
+def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str | None) -> Facts:
     """Return the job's facts, with the stage and region asked for put over its own.
 
     Args:
         job: The job.
+        rulebook: Knows the facts that packs declare.
         stage: The stage to put in place of its own, or None.
         region: The ISO 3166 code to put in place of its own, or None.
 
@@ -112,7 +113,7 @@ def assessed_facts(job: Job, stage: str | None, region: str | None) -> Facts:
         ValueError: If there is no such stage.
         Refused: If the region is no ISO 3166 code.
     """
-    facts = flatten(job)
+    facts = rulebook.facts(job)
     if stage is not None and stage not in STAGES:
         raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
     Heading(region=region)

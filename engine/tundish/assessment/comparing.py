@@ -126,7 +126,8 @@ def compare(
     rules = after_rules or before_rules
     old = assess(before, before_rules, stage=stage, region=region)
     new = assess(after, rules, stage=stage, region=region)
-    old_facts, new_facts = (assessed_facts(job, stage, region) for job in (before, after))
+    old_facts = assessed_facts(before, before_rules, stage, region)
+    new_facts = assessed_facts(after, rules, stage, region)
     return Comparison(
         before=old,
         after=new,

@@ -8,12 +8,13 @@ from tundish.assessment.finding import Input, Open, Working
 from tundish.assessment.wording import NOT_KNOWN, Wording
 from tundish.job.facts import Facts
 from tundish.job.paths import without_positions
-from tundish.job.schema import job_schema
+from tundish.job.schema import Asked, job_schema, words
 from tundish.language import tree as t
 from tundish.language.step import Step
 from tundish.rulebook.rule import DerivedQuantity
 
 Place = Callable[[str], str]
+Find = Callable[[str], Asked | None]
 
 
 def inputs_of(steps: Iterable[Step], wording: Wording, place: Place) -> tuple[Input, ...]:
@@ -52,16 +53,29 @@ def workings_of(
 
 
 def open_facts(
-    paths: Iterable[str], item_label: Callable[[str], str], limits: Mapping[str, str] | None = None
+    paths: Iterable[str],
+    item_label: Callable[[str], str],
+    limits: Mapping[str, str] | None = None,
+    find: Find | None = None,
 ) -> tuple[Open, ...]:
-    """Return what to ask about facts that are not known, sorted by path."""
-    return tuple(_open(path, item_label, (limits or {}).get(path, "")) for path in sorted(paths))
+    """Return what to ask about facts that are not known, sorted by path.
+
+    Args:
+        paths: Their paths.
+        item_label: Says what a list item is called that a path runs through.
+        limits: What each will be held against, where that is known.
+        find: Finds what to ask for a path; the schema of a job if left out.
+    """
+    found = find or job_schema().find
+    return tuple(
+        _open(path, item_label, (limits or {}).get(path, ""), found) for path in sorted(paths)
+    )
 
 
 def label_of(path: str) -> str:
     """Return the label of a fact by its path, positions or not."""
     part = job_schema().find(path)
-    return part.label if part else path
+    return part.label if part else words(path.rpartition(".")[2])
 
 
 def item_label(facts: Facts, path: str) -> str:
@@ -70,8 +84,8 @@ def item_label(facts: Facts, path: str) -> str:
     return facts.names.get(place + bracket, "") if bracket else ""
 
 
-def _open(path: str, item_label: Callable[[str], str], limit: str) -> Open:
-    part = job_schema().find(path)
+def _open(path: str, item_label: Callable[[str], str], limit: str, find: Find) -> Open:
+    part = find(path)
     assert part is not None, path
     item = item_label(path)
     label = f"{part.label} ({item})" if item else part.label

@@ -71,7 +71,7 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
     """
     before = assess(job, rulebook, region=region)
     waived = {(one.rule, one.item) for one in before.of(Verdict.WAIVED)}
-    search = _Search(assessed_facts(job, None, region), rulebook, waived)
+    search = _Search(assessed_facts(job, rulebook, None, region), rulebook, waived)
     search.run({(one.rule, one.item): one for one in before.of(Verdict.BREACHED)})
     after = search.verdicts(search.made)
     left = breached_in(after)

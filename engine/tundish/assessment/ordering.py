@@ -13,7 +13,6 @@ from tundish.assessment.finding import Open
 from tundish.assessment.wording import Wording
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.explained import Explainer
 from tundish.language.session import TooManySteps
 from tundish.language.tree import Constant
 from tundish.measure.showing import show
@@ -121,7 +120,7 @@ def order_list(job: Job, rulebook: Rulebook | None = None, region: str | None = 
         False
     """
     rules = rulebook or Rulebook.built_in()
-    facts = assessed_facts(job, None, region)
+    facts = assessed_facts(job, rules, None, region)
     lines = sorted(_Writer(facts, rules).lines(), key=_rank)
     return OrderList(
         job=job.title or "",
@@ -155,7 +154,7 @@ class _Writer:
         self._facts = facts
         self._rulebook = rulebook
         self._wording = Wording(facts)
-        self._explainer = Explainer(facts, rulebook.formulas, rulebook.plain_tables)
+        self._explainer = rulebook.explainer(facts)
         items = facts.values.get("order")
         self._compared = isinstance(items, list)
         self._items: list[Mapping[str, object]] = list(items) if isinstance(items, list) else []
@@ -219,7 +218,8 @@ class _Writer:
             needs = needs_of(provision, self._explainer)
         except TooManySteps:
             return ()
-        return open_facts(needs, lambda path: item_label(self._facts, path))
+        find = self._rulebook.asked
+        return open_facts(needs, lambda path: item_label(self._facts, path), find=find)
 
 
 def _judged(

@@ -37,7 +37,7 @@ def with_remedies(assessment: Assessment, job: Job, rulebook: Rulebook) -> Asses
     """
     if not assessment.of(Verdict.BREACHED):
         return assessment
-    facts = assessed_facts(job, None, assessment.region or None)
+    facts = assessed_facts(job, rulebook, None, assessment.region or None)
     mender = Mender(facts, rulebook)
     return replace(
         assessment,

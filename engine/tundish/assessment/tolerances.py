@@ -48,7 +48,7 @@ def doubted(
     spans = _spans(job, facts)
     if not spans:
         return told
-    ranger = Ranger(facts, rulebook.formulas, rulebook.plain_tables, spans)
+    ranger = Ranger(facts, rulebook.formulas, rulebook.tables_for(facts.values), spans)
     return [_marked(finding, facts, rulebook, ranger, spans) for finding in told]
 
 

@@ -10,7 +10,6 @@ from tundish.assessment.statement import breach_sentence, met_sentence
 from tundish.assessment.wording import Wording
 from tundish.job.facts import Facts
 from tundish.job.source import Source
-from tundish.language.explained import Explainer
 from tundish.language.session import TooManySteps
 from tundish.language.step import Step
 from tundish.rulebook.judging import Judgement, Verdict, explain_judgement, item_binding
@@ -26,7 +25,7 @@ class FindingWriter:
         self._stage = stage
         self._source = source
         self._wording = Wording(facts)
-        self._explainer = Explainer(facts, rulebook.formulas, rulebook.plain_tables)
+        self._explainer = rulebook.explainer(facts)
 
     def finding(self, judgement: Judgement) -> Finding:
         """Write one finding."""
@@ -49,7 +48,12 @@ class FindingWriter:
             stage=rule.stage,
             inputs=inputs_of(steps, self._wording, self._place),
             workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            open=open_facts(open_paths, self._item_label, self._limits(requires, open_paths)),
+            open=open_facts(
+                open_paths,
+                self._item_label,
+                self._limits(requires, open_paths),
+                self._rulebook.asked,
+            ),
             assumed=tuple(self._labelled(path) for path in assumed),
             sources=rule.citations,
         )

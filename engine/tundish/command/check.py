@@ -7,14 +7,15 @@ import sys
 from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ, complain, put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
-from tundish.command.words import FAIL_ON, SECTIONS, SEVERITIES, SHOW, STAGES
+from tundish.command.parser import Subcommands, add_command, add_rules, one_of, region
+from tundish.command.words import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW, STAGES
 
 if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment
     from tundish.command.job_files import JobFile
     from tundish.reading.problem import Problem
     from tundish.report.assessment_lines import Show
+    from tundish.report.checked import Checked, Refusal
     from tundish.rulebook.rulebook import Rulebook
 
 
@@ -33,6 +34,7 @@ def add(subcommands: Subcommands) -> None:
         tundish check job.toml
         tundish check jobs/ --show breached --fail-on danger
         tundish check job.toml --stage commissioning --show all --workings --plain > report.txt
+        tundish check job.toml --as html --section siting > report.html
         """,
     )
     what = parser.add_argument_group("what to judge")
@@ -82,10 +84,25 @@ def add(subcommands: Subcommands) -> None:
         metavar="SEVERITY",
         help=f"the least serious breach to end with 1 for: {', '.join(FAIL_ON)}; fault if left out",
     )
-    form = say.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
-    add_plain(form)
+    _add_forms(say)
     parser.set_defaults(run=run)
+
+
+def _add_forms(say: argparse._ArgumentGroup) -> None:
+    """Add the options for forms other than the console, of which there is one at a time."""
+    form = say.add_mutually_exclusive_group()
+    form.add_argument(
+        "--as",
+        dest="form",
+        type=one_of(FORMS),
+        metavar="HOW",  # a longer word would make the usage too wide for a narrow terminal
+        help="say it in another form: plain, text of 72 columns without colour; markdown; html, "
+        "one file for screen and paper; json, data that 'tundish schema findings' describes; "
+        "sarif, for programs that gather results of checks; junit, for build servers. json and "
+        "junit tell everything, whatever --show says",
+    )
+    for name, about in (("plain", "short for --as plain"), ("json", "short for --as json")):
+        form.add_argument(f"--{name}", dest="form", action="store_const", const=name, help=about)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -96,12 +113,12 @@ def run(arguments: argparse.Namespace) -> int:
     rulebook = Rulebook.load(*arguments.rules)
     files, problems = job_files(arguments.jobs)
     told = _Told(arguments, several=len(files) > 1)
-    complain(problems)
-    told.problems.extend(problems)
+    for problem in problems:
+        told.refused(problem.file, (problem,), is_job=False)
     for file in files:
         _judge(file, rulebook, told)
     told.end()
-    if told.problems:
+    if told.refusals:
         return CANNOT_READ
     return int(any(_fails(assessment, arguments.fail_on) for assessment in told.assessments))
 
@@ -112,9 +129,9 @@ class _Told:
     def __init__(self, arguments: argparse.Namespace, several: bool) -> None:
         self.arguments = arguments
         self.assessments: list[Assessment] = []
-        self.problems: list[Problem] = []
-        self._refused: list[str] = []
+        self.refusals: list[Refusal] = []
         self._several = several
+        self._streams = arguments.form in (None, "plain")
 
     def assessment(self, assessment: Assessment) -> None:
         from tundish.report.assessment_lines import assessment_lines
@@ -122,42 +139,63 @@ class _Told:
 
         first = not self.assessments
         self.assessments.append(assessment)
-        if self.arguments.json:
+        if not self._streams:
             return
         gap = [] if first else [GAP, GAP]
-        show: Show = self.arguments.show or "usual"
         # Of several jobs the cautions are told once, after the last.
         lines = assessment_lines(
             assessment,
-            show,
+            self._show,
             cautions=not self._several,
             workings=self.arguments.workings,
             sections=self.arguments.section,
         )
-        put_out([*gap, *lines], self.arguments.plain)
+        put_out([*gap, *lines], self._plain)
 
-    def refused(self, name: str, problems: tuple[Problem, ...]) -> None:
+    def refused(self, name: str, problems: tuple[Problem, ...], is_job: bool = True) -> None:
+        from tundish.report.checked import Refusal
+
         complain(problems)
-        self.problems.extend(problems)
-        self._refused.append(name)
+        self.refusals.append(Refusal(name, problems, is_job))
 
     def end(self) -> None:
-        if self.arguments.json:
-            self._end_of_data()
+        if not self._streams:
+            self._end_of_document()
         elif self._several:
             from tundish.report.overview import overview_lines
 
-            put_out(overview_lines(self.assessments, self._refused), self.arguments.plain)
+            jobs = [one.name for one in self.refusals if one.is_job]
+            put_out(overview_lines(self.assessments, jobs), self._plain)
 
-    def _end_of_data(self) -> None:
-        from tundish.report.as_data import as_data, as_json, several_as_data
+    @property
+    def _show(self) -> Show:
+        return self.arguments.show or "usual"
 
-        # The form follows from what was asked, not from how many jobs happened to be there.
+    @property
+    def _plain(self) -> bool:
+        return bool(self.arguments.form == "plain")
+
+    def _end_of_document(self) -> None:
+        from tundish.report.document import document
+
+        # A document is the same file wherever it is made: UTF-8, with plain line ends.
+        if hasattr(sys.stdout, "reconfigure"):
+            sys.stdout.reconfigure(encoding="utf-8", errors="backslashreplace", newline="\n")
+        sys.stdout.write(document(self._checked(), self.arguments.form))
+
+    def _checked(self) -> Checked:
+        from tundish.report.checked import Checked
+
+        # Its shape follows from what was asked, not from how many jobs happened to be there.
         one = len(self.arguments.jobs) == 1 and not self._of_folder()
-        if not one:
-            sys.stdout.write(as_json(several_as_data(self.assessments, self.problems)))
-        elif self.assessments:
-            sys.stdout.write(as_json(as_data(self.assessments[0])))
+        return Checked(
+            tuple(self.assessments),
+            tuple(self.refusals),
+            several=not one,
+            show=self._show,
+            workings=self.arguments.workings,
+            sections=self.arguments.section,
+        )
 
     def _of_folder(self) -> bool:
         from pathlib import Path

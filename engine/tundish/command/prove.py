@@ -3,9 +3,15 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from tundish.command.page import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_rules
+
+if TYPE_CHECKING:
+    from tundish.report.workbench_lines import Uncaught
+    from tundish.rulebook.mutating import Proved, Survivor, Trial
+    from tundish.rulebook.rulebook import Rulebook
 
 
 def add(subcommands: Subcommands) -> None:
@@ -14,11 +20,29 @@ def add(subcommands: Subcommands) -> None:
         subcommands,
         "prove",
         "Run every rule and quantity on its own cases, and say which do not hold.",
-        "Ends with 1 if a case does not hold or is missing.",
+        "With --deep also what the cases leave unproved: mutants of each condition, formula and "
+        "number that no case notices, each with a case that would notice it where one is found; "
+        "limits that no case stands on both sides of; rules at odds on some job; tables with "
+        "gaps, and what nothing uses, cites or reads.\n\n"
+        "Ends with 1 if a case does not hold or is missing, and with --deep also if a mutant "
+        "survives that the file does not excuse with a reason.",
         """
         tundish prove
+        tundish prove snow --deep
         tundish prove --rules our-rules/
         """,
+    )
+    parser.add_argument(
+        "topics", metavar="TOPIC", nargs="*", help="prove these topics or rules alone"
+    )
+    parser.add_argument(
+        "--deep", action="store_true", help="look for what the cases leave unproved too"
+    )
+    parser.add_argument(
+        "--older-than",
+        metavar="TIME",
+        type=_duration,
+        help="with --deep, tell reviews older than this, such as '2 years'",
     )
     add_rules(parser)
     add_plain(parser)
@@ -31,6 +55,97 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.rulebook.proving import prove
     from tundish.rulebook.rulebook import Rulebook
 
-    proofs = list(prove(Rulebook.load(*arguments.rules)))
+    rulebook = Rulebook.load(*arguments.rules)
+    chosen = _chosen(rulebook, arguments)
+    proofs = [proof for proof in prove(rulebook) if proof.name in chosen]
     put_out(proof_lines(proofs), arguments.plain)
-    return int(not all(is_proved(proof) for proof in proofs))
+    proved = all(is_proved(proof) for proof in proofs)
+    if arguments.deep:
+        return _deep(rulebook, chosen, arguments) or int(not proved)
+    return int(not proved)
+
+
+def _chosen(rulebook: Rulebook, arguments: argparse.Namespace) -> set[str]:
+    """Return the names of what is to be proved, or end with a sentence where nothing fits."""
+    from tundish.reading.nearest import did_you_mean
+
+    groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
+    everything = [one for group in groups for one in group.values()]
+    if not arguments.topics:
+        return {one.name for one in everything}
+    chosen: set[str] = set()
+    for topic in arguments.topics:
+        name = topic.rstrip("/")
+        found = {one.name for one in everything if name in (one.topic, one.name)}
+        if not found:
+            names = sorted({each for one in everything for each in (one.topic, one.name)})
+            arguments.parser.error(
+                f"There is no topic or rule '{name}'.{did_you_mean(name, names)}"
+            )
+        chosen |= found
+    return chosen
+
+
+def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -> int:
+    """Tell what the cases leave unproved; return 1 where a mutant survives without an excuse."""
+    import datetime
+
+    from tundish.report import workbench_lines as told
+    from tundish.rulebook.auditing import audit
+    from tundish.rulebook.contradicting import contradictions
+    from tundish.rulebook.coverage import coverage
+    from tundish.rulebook.mutating import try_mutants
+
+    groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
+    proved = [one for group in groups for one in group.values() if one.name in chosen]
+    trials = [try_mutants(one, rulebook) for one in proved]
+    found = [
+        one
+        for name, rule in rulebook.rules.items()
+        if name in chosen
+        for one in coverage(rule, rulebook)
+    ]
+    uncaught = [
+        _uncaught(one, survivor, trial, rulebook)
+        for one, trial in zip(proved, trials, strict=True)
+        for survivor in trial.unexcused
+    ]
+    lines = [
+        *told.uncaught_lines(uncaught),
+        *told.excuse_lines(trials),
+        *told.coverage_lines(found),
+    ]
+    if not arguments.topics:
+        lines += told.contradiction_lines(list(contradictions(rulebook)))
+        older = arguments.older_than and datetime.timedelta(seconds=arguments.older_than)
+        lines += told.remark_lines(list(audit(rulebook, datetime.date.today(), older)))
+    put_out([*lines, told.deep_summary(trials, found)], arguments.plain)
+    return int(bool(uncaught))
+
+
+def _uncaught(proved: Proved, survivor: Survivor, trial: Trial, rulebook: Rulebook) -> Uncaught:
+    from tundish.report.workbench_lines import Uncaught
+    from tundish.rulebook.catching import catching_case, stated_outcome
+
+    given = catching_case(proved, survivor.attempt, rulebook)
+    outcome = "" if given is None else stated_outcome(proved, given, rulebook)
+    return Uncaught(trial, survivor, given, outcome)
+
+
+def _duration(text: str) -> float:
+    """Read an age with its unit.
+
+    Raises:
+        argparse.ArgumentTypeError: If it is none.
+    """
+    from tundish.measure.dimension import TIME
+    from tundish.measure.quantity import parse_quantity
+    from tundish.measure.unit import MeasureError
+
+    try:
+        quantity = parse_quantity(text)
+    except MeasureError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
+    if quantity.dimension != TIME:
+        raise argparse.ArgumentTypeError(f"'{text}' is no time, such as '2 years'.")
+    return quantity.si

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tundish.job.facts import Facts, Value
-from tundish.job.field_types import part_in
+from tundish.job.field_types import FactType, part_in
 from tundish.job.kinds import Kind
 from tundish.job.paths import path_steps
 
@@ -94,6 +94,8 @@ def _items_of(facts: Facts, path: str) -> list[str]:
 def value_at(facts: Facts, path: str) -> Value | None:
     """Return a fact by its full path, or None while it is not known."""
     values: dict[str, Value] = facts.values
+    if path.endswith("]"):
+        return None  # an item of a list, which has facts but no value
     while "[" in path:
         before, _, rest = path.partition("[")
         number, _, path = rest.partition("].")
@@ -104,22 +106,27 @@ def value_at(facts: Facts, path: str) -> Value | None:
     return values.get(path)
 
 
-def kind_at(path: str) -> Kind:
+def kind_at(path: str) -> Kind | None:
     """Return the kind of a fact: what it can be, and how it is read.
 
     Args:
         path: Its path, with positions or without.
+
+    Returns:
+        The kind; None for a group, a list, or a measure of a pipe, which has no text of its own.
     """
-    from tundish.job.field_types import FactType
     from tundish.job.job import Job
 
     part: Any = Job
     *outer, last = [step for step in path_steps(path) if isinstance(step, str)]
     for step in outer:
-        part = part_in(part.model_fields[step].annotation)
+        try:
+            part = part_in(part.model_fields[step].annotation)
+        except TypeError:
+            return None
     field = part.model_fields[last]
-    fact = next(meta for meta in field.metadata if isinstance(meta, FactType))
-    return fact.kind_in(field.annotation)
+    fact = next((meta for meta in field.metadata if isinstance(meta, FactType)), None)
+    return None if fact is None else fact.kind_in(field.annotation)
 
 
 def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str, Any]:

@@ -25,7 +25,7 @@ class Condensate(Part):
         label="condensate led in a pipe",
     )
     drain: Choice[Literal["foul", "combined", "rainwater"]] = fact(
-        "What else flows in the drain that takes it?", label="kind of drain"
+        "Which kind of drain takes it?", label="kind of drain"
     )
     pipe: Pipe = fact("What pipe takes it away?", label="condensate pipe")
     length_outdoors: Length = fact(

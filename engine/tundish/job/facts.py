@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Any, TypeAlias
 
-from tundish.job.field_types import NONE, FactType, ItemsType, OrNoneType
+from tundish.job.field_types import NONE, FactType, ItemsType, MoreType, OrNoneType
 from tundish.job.job import Job
 from tundish.job.part import Part
 from tundish.job.pipe import PipeSize
@@ -111,6 +111,17 @@ def item_name(item: Part, position: int) -> str:
     return f"{words(type(item).__name__)} {position}"
 
 
+def add_fact(value: Any, path: str, facts: Facts) -> None:
+    """Add a fact of a whole job.
+
+    Args:
+        value: The fact, as its kind reads it.
+        path: Its path.
+        facts: Gets the fact.
+    """
+    _fact(value, path, path, facts.values, facts.written)
+
+
 def _fact(
     value: Any, here: str, full: str, values: dict[str, Value], written: dict[str, str]
 ) -> None:
@@ -143,11 +154,10 @@ def _value(value: Any) -> tuple[Value, str]:
 @cache
 def _shapes(part: type[Part]) -> tuple[tuple[str, type], ...]:
     """Return the fields of a part with what each holds; a plain record counts as one or none."""
-    shapes = (FactType, ItemsType)
-    return tuple(
-        (
-            name,
-            next((type(meta) for meta in info.metadata if isinstance(meta, shapes)), OrNoneType),
-        )
-        for name, info in part.model_fields.items()
-    )
+    shapes = (FactType, ItemsType, MoreType)
+    found = []
+    for name, info in part.model_fields.items():
+        shape = next((type(meta) for meta in info.metadata if isinstance(meta, shapes)), OrNoneType)
+        if shape is not MoreType:  # what is under [more] means something to a rulebook alone
+            found.append((name, shape))
+    return tuple(found)

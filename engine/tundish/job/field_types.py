@@ -102,6 +102,21 @@ class ItemsType:
         return core_schema.no_info_wrap_validator_function(read_items, items)
 
 
+@dataclass(frozen=True)
+class MoreType:
+    """A field that holds whatever facts the packs of a rulebook declare; they read them."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Handler) -> CoreSchema:
+        """Return how pydantic reads the field."""
+
+        def read(value: Any) -> Any:
+            if value is None or isinstance(value, dict):
+                return value
+            raise ValueError(f"Write a table of facts, not {shown(value)}.")
+
+        return core_schema.no_info_plain_validator_function(read)
+
+
 def part_in(annotation: Any) -> type[BaseModel]:
     """Return the part that an annotation speaks of.
 

@@ -104,7 +104,9 @@ class Cylinder(_HotWaterPart):
         "What is the cylinder made of inside?"
     )
     place: Choice[Surroundings] = fact("Where is the cylinder?", label="place of the cylinder")
-    base_bears: Truth = fact("Does the floor bear the full cylinder?")
+    base_bears: Truth = fact(
+        "Does the floor bear the full cylinder?", label="floor under the cylinder"
+    )
 
 
 class PriorityValve(_HotWaterPart):
@@ -218,15 +220,22 @@ class HotWater(_HotWaterPart):
     )
     longest_dead_leg: Length = fact("How long is the longest pipe to a tap without circulation?")
     dead_leg_pipe: Pipe = fact("What pipe is that?", label="pipe without circulation")
-    hygiene: OrNone[Hygiene] = fact("How is the water kept free of germs?")
-    circulation: OrNone[Circulation] = fact("Does hot water circulate?")
+    hygiene: OrNone[Hygiene] = fact(
+        "How is the water kept free of germs?", label="heating against germs"
+    )
+    circulation: OrNone[Circulation] = fact(
+        "Does hot water circulate?", label="circulation of hot water"
+    )
     relief: OrNone[HotWaterRelief] = fact(
         "What relieves the pressure?", label="hot water relief valve"
     )
     temperature_relief: OrNone[TemperatureRelief] = fact(
-        "What valve on the cylinder opens when the water gets far too hot?"
+        "What valve on the cylinder opens when the water gets far too hot?",
+        label="temperature relief valve",
     )
-    expansion_vessel: OrNone[ExpansionVessel] = fact("What takes up the expansion of hot water?")
+    expansion_vessel: OrNone[ExpansionVessel] = fact(
+        "What takes up the expansion of hot water?", label="hot water expansion vessel"
+    )
     mains_pressure: Pressure = fact("What pressure has the mains?")
     inlet_pressure: Pressure = fact(
         "To what pressure is the mains reduced before the cylinder?",

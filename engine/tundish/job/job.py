@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 from pydantic import PrivateAttr
 
@@ -13,6 +13,7 @@ from tundish.job.building import Building
 from tundish.job.controls import Controls
 from tundish.job.documents import Documents
 from tundish.job.electricity import Electricity
+from tundish.job.field_types import MoreType
 from tundish.job.handling import Handling
 from tundish.job.heading import Heading, Stage
 from tundish.job.hot_water import HotWater
@@ -31,6 +32,10 @@ from tundish.job.water import Water
 
 if TYPE_CHECKING:
     from tundish.job.source import Source
+
+
+MORE = "more"
+"""The table of a job for facts that packs of rules declare."""
 
 
 class Job(Part):
@@ -62,6 +67,9 @@ class Job(Part):
     documents: Documents | None = fact("Which documents are there?")
     maintenance: Maintenance | None = fact("How will it be looked after?")
     tolerance: Items[Tolerance] = fact("How far off may which figures be?", label="tolerances")
+    more: Annotated[dict[str, Any] | None, MoreType()] = fact(
+        "Which facts are stated that packs of rules declare?", label="facts of packs"
+    )
     waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
     _source: Source | None = PrivateAttr(default=None)

@@ -10,7 +10,7 @@ from typing import Any, Literal, TypeAlias, cast
 
 from pydantic.fields import FieldInfo
 
-from tundish.job.field_types import FactType, ItemsType, OrNoneType, part_in
+from tundish.job.field_types import FactType, ItemsType, MoreType, OrNoneType, part_in
 from tundish.job.kinds import (
     ChoiceKind,
     DateKind,
@@ -152,6 +152,7 @@ def _fields(part: type[Part], path: str) -> dict[str, Entry]:
     return {
         name: _entry(field, f"{prefix}{name}", name, part)
         for name, field in part.model_fields.items()
+        if not any(isinstance(meta, MoreType) for meta in field.metadata)
     }
 
 
@@ -166,7 +167,7 @@ def _entry(field: FieldInfo, path: str, name: str, part: type[Part]) -> Entry:
     )
     kind = next((meta for meta in field.metadata if isinstance(meta, FactType)), None)
     if kind is not None:
-        return _fact(kind.kind_in(field.annotation), asked)
+        return as_fact(kind.kind_in(field.annotation), asked)
     inner = cast("type[Part]", part_in(field.annotation))
     fields = _fields(inner, path)
     if any(isinstance(meta, ItemsType) for meta in field.metadata):
@@ -175,10 +176,11 @@ def _entry(field: FieldInfo, path: str, name: str, part: type[Part]) -> Entry:
     return Record(*asked, fields, any(isinstance(meta, OrNoneType) for meta in field.metadata))
 
 
-_AskedFor: TypeAlias = tuple[str, str, str, str, Who]
+AskedFor: TypeAlias = tuple[str, str, str, str, Who]
+"""Path, label, question, how to find out and who can be asked."""
 
 
-def _fact(kind: Kind, asked: _AskedFor) -> Entry:
+def as_fact(kind: Kind, asked: AskedFor) -> Entry:
     """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures."""
     number = DIMENSIONS["number"]
     match kind:
@@ -204,11 +206,11 @@ def _fact(kind: Kind, asked: _AskedFor) -> Entry:
             return Fact(*asked, "text")
 
 
-def _pipe_fields(asked: _AskedFor) -> dict[str, Entry]:
+def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
     path, label, question, how, who = asked
     length = DIMENSIONS["length"]
 
-    def field(name: str) -> _AskedFor:
+    def field(name: str) -> AskedFor:
         return (f"{path}.{name}", f"{words(name)} of the {label}", question, how, who)
 
     return {

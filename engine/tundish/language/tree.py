@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tundish.language.functions import Function
@@ -190,6 +191,22 @@ class Interpolation(Node):
     variable: str
     items: Read
     filter: Node | None
+
+
+def walk(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Node, dict[str, str]]]:
+    """Give every part of a tree, with the lists that the variables bound there run over.
+
+    Args:
+        root: The tree.
+        variables: The lists that are bound around it, by variable.
+    """
+    ahead: list[tuple[Node, dict[str, str]]] = [(root, dict(variables))]
+    while ahead:
+        node, bound = ahead.pop()
+        yield node, bound
+        if isinstance(node, Loop | Interpolation):
+            bound = {**bound, node.variable: node.items.kind.record}
+        ahead.extend((part, bound) for part in reversed(children(node)))
 
 
 def children(node: Node) -> tuple[Node, ...]:

@@ -72,6 +72,21 @@ def comparison_as_data(comparison: Comparison) -> dict[str, Any]:
     return data
 
 
+def impact_as_data(found: Iterable[tuple[str, Comparison]]) -> dict[str, Any]:
+    """Return what a change of rules alters, job by job."""
+    return {
+        "form": FORM,
+        "program": "tundish",
+        "jobs": [
+            {
+                "file": name,
+                **{key: _plain(getattr(one, key)) for key in ("new", "gone", "changed")},
+            }
+            for name, one in found
+        ],
+    }
+
+
 def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str, Any]:
     """Return the questions of a survey, ranked, each with the rules that wait for it."""
     return {

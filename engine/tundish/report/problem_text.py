@@ -31,7 +31,7 @@ def problems_text(problems: Iterable[Problem], width: int = 80) -> str:
 
 
 def _rows(problem: Problem, width: int) -> Iterator[str]:
-    yield harmless(_place(problem))
+    yield harmless(place_of(problem))
     for text in problem.sentence.split("\n"):
         if text.startswith(" "):
             yield _INDENT + harmless_aligned(text)
@@ -40,7 +40,8 @@ def _rows(problem: Problem, width: int) -> Iterator[str]:
             yield _INDENT + row
 
 
-def _place(problem: Problem) -> str:
+def place_of(problem: Problem) -> str:
+    """Return where a problem is: ``barn.toml, line 3, column 9``."""
     parts = [problem.file]
     if problem.line is not None:
         parts.append(f"line {problem.line}")

@@ -29,8 +29,8 @@ def siting_lines(siting: Siting | None) -> Iterator[Line]:
         yield Line("entry", f"{siting.boundary.written} to the boundary of the plot", "boundary")
     for number, spot in enumerate(siting.spots, start=1):
         yield Line("entry", _spot(spot), f"[{number}]")
-    for figure in siting.figures:
-        yield Line("entry", f"{figure.label}: {figure.value or 'not known'}", "")
+    whole = [f"{figure.label}: {figure.value or 'not known'}" for figure in siting.figures]
+    yield from entries("worked out", whole)
     if any(figure.recall for spot in siting.spots for figure in spot.figures):
         yield Line("words", "Levels follow a procedure that was written down from memory.")
 

@@ -21,6 +21,7 @@ from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.cases import linked_cases
+from tundish.rulebook.editions import held_between
 from tundish.rulebook.reading import Path, RuleSource
 from tundish.rulebook.rule import DerivedQuantity, Each, Rule
 from tundish.rulebook.shapes import QuantityShape, RuleShape
@@ -136,7 +137,9 @@ class Linker:
         each = self._each(shape.each, file, ("each",))
         variables = {each.variable: each.path} if each else {}
         asked_where = self.checked(shape.applies, file, ("applies",), variables, TRUTH)
-        applies = asked_where and self.in_regions(asked_where, regions)
+        applies = asked_where and held_between(
+            self.in_regions(asked_where, regions), shape.holds_from, shape.holds_until
+        )
         requires = self.checked(shape.requires, file, ("requires",), variables, TRUTH)
         breach = self._template(shape.breach, file, variables)
         adjust = self._adjust(shape, file)

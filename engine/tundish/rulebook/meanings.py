@@ -27,8 +27,13 @@ def _meanings(record: Record) -> Iterator[tuple[str, Meaning]]:
                 yield part.path, Meaning(Kind("items", record=part.path), part.label)
                 yield from _meanings(part.item)
             case Fact():
-                unit = parse_quantity(part.example).unit if part.kind == "quantity" else None
-                yield part.path, Meaning(_kind(part), part.label, unit)
+                yield part.path, meaning_of(part)
+
+
+def meaning_of(fact: Fact) -> Meaning:
+    """Return the meaning of one fact."""
+    unit = parse_quantity(fact.example).unit if fact.kind == "quantity" else None
+    return Meaning(_kind(fact), fact.label, unit)
 
 
 def _kind(fact: Fact) -> Kind:

@@ -16,7 +16,7 @@ from tundish.language import tree as t
 from tundish.language.kind import TRUTH
 
 NUDGE = 0.02
-"""Share by which each number is nudged either way."""
+"""Share by which each number is nudged either way; whole numbers go by ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +50,14 @@ def mutants(root: t.Node, written: str) -> Iterator[Mutant]:
             words = " ".join(f"{where}: {change}".split())
             if words not in seen:
                 seen.add(words)
-                yield Mutant(words, _put(root, path, instead), node.start, node.end)
+                yield Mutant(words, put_at(root, path, instead), node.start, node.end)
 
 
-_Path = tuple[tuple[str, int | None], ...]
+Path = tuple[tuple[str, int | None], ...]
+"""The way to a part of a tree: names of fields, with positions where they hold several."""
 
 
-def _walk(node: t.Node, path: _Path) -> Iterator[tuple[_Path, t.Node]]:
+def _walk(node: t.Node, path: Path) -> Iterator[tuple[Path, t.Node]]:
     yield path, node
     for field in dataclasses.fields(node):
         value = getattr(node, field.name)
@@ -68,15 +69,30 @@ def _walk(node: t.Node, path: _Path) -> Iterator[tuple[_Path, t.Node]]:
                     yield from _walk(part, (*path, (field.name, at)))
 
 
-def _put(root: t.Node, path: _Path, instead: t.Node) -> t.Node:
+def truths_in(root: t.Node) -> Iterator[tuple[Path, t.Node]]:
+    """Give the conditions that a condition is made of, each with the way to it."""
+    for path, node in _walk(root, ()):
+        joins = isinstance(node, t.Constant | t.Logic | t.Not | t.Choice)
+        if node.kind.name == "truth" and not joins:
+            yield path, node
+
+
+def put_at(root: t.Node, path: Path, instead: t.Node) -> t.Node:
+    """Return a tree with another part in the place of one.
+
+    Args:
+        root: The tree.
+        path: The way to the part: names of fields, with positions where they hold several.
+        instead: What stands there from now on.
+    """
     if not path:
         return instead
     (name, at), *rest = path
     value: Any = getattr(root, name)
     if at is None:
-        value = _put(value, tuple(rest), instead)
+        value = put_at(value, tuple(rest), instead)
     else:
-        put = _put(value[at], tuple(rest), instead)
+        put = put_at(value[at], tuple(rest), instead)
         value = (*value[:at], put, *value[at + 1 :])
     field: dict[str, Any] = {name: value}
     return replace(root, **field)
@@ -103,9 +119,6 @@ def _changes(node: t.Node, written: str) -> _Changes:
             word = str(value).lower()
             constant = t.Constant(TRUTH, node.start, node.end, value, word)
             yield f"always {word}", constant
-            known = t.Known(TRUTH, node.start, node.end, node)
-            instead = t.Choice(TRUTH, node.start, node.end, known, node, constant)
-            yield f"unknown counts as {word}", instead
 
 
 def _comparison(node: t.Node, _: str) -> _Changes:
@@ -118,12 +131,20 @@ def _constant(node: t.Node, _: str) -> _Changes:
     assert isinstance(node, t.Constant)
     if not isinstance(node.value, float) or node.kind.name != "quantity":
         return
+    for sign, word in ((1, "more"), (-1, "less")):
+        step, told = _nudge(node)
+        yield f"{told} {word}", replace(node, value=node.value + sign * step)
+
+
+def _nudge(node: t.Constant) -> tuple[float, str]:
+    """Return by how much a number is nudged, and how that is told."""
+    assert isinstance(node.value, float)
+    if node.kind.dimension.is_number and node.value.is_integer() and "%" not in node.shown:
+        return 1.0, "1"  # what counts things goes by ones
     zero = float(node.unit.zero) if node.unit and node.kind.point else 0.0
-    size = node.value - zero
-    for sign, word in ((1, "2 % more"), (-1, "2 % less")):
-        # What is zero, such as 0 degC, has no share to be nudged by.
-        step = abs(size) * NUDGE if size else NUDGE * _unit_size(node)
-        yield word, replace(node, value=node.value + sign * step)
+    size = abs(node.value - zero)
+    # What is zero, such as 0 degC, has no share to be nudged by.
+    return (size or _unit_size(node)) * NUDGE, "2 %"
 
 
 def _unit_size(node: t.Constant) -> float:

@@ -2,20 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
 
 from tundish.job.facts import Facts
+from tundish.job.job import Job
 from tundish.language import tree as t
 from tundish.language.compiled import compile_function
 from tundish.language.session import Function, Session, TooManySteps
+from tundish.reading.problem import Refused
 from tundish.rulebook.mutants import Mutant, is_same, mutants
-from tundish.rulebook.proving import facts_of
 from tundish.rulebook.provision import Provision
-from tundish.rulebook.rule import Case, DerivedQuantity, Each, Rule
+from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
 Proved = Rule | DerivedQuantity | Provision
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A mutant of one expression, compiled.
+
+    Attributes:
+        key: The key of the file whose expression was changed.
+        mutant: What was put wrong.
+        function: The changed expression, compiled.
+    """
+
+    key: str
+    mutant: Mutant
+    function: Function = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """The facts of a job, and the item of it that is looked at."""
+
+    facts: Facts
+    item: tuple[Mapping[str, object], ...]
+    rulebook: Rulebook
+
+    def value(self, function: Function) -> object:
+        """Return what an expression comes to; None also where it takes too many steps."""
+        session: Session = self.rulebook.session(self.facts.values)
+        try:
+            return function(self.facts.values, session, *self.item)
+        except TooManySteps:
+            return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,16 +57,21 @@ class Survivor:
     """A mutant that no case notices.
 
     Attributes:
-        key: The key of the file whose expression was changed.
+        attempt: The mutant, ready to be run.
         change: What was put wrong in it.
         because: Why it makes no difference, as the file says; "" where it says nothing.
         place: ``file:line`` of the expression.
     """
 
-    key: str
+    attempt: Attempt
     change: str
     because: str
     place: str
+
+    @property
+    def excuse(self) -> str:
+        """Return what a file must say to excuse it."""
+        return f"{self.attempt.key}: {self.change}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,61 +105,101 @@ def try_mutants(proved: Proved, rulebook: Rulebook) -> Trial:
         proved: What is proved.
         rulebook: The rulebook it belongs to.
     """
-    rounds = list(_rounds(proved, rulebook))
+    rounds = [
+        one for case in proved.cases for one in attempts(proved, case.given, case.item, rulebook)
+    ]
+    before = [outcome(proved, None, one) for one in rounds]
     tried, survivors = 0, []
     excuses = dict(proved.unnoticed)
-    for key, root, written in _expressions(proved):
-        for mutant in mutants(root, written):
-            tried += 1
-            if not _is_noticed(proved, key, mutant, rounds):
-                because = excuses.get(f"{key}: {mutant.change}", "")
-                survivors.append(Survivor(key, mutant.change, because, _place(proved, key)))
+    for attempt in _attempted(proved):
+        tried += 1
+        after = (outcome(proved, attempt, one) for one in rounds)
+        if all(map(is_same, before, after)):
+            change = attempt.mutant.change
+            because = excuses.get(f"{attempt.key}: {change}", "")
+            place = _place(proved, attempt.key)
+            survivors.append(Survivor(attempt, change, because, place))
     kind = {Rule: "rule", DerivedQuantity: "quantity", Provision: "part"}[type(proved)]
-    found = {f"{one.key}: {one.change}" for one in survivors}
+    found = {one.excuse for one in survivors}
     idle = tuple(excuse for excuse in excuses if excuse not in found)
     return Trial(proved.name, kind, tried, tuple(survivors), idle)
 
 
-@dataclass(frozen=True, slots=True)
-class _Round:
-    """One case made ready: its facts and item, and what the expressions come to."""
+def attempts(
+    proved: Proved, given: Mapping[str, Any], item: int | None, rulebook: Rulebook
+) -> list[Round]:
+    """Return what to run expressions on: a job's facts, with each item that is looked at.
 
-    facts: Facts
-    item: tuple[Mapping[str, object], ...]
-    rulebook: Rulebook
-
-    def value(self, function: Function) -> object:
-        session: Session = self.rulebook.session(self.facts.values)
-        try:
-            return function(self.facts.values, session, *self.item)
-        except TooManySteps:
-            return None
-
-
-def _rounds(proved: Proved, rulebook: Rulebook) -> Iterator[_Round]:
+    Args:
+        proved: What the expressions are of.
+        given: The facts, as a case states them; none are given back where they are refused.
+        item: Position of the one item meant, from 1; None for every one.
+        rulebook: The rulebook.
+    """
+    try:
+        facts = rulebook.facts(Job.from_data(given))
+    except Refused:
+        return []
     each = None if isinstance(proved, Provision) else proved.each
-    for case in proved.cases:
-        facts = facts_of(case)
-        if isinstance(facts, Facts):
-            for item in _items(each, case, facts):
-                yield _Round(facts, item, rulebook)
-
-
-def _items(
-    each: Each | None, case: Case, facts: Facts
-) -> Iterator[tuple[Mapping[str, object], ...]]:
-    """Give the items a case is about: the one it names, or all there are."""
     if each is None:
-        yield ()
-        return
+        return [Round(facts, (), rulebook)]
     items = facts.values.get(each.path)
-    for position, item in enumerate(items if isinstance(items, list) else [], start=1):
-        if case.item in (None, position):
-            yield (item,)
+    numbered = enumerate(items if isinstance(items, list) else [], start=1)
+    return [
+        Round(facts, (one,), rulebook) for position, one in numbered if item in (None, position)
+    ]
 
 
-def _expressions(proved: Proved) -> Iterator[tuple[str, t.Node, str]]:
-    """Give each expression with its key; one that was not written is not put wrong."""
+def outcome(proved: Proved, attempt: Attempt | None, one: Round) -> object:
+    """Return what a rule, quantity or part comes to, with a mutant in it or without.
+
+    Args:
+        proved: What is asked.
+        attempt: The mutant that takes the place of one of its expressions, or None.
+        one: The job and item it is asked of.
+    """
+    functions = dict(_functions(proved))
+    if attempt is not None:
+        functions[attempt.key] = attempt.function
+    if "formula" in functions:
+        return one.value(functions["formula"])
+    if "applies" in functions:
+        applies = one.value(functions["applies"])
+        if applies is not True:
+            return "not applicable" if applies is False else None
+        return one.value(functions["requires"])
+    needed = one.value(functions["needed"])
+    if needed is not True:
+        return needed
+    with_unit = one.value(functions["with_unit"])
+    return "with the unit" if with_unit else (with_unit, one.value(functions["number"]))
+
+
+def _functions(proved: Proved) -> Mapping[str, Function]:
+    match proved:
+        case Rule():
+            return {"applies": proved.applies_where, "requires": proved.is_met}
+        case DerivedQuantity():
+            return {"formula": proved.calculate}
+        case _:
+            return {
+                "needed": proved.needed_where,
+                "with_unit": proved.is_with_unit,
+                "number": proved.amount,
+            }
+
+
+def _attempted(proved: Proved) -> Iterator[Attempt]:
+    variables = {}
+    if not isinstance(proved, Provision) and proved.each is not None:
+        variables = {proved.each.variable: proved.each.path}
+    for key, root, written in expressions(proved):
+        for mutant in mutants(root, written):
+            yield Attempt(key, mutant, compile_function(mutant.root, variables))
+
+
+def expressions(proved: Proved) -> Iterator[tuple[str, t.Node, str]]:
+    """Give each expression that was written: its key, checked tree and text."""
     match proved:
         case Rule():
             if not isinstance(proved.asked_where, t.Constant):
@@ -129,64 +208,16 @@ def _expressions(proved: Proved) -> Iterator[tuple[str, t.Node, str]]:
         case DerivedQuantity():
             yield "formula", proved.formula.root, proved.written
         case Provision():
-            yield "needed", proved.asked_where, proved.written["needed"]
-            yield "with_unit", proved.with_unit, proved.written["with_unit"]
-            yield "number", proved.number, proved.written["number"]
-
-
-def _is_noticed(proved: Proved, key: str, mutant: Mutant, rounds: Sequence[_Round]) -> bool:
-    variables = {}
-    if not isinstance(proved, Provision) and proved.each is not None:
-        variables = {proved.each.variable: proved.each.path}
-    function = compile_function(mutant.root, variables)
-    return any(not is_same(*_outcomes(proved, key, function, one)) for one in rounds)
-
-
-def _outcomes(proved: Proved, key: str, function: Function, one: _Round) -> tuple[object, object]:
-    """Return what a case comes to, and what it would with the mutant."""
-    match proved:
-        case Rule() if key == "applies":
-            met = one.value(proved.is_met)
-            before, after = one.value(proved.applies_where), one.value(function)
-            return _verdict(before, met), _verdict(after, met)
-        case Rule():
-            applies = one.value(proved.applies_where)
-            return (
-                _verdict(applies, one.value(proved.is_met)),
-                _verdict(applies, one.value(function)),
-            )
-        case DerivedQuantity():
-            return one.value(proved.calculate), one.value(function)
-        case _:
-            return _need(proved, key, function, one)
-
-
-def _verdict(applies: object, met: object) -> object:
-    if applies is False:
-        return "not applicable"
-    return None if applies is None or met is None else met
-
-
-def _need(proved: Provision, key: str, function: Function, one: _Round) -> tuple[object, object]:
-    now = {
-        "needed": proved.needed_where,
-        "with_unit": proved.is_with_unit,
-        "number": proved.amount,
-    }
-    return _needed(one, now), _needed(one, {**now, key: function})
-
-
-def _needed(one: _Round, functions: Mapping[str, Function]) -> object:
-    needed = one.value(functions["needed"])
-    if needed is not True:
-        return needed
-    with_unit = one.value(functions["with_unit"])
-    return "with the unit" if with_unit else (with_unit, one.value(functions["number"]))
+            for key, root in (
+                ("needed", proved.asked_where),
+                ("with_unit", proved.with_unit),
+                ("number", proved.number),
+            ):
+                if not isinstance(root, t.Constant):
+                    yield key, root, proved.written[key]
 
 
 def _place(proved: Proved, key: str) -> str:
-    at = {Rule: (), DerivedQuantity: (proved.name,)}.get(
-        type(proved), (proved.name.replace(" ", "-"),)
-    )
+    at = () if isinstance(proved, Rule) else (proved.name.replace(" ", "-"),)
     line, _ = proved.source.places.of((*at, key))
     return f"{proved.source.file.name}:{line}"

@@ -29,6 +29,7 @@ class Pack:
         provisions: Files of parts to be ordered, each with its topic.
         tables: Table files by table name.
         sources: The bibliography, if it has one.
+        facts: The job facts it declares, if it has some.
         sizes: Its practical sizes, if it has some.
         about: Its pack.toml, if it has one.
         digest: SHA-256 over the names and contents of all its files.
@@ -41,6 +42,7 @@ class Pack:
     provisions: list[tuple[str, RuleSource]] = field(default_factory=list)
     tables: dict[str, RuleSource] = field(default_factory=dict)
     sources: RuleSource | None = None
+    facts: RuleSource | None = None
     sizes: RuleSource | None = None
     about: RuleSource | None = None
     digest: str = ""
@@ -114,6 +116,8 @@ def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]
     match parts:
         case ("sources.toml",):
             pack.sources = source
+        case ("facts.toml",):
+            pack.facts = source
         case ("sizes.toml",):
             pack.sizes = source
         case ("pack.toml",):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from tundish.job.facts import Facts, flatten
+from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.explained import Explainer
 from tundish.language.session import TooManySteps
@@ -95,7 +95,7 @@ def _proof_of_quantity(quantity: DerivedQuantity, rulebook: Rulebook) -> Proof:
 def _proof_of_provision(provision: Provision, rulebook: Rulebook) -> Proof:
     failures = []
     for number, case in enumerate(provision.cases, start=1):
-        facts = facts_of(case)
+        facts = facts_of(case, rulebook)
         fault = facts if isinstance(facts, str) else ""
         if not isinstance(facts, str):
             fault = provision_fault(provision, case, facts, rulebook)
@@ -117,21 +117,21 @@ def _failure(
     return Failure(number, case.why, sentence, f"{proved.source.file.name}:{line}")
 
 
-def facts_of(case: Case) -> Facts | str:
+def facts_of(case: Case, rulebook: Rulebook) -> Facts | str:
     """Return a case's facts, or why they are no possible job."""
     try:
-        return flatten(Job.from_data(dict(case.given)))
+        return rulebook.facts(Job.from_data(dict(case.given)))
     except Refused as refused:
         return "Its facts are refused: " + " ".join(each.sentence for each in refused.problems)
 
 
 def _rule_fault(rule: Rule, case: Case, rulebook: Rulebook) -> str:
     """Say how a case fails, or nothing where it holds."""
-    facts = facts_of(case)
+    facts = facts_of(case, rulebook)
     if isinstance(facts, str):
         return facts
     judgements = list(judge(rule, facts, rulebook.session(facts.values)))
-    explainer = Explainer(facts, rulebook.formulas, rulebook.plain_tables)
+    explainer = rulebook.explainer(facts)
     judgement = _chosen(judgements, case.item)
     if judgement is None:
         return f"There is no item {case.item}."
@@ -170,10 +170,10 @@ def _misnamed(needs: frozenset[str], expected: frozenset[str]) -> str:
 
 def _quantity_fault(quantity: DerivedQuantity, case: Case, rulebook: Rulebook) -> str:
     """Say how a case fails, or nothing where it holds."""
-    facts = facts_of(case)
+    facts = facts_of(case, rulebook)
     if isinstance(facts, str):
         return facts
-    explainer = Explainer(facts, rulebook.formulas, rulebook.plain_tables)
+    explainer = rulebook.explainer(facts)
     bindings = {}
     arguments: tuple[Mapping[str, object], ...] = ()
     if quantity.each is not None:

@@ -27,7 +27,7 @@ def provision_fault(provision: Provision, case: Case, facts: Facts, rulebook: Ru
     if case.unknown is None:
         return ""
     try:
-        needs = needs_of(provision, Explainer(facts, rulebook.formulas, rulebook.plain_tables))
+        needs = needs_of(provision, rulebook.explainer(facts))
     except TooManySteps:
         return "It takes more steps over these lists than it may."
     if needs == case.unknown:

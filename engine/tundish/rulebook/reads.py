@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from tundish.language import tree as t
+from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -19,9 +20,22 @@ def facts_read(rule: Rule, rulebook: Rulebook) -> frozenset[str]:
     Returns:
         Paths without positions; lists that are gone through too.
     """
+    return _followed(_of_rule(rule), rulebook)
+
+
+def facts_read_in(holder: DerivedQuantity | Provision, rulebook: Rulebook) -> frozenset[str]:
+    """Return the paths of all facts that a quantity or a part to be ordered can look at."""
+    if isinstance(holder, DerivedQuantity):
+        return _followed(_of_quantity(holder), rulebook)
+    roots = (holder.needed, holder.with_unit, holder.number)
+    return _followed((one for root in roots for one in _of_tree(root, {})), rulebook)
+
+
+def _followed(readings: Iterable[_Reading], rulebook: Rulebook) -> frozenset[str]:
+    """Return the facts behind some readings, through all quantities in between."""
     found: set[str] = set()
     seen: set[tuple[str, str]] = set()
-    ahead = list(_of_rule(rule))
+    ahead = list(readings)
     while ahead:
         path, quantity = ahead.pop()
         if quantity is None:
@@ -56,18 +70,12 @@ def _of_quantity(quantity: DerivedQuantity) -> Iterator[_Reading]:
 
 
 def _of_tree(root: t.Node, variables: dict[str, str]) -> Iterator[_Reading]:
-    ahead = [(root, variables)]
-    while ahead:
-        node, bound = ahead.pop()
+    for node, bound in t.walk(root, variables):
         match node:
             case t.Read():
                 yield _path(node.path, node.item, bound), None
             case t.Derived():
                 yield "", ("" if node.item is None else bound[node.item], node.name)
-            case t.Loop() | t.Interpolation():
-                path = _path(node.items.path, node.items.item, bound)
-                bound = {**bound, node.variable: path}
-        ahead.extend((part, bound) for part in t.children(node))
 
 
 def _path(path: str, item: str | None, bound: dict[str, str]) -> str:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from tundish.language.explained import Formula
+from tundish.job.facts import Facts
+from tundish.job.job import MORE, Job
+from tundish.job.schema import Asked, job_schema
+from tundish.language.explained import Explainer, Formula
 from tundish.language.scope import Meaning, Scope
 from tundish.language.session import Function, Session
 from tundish.language.table import Table
@@ -16,18 +19,19 @@ from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
 from tundish.rulebook.bibliography import read_sources
+from tundish.rulebook.declared import Declared, declared_facts, facts_with, meanings_of
+from tundish.rulebook.editions import Edition, edition_tables, link_editions
 from tundish.rulebook.linking import Linker
+from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tables
 from tundish.rulebook.meanings import job_meanings
 from tundish.rulebook.order import dependence_problems
 from tundish.rulebook.pack import Pack, read_packs
 from tundish.rulebook.providing import link_provisions
 from tundish.rulebook.provision import Provision
-from tundish.rulebook.reading import RuleSource, read_shape
 from tundish.rulebook.rule import DerivedQuantity, Rule
-from tundish.rulebook.shapes import PackShape, QuantityShape, RuleShape
 from tundish.rulebook.sizes import Sizes, link_sizes
 from tundish.rulebook.source import Source
-from tundish.rulebook.tables import CitedTable, read_table
+from tundish.rulebook.tables import CitedTable
 
 
 @dataclass(frozen=True)
@@ -39,10 +43,13 @@ class Rulebook:
         quantities: Named formulas by (path of the list they belong to or "", name).
         provisions: Parts that jobs need, by name, sorted.
         sizes: Practical sizes, by path of the fact.
+        declared: Facts that packs declare, by name.
         tables: Tables by name.
         sources: The bibliography.
         scope: What names mean in its expressions.
         digest: SHA-256 over all files, in the order of the packs.
+        plain_tables: The tables without where they come from.
+        editions: Editions of tables that have several, by name of the table.
 
     Example:
         >>> rulebook = Rulebook.built_in()
@@ -54,10 +61,13 @@ class Rulebook:
     quantities: Mapping[tuple[str, str], DerivedQuantity]
     provisions: Mapping[str, Provision]
     sizes: Mapping[str, Sizes]
+    declared: Mapping[str, Declared]
     tables: Mapping[str, CitedTable]
     sources: Mapping[str, Source]
     scope: Scope
     digest: str
+    plain_tables: Mapping[str, Table]
+    editions: Mapping[str, tuple[Edition, ...]]
 
     @classmethod
     def built_in(cls) -> Rulebook:
@@ -89,17 +99,42 @@ class Rulebook:
         functions: dict[tuple[str, str], Function] = {
             key: quantity.calculate for key, quantity in self.quantities.items()
         }
-        return Session(values, functions, self.plain_tables)
+        return Session(values, functions, self.tables_for(values))
+
+    def facts(self, job: Job) -> Facts:
+        """Return a job's facts, those that packs declare too.
+
+        Raises:
+            Refused: If it states something under [more] that no pack declares, or wrongly.
+        """
+        return facts_with(job, self.declared)
+
+    def asked(self, path: str) -> Asked | None:
+        """Return what a surveyor needs to learn a fact, by its path."""
+        if path.startswith(f"{MORE}."):
+            found = self.declared.get(path.removeprefix(f"{MORE}."))
+            return found.fact if found else None
+        return job_schema().find(path)
+
+    def explainer(self, facts: Facts) -> Explainer:
+        """Start an explained evaluation over a job's facts."""
+        return Explainer(facts, self.formulas, self.tables_for(facts.values))
 
     @property
     def formulas(self) -> dict[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
         return {key: quantity.formula for key, quantity in self.quantities.items()}
 
-    @property
-    def plain_tables(self) -> dict[str, Table]:
-        """Return the tables without where they come from."""
-        return {name: cited.table for name, cited in self.tables.items()}
+    def tables_for(self, values: Mapping[str, object]) -> Mapping[str, Table]:
+        """Return the tables by name, in the editions that hold on the day of a job.
+
+        Args:
+            values: The facts of the job; without a day the newest editions hold.
+        """
+        day = values.get("job.date")
+        if self.editions:
+            return edition_tables(self.editions, self.plain_tables, day)
+        return self.plain_tables
 
     def rule(self, name: str) -> Rule:
         """Return a rule by its name, or by a name it had before.
@@ -141,13 +176,16 @@ def _read(folders: list[Path]) -> Rulebook:
 def _link(packs: list[Pack]) -> Rulebook:
     problems: list[Problem] = []
     sources = read_sources(packs, problems)
-    tables = _tables(packs, sources, problems)
+    tables = link_tables(packs, sources, problems)
+    editions = link_editions(tables, problems)
     plain = {name: cited.table for name, cited in tables.items()}
     meanings: dict[tuple[str, str], Meaning] = {}
-    scope = Scope(job_meanings(), meanings, plain)  # the quantities are declared just below
+    declared = declared_facts(packs, problems)
+    named = {**job_meanings(), **meanings_of(declared)} if declared else job_meanings()
+    scope = Scope(named, meanings, plain)  # the quantities are declared just below
     linker = Linker(scope, sources, problems)
-    quantities = _quantities(packs, linker, meanings)
-    rules = _rules(packs, linker)
+    quantities = link_quantities(packs, linker, meanings)
+    rules = link_rules(packs, linker)
     provisions = link_provisions(packs, linker)
     sizes = link_sizes(packs, scope, sources, problems)
     problems.extend(dependence_problems(quantities, rules.values()))
@@ -155,103 +193,16 @@ def _link(packs: list[Pack]) -> Rulebook:
         raise Refused(problems)
     digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
     ordered = {name: rules[name] for name in sorted(rules)}
-    return Rulebook(ordered, quantities, provisions, sizes, tables, sources, scope, digest)
-
-
-def _tables(
-    packs: list[Pack], sources: Mapping[str, Source], problems: list[Problem]
-) -> dict[str, CitedTable]:
-    tables: dict[str, CitedTable] = {}
-    for pack in packs:
-        for name, file in pack.tables.items():
-            if name in tables:
-                problems.append(file.problem((), f"Another pack already has a table '{name}'."))
-                continue
-            table = read_table(name, file, sources, problems)
-            if table is not None:
-                tables[name] = table
-    return tables
-
-
-def _quantity_shapes(
-    packs: list[Pack], problems: list[Problem]
-) -> Iterator[tuple[Pack, str, str, QuantityShape, RuleSource]]:
-    for pack in packs:
-        for topic, file in pack.quantities:
-            for name, data in file.file.data.items():
-                if not isinstance(data, dict):
-                    problems.append(file.problem((name,), f"'{name}' is no table of a quantity."))
-                    continue
-                shape, wrong = read_shape(QuantityShape, data, file, (name,), "quantity")
-                problems.extend(wrong)
-                if shape is not None:
-                    yield pack, topic, name, shape, file
-
-
-def _quantities(
-    packs: list[Pack], linker: Linker, meanings: dict[tuple[str, str], Meaning]
-) -> dict[tuple[str, str], DerivedQuantity]:
-    """Declare all quantities, then read their formulas, so that files need no order."""
-    declared = []
-    for pack, topic, name, shape, file in _quantity_shapes(packs, linker.problems):
-        found = linker.meaning_of(name, shape, file)
-        if found is None:
-            continue
-        key, meaning = found
-        if key in meanings:
-            linker.problems.append(
-                file.problem((name,), f"A quantity '{name}' already stands elsewhere.")
-            )
-            continue
-        meanings[key] = meaning
-        declared.append((key, pack.region, topic, name, shape, meaning, file))
-    quantities = {}
-    for key, region, topic, name, shape, meaning, file in declared:
-        quantity = linker.quantity(name, topic, shape, meaning, file, region)
-        if quantity is not None:
-            quantities[key] = quantity
-    return quantities
-
-
-def _rules(packs: list[Pack], linker: Linker) -> dict[str, Rule]:
-    rules: dict[str, Rule] = {}
-    for pack in packs:
-        retired = _retired(pack, rules, linker.problems)
-        for name in retired:
-            del rules[name]
-        for name, file in pack.rules.items():
-            shape, wrong = read_shape(RuleShape, file.file.data, file, (), "rule")
-            linker.problems.extend(wrong)
-            if shape is None:
-                continue
-            if (name in rules) != (shape.replaces is not None):
-                sentence = (
-                    f"There is no rule '{name}' to replace.{did_you_mean(name, list(rules))}"
-                    if shape.replaces
-                    else f"Another pack already has a rule '{name}': say 'replaces' and why."
-                )
-                linker.problems.append(file.problem(("replaces",), sentence))
-                continue
-            rule = linker.rule(name, shape, file, pack.region)
-            if rule is not None:
-                rules[name] = rule
-    return rules
-
-
-def _retired(pack: Pack, rules: Mapping[str, Rule], problems: list[Problem]) -> list[str]:
-    if pack.about is None:
-        return []
-    shape, wrong = read_shape(PackShape, pack.about.file.data, pack.about, (), "pack")
-    problems.extend(wrong)
-    names = []
-    for at, retirement in enumerate(shape.retire if shape else []):
-        if retirement.rule in rules:
-            names.append(retirement.rule)
-            continue
-        hint = did_you_mean(retirement.rule, list(rules))
-        problems.append(
-            pack.about.problem(
-                ("retire", at, "rule"), f"There is no rule '{retirement.rule}' to retire.{hint}"
-            )
-        )
-    return names
+    return Rulebook(
+        rules=ordered,
+        quantities=quantities,
+        provisions=provisions,
+        sizes=sizes,
+        declared=declared,
+        tables=tables,
+        sources=sources,
+        scope=scope,
+        digest=digest,
+        plain_tables=plain,
+        editions=editions,
+    )

@@ -10,6 +10,9 @@ from pydantic import BaseModel, ConfigDict, Field
 from tundish.reading.bounds import LONGEST_TEXT
 from tundish.rulebook.source import Basis
 
+FORMAT = 1
+"""The format of rule files that this program reads; a pack says which it was written for."""
+
 Severity = Literal["danger", "fault", "caution", "note"]
 Stage = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
 Supplier = Literal[
@@ -80,6 +83,8 @@ class RuleShape(Shape):
     severity: Severity
     stage: Stage
     regions: list[Annotated[str, Field(pattern="^[A-Z]{2}$")]] = []
+    holds_from: datetime.date | None = None
+    holds_until: datetime.date | None = None
     because: Sentence
     remedy: Sentence
     breach: Sentence | None = None
@@ -134,6 +139,20 @@ class ProvisionShape(Shape):
     case: list[ProvisionCaseShape] = []
 
 
+class FactShape(Shape):
+    """One fact of a facts.toml, which a job states under [more]."""
+
+    kind: Literal["truth", "quantity", "number", "count", "text", "texts", "date"]
+    question: Sentence
+    label: str = ""
+    how: str = ""
+    who: Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"] = (
+        "installer"
+    )
+    unit: str | None = None
+    choices: list[str] = []
+
+
 class SizesShape(Shape):
     """One entry of sizes.toml: the values that some facts can practically have."""
 
@@ -167,6 +186,9 @@ class TableShape(Shape):
     gives: Annotated[list[ColumnShape], Field(min_length=1)]
     cite: Annotated[list[CitationShape], Field(min_length=1)]
     reviewed: datetime.date
+    edition_of: str | None = None
+    holds_from: datetime.date | None = None
+    holds_until: datetime.date | None = None
     rows: Annotated[list[list[int | float | str | bool]], Field(min_length=1)]
 
 
@@ -189,4 +211,5 @@ class PackShape(Shape):
     """A pack.toml, which a pack of its own may have."""
 
     title: Sentence
+    format: int = FORMAT
     retire: list[RetirementShape] = []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -19,11 +20,23 @@ from tundish.rulebook.source import Citation, Source
 
 @dataclass(frozen=True, slots=True)
 class CitedTable:
-    """A table with where it comes from."""
+    """A table with where it comes from.
+
+    Attributes:
+        table: The table.
+        citations: On whose authority.
+        source: The file it stands in.
+        edition_of: The table that this is another edition of, or None.
+        holds_from: The first day on which it holds, or None.
+        holds_until: The last day on which it holds, or None.
+    """
 
     table: Table
     citations: tuple[Citation, ...]
     source: RuleSource
+    edition_of: str | None = None
+    holds_from: datetime.date | None = None
+    holds_until: datetime.date | None = None
 
 
 def read_table(
@@ -70,7 +83,14 @@ def read_table(
     if len(problems) > before:
         return None
     tree = _tree(shape, keys, list(columns.values()), file, problems)
-    return CitedTable(Table(name, shape.title, tuple(keys), columns, tree), citations, file)
+    return CitedTable(
+        Table(name, shape.title, tuple(keys), columns, tree),
+        citations,
+        file,
+        shape.edition_of,
+        shape.holds_from,
+        shape.holds_until,
+    )
 
 
 def _unit(text: str | None) -> Unit | None:

@@ -1,0 +1,80 @@
+"""`tundish impact`: what a change of rules would alter in the findings of jobs."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from tundish.command.page import CANNOT_READ, complain, put_out
+from tundish.command.parser import Subcommands, add_command, add_plain, one_of, region
+from tundish.command.words import STAGES
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "impact",
+        "Say which jobs' findings a change of rules would alter.",
+        "Each job is judged twice: by the built-in rules with the folders before, and with the "
+        "folders after.\n\n"
+        "Ends with 0 if nothing is newly breached in any job, and 1 if something is.",
+        """
+        tundish impact --after our-rules/ jobs/
+        tundish impact --before our-rules/ --after new-rules/ jobs/ --json
+        """,
+    )
+    parser.add_argument("jobs", metavar="JOB", nargs="+", help="a file or a folder")
+    for side, about in (("before", "as they are now"), ("after", "as they would be")):
+        parser.add_argument(
+            f"--{side}",
+            metavar="PACK",
+            action="append",
+            default=[],
+            help=f"a folder of rules {about}; may be given again",
+        )
+    parser.add_argument(
+        "--stage",
+        type=one_of(STAGES),
+        metavar="STAGE",
+        help=f"judge as at this stage: {', '.join(STAGES)}",
+    )
+    parser.add_argument(
+        "--region", type=region, metavar="CC", help="judge for this region, whatever a job says"
+    )
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
+    add_plain(form)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Compare the jobs; return what the command ends with."""
+    from tundish.assessment.comparing import compare
+    from tundish.command.job_files import job_files
+    from tundish.reading.problem import Refused
+    from tundish.rulebook.rulebook import Rulebook
+
+    before, after = Rulebook.load(*arguments.before), Rulebook.load(*arguments.after)
+    files, problems = job_files(arguments.jobs)
+    complain(problems)
+    found = []
+    for file in files:
+        try:
+            job = file.read()
+            how = {"stage": arguments.stage, "region": arguments.region}
+            found.append((file.name, compare(job, job, before, after, **how)))
+        except Refused as refused:
+            complain(refused.problems)
+            problems.extend(refused.problems)
+    if arguments.json:
+        from tundish.report.as_data import as_json, impact_as_data
+
+        sys.stdout.write(as_json(impact_as_data(found)))
+    else:
+        from tundish.report.impact_lines import impact_lines
+
+        put_out(impact_lines(found), arguments.plain)
+    if problems:
+        return CANNOT_READ
+    return int(any(comparison.new for _, comparison in found))

@@ -1,0 +1,58 @@
+"""`tundish schema`: what files and data look like, for editors and other programs."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING
+
+from tundish.command.parser import Subcommands, add_command, one_of
+from tundish.command.words import SCHEMAS
+
+if TYPE_CHECKING:
+    from tundish.report.data_schema import Schema
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "schema",
+        "Print the JSON Schema of what is read and put out, for editors and other programs.",
+        "It is of draft 2020-12. An editor that knows it names the keys of a file, says what each "
+        "asks for, and marks a wrong one while it is written.",
+        """
+        tundish schema job > job.schema.json
+        tundish schema findings
+        """,
+    )
+    parser.add_argument(
+        "what",
+        type=one_of(SCHEMAS),
+        metavar="WHAT",
+        help="findings: what 'check --json' puts out; job: a job file; unit: a unit sheet; rule: "
+        "a rule file",
+    )
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the schema; return what the command ends with."""
+    from tundish.report.as_data import as_json
+
+    sys.stdout.write(as_json(_schema(arguments.what)))
+    return 0
+
+
+def _schema(what: str) -> Schema:
+    if what == "findings":
+        from tundish.report.findings_schema import findings_schema
+
+        return findings_schema()
+    if what == "rule":
+        from tundish.report.rule_file_schema import rule_file_schema
+
+        return rule_file_schema()
+    from tundish.report.job_file_schema import job_file_schema, unit_sheet_schema
+
+    return job_file_schema() if what == "job" else unit_sheet_schema()

@@ -1,0 +1,60 @@
+"""Docstrings read as data: what a class is, and what each of its attributes means."""
+
+from __future__ import annotations
+
+import inspect
+import re
+
+_ATTRIBUTE = re.compile(r"(\w+)(?: \([^)]*\))?: (.*)")
+_SECTION = re.compile(r"(Args|Attributes|Example|Raises|Returns|Yields):")
+
+
+def about(documented: object) -> str:
+    """Return what a class or function is, without its sections, on one line.
+
+    Args:
+        documented: What has a docstring.
+
+    Example:
+        >>> class Pipe:
+        ...     '''A pipe.
+        ...
+        ...     Attributes:
+        ...         length: How long it is.
+        ...     '''
+        >>> about(Pipe), attributes(Pipe)
+        ('A pipe.', {'length': 'How long it is.'})
+    """
+    rows: list[str] = []
+    for row in _rows(documented):
+        if _SECTION.fullmatch(row):
+            break
+        rows.append(row)
+    return " ".join(" ".join(rows).split())
+
+
+def attributes(documented: object) -> dict[str, str]:
+    """Return what each attribute of a class means, by name.
+
+    Args:
+        documented: A class whose docstring has the section `Attributes` or `Args`.
+    """
+    found: dict[str, str] = {}
+    inside, name = False, ""
+    for row in _rows(documented):
+        if _SECTION.fullmatch(row):
+            inside, name = row in ("Attributes:", "Args:"), ""
+            continue
+        begins = _ATTRIBUTE.fullmatch(row.strip()) if row.startswith("    ") else None
+        if not inside:
+            continue
+        if begins and not row.startswith("     "):
+            name = begins[1]
+            found[name] = begins[2]
+        elif name and row.strip():
+            found[name] = f"{found[name]} {row.strip()}"
+    return found
+
+
+def _rows(documented: object) -> list[str]:
+    return inspect.cleandoc(getattr(documented, "__doc__", None) or "").splitlines()

@@ -1,0 +1,105 @@
+"""The JSON Schemas of job files and unit sheets, made from the parts that read them."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from pydantic.fields import FieldInfo
+
+from tundish.job.field_types import NONE, FactType, ItemsType, MoreType, OrNoneType, part_in
+from tundish.job.job import Job
+from tundish.job.part import Part
+from tundish.job.placement import OPEN, Clearance
+from tundish.job.schema import words
+from tundish.job.unit import Unit
+from tundish.reading.bounds import LONGEST_LIST
+from tundish.report.data_schema import DRAFT, Schema
+from tundish.report.docstrings import about
+from tundish.report.kind_schema import kind_schema
+
+FORM = 1
+"""Number of this form of the files; one that old files do not fit gets the next."""
+
+_WORDS: dict[tuple[type[Part], str], str] = {(Clearance, "top"): OPEN}
+"""Words that may stand in the place of a fact, to state another."""
+
+
+def job_file_schema() -> Schema:
+    """Return the schema of a job file; as facts may be left out, nothing in it is required."""
+    parts = _Parts()
+    reference = parts.reference(Job)
+    return {
+        "$schema": DRAFT,
+        "$id": f"urn:tundish:job:{FORM}",
+        "title": "Job of tundish",
+        **reference,
+        "$defs": parts.definitions,
+    }
+
+
+def unit_sheet_schema() -> Schema:
+    """Return the schema of a unit sheet, which holds one table."""
+    parts = _Parts()
+    reference = parts.reference(Unit)
+    return {
+        "$schema": DRAFT,
+        "$id": f"urn:tundish:unit:{FORM}",
+        "title": "Unit sheet of tundish",
+        "description": "The figures of one model of outdoor unit, as its maker states them.",
+        "type": "object",
+        "properties": {"unit": reference},
+        "required": ["unit"],
+        "additionalProperties": False,
+        "$defs": parts.definitions,
+    }
+
+
+class _Parts:
+    """Makes a schema of each part that is met, once."""
+
+    def __init__(self) -> None:
+        self.definitions: dict[str, Schema] = {}
+
+    def reference(self, part: type[Part]) -> Schema:
+        # Parts of one name stand in several modules.
+        name = f"{part.__module__.rpartition('.')[2]}.{part.__name__}"
+        if name not in self.definitions:
+            self.definitions[name] = {}  # so that a part that holds itself comes to an end
+            self.definitions[name] = self._made(part)
+        return {"$ref": f"#/$defs/{name}"}
+
+    def _made(self, part: type[Part]) -> Schema:
+        return {
+            "type": "object",
+            "description": about(part),
+            "properties": {
+                name: self._field(part, name, field) for name, field in part.model_fields.items()
+            },
+            "additionalProperties": False,
+        }
+
+    def _field(self, part: type[Part], name: str, field: FieldInfo) -> Schema:
+        schema, written = self._shape(field)
+        word = _WORDS.get((part, name))
+        if word is not None:
+            schema = {"anyOf": [schema, {"const": word}]}
+        extra = cast("dict[str, Any]", field.json_schema_extra)
+        said = [field.description or "", extra["how"] or part.found_in, written]
+        described = " ".join(sentence for sentence in said if sentence)
+        return {"title": field.title or words(name), "description": described, **schema}
+
+    def _shape(self, field: FieldInfo) -> tuple[Schema, str]:
+        """Return the schema of what stands in a field, and a sentence on how it is written."""
+        for meta in field.metadata:
+            if isinstance(meta, FactType):
+                return kind_schema(meta.kind_in(field.annotation))
+            if isinstance(meta, MoreType):
+                return {"type": "object"}, "A table; which keys it has is for the packs to say."
+        table = self.reference(cast("type[Part]", part_in(field.annotation)))
+        if any(isinstance(meta, ItemsType) for meta in field.metadata):
+            items: Schema = {"type": "array", "items": table, "maxItems": LONGEST_LIST}
+            return items, "A list of tables; [] says that there are none."
+        if any(isinstance(meta, OrNoneType) for meta in field.metadata):
+            absent = {"enum": [NONE, False], "description": "Known to be absent."}
+            return {"anyOf": [table, absent]}, f"A table, or '{NONE}' where it is known absent."
+        return table, ""

@@ -1,0 +1,35 @@
+"""`tundish schema`."""
+
+import json
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from command.conftest import DANGEROUS_JOB, Run
+from tundish.command.words import SCHEMAS
+
+
+@pytest.mark.parametrize("what", SCHEMAS)
+def test_a_schema_is_printed(run: Run, what: str) -> None:
+    ran = run("schema", what)
+    assert (ran.code, ran.err) == (0, "")
+    schema = json.loads(ran.out)
+    Draft202012Validator.check_schema(schema)
+    assert schema["$id"] == f"urn:tundish:{what}:1"
+    assert ran.out.isascii() and ran.out == run("schema", what).out
+
+
+def test_what_check_puts_out_fits_what_schema_says(run: Run, write) -> None:
+    write("job.toml", DANGEROUS_JOB)
+    schema = Draft202012Validator(json.loads(run("schema", "findings").out))
+    schema.validate(json.loads(run("check", "job.toml", "--json").out))
+    schema.validate(json.loads(run("check", "job.toml", "job.toml", "--json").out))
+
+
+@pytest.mark.parametrize(
+    ("what", "said"), [("jobs", "Did you mean 'job'?"), ("table", "findings, job, unit, rule")]
+)
+def test_what_has_no_schema_is_a_sentence(run: Run, what: str, said: str) -> None:
+    ran = run("schema", what)
+    assert (ran.code, ran.out) == (2, "")
+    assert said in ran.err
