@@ -133,8 +133,12 @@ class Hygiene(_HotWaterPart):
     answered_by: ClassVar[Who] = "designer"
     found_in: ClassVar[str] = "From the settings of the controller."
 
-    temperature: Temperature = fact("To what temperature is it heated against germs?")
-    interval: Duration = fact("How often is it heated against germs?")
+    temperature: Temperature = fact(
+        "To what temperature is it heated against germs?", label="temperature against germs"
+    )
+    interval: Duration = fact(
+        "How often is it heated against germs?", label="interval of heating against germs"
+    )
     hold: Duration = fact("How long is it held hot?", label="holding time")
     heated_by: Choice[Literal["unit", "immersion heater", "booster heater"]] = fact(
         "What heats it against germs?"
@@ -150,7 +154,9 @@ class Circulation(_HotWaterPart):
     """Circulation of hot water to the taps."""
 
     length: Length = fact("How long is the circulation loop?")
-    return_temperature: Temperature = fact("How warm does the water come back?")
+    return_temperature: Temperature = fact(
+        "How warm does the water come back?", label="return of the circulation"
+    )
     timed: Truth = fact("Does a clock run the circulation?")
     flow: Flow = fact("What flow circulates?")
 

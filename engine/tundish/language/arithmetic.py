@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from tundish.language.kind import Kind, capital, quantity_kind
+from tundish.language.kind import Kind, capital, missing_unit, quantity_kind
 from tundish.language.tree import Arithmetic, Constant, Negation, Node
 from tundish.measure.dimension import LEVEL
 
@@ -30,8 +30,7 @@ def arithmetic_kind(sign: str, left: Kind, right: Kind) -> Kind:
     if left.dimension != right.dimension:
         verb = "added to" if sign == "+" else "taken from"
         first, second = (left, right) if sign == "+" else (right, left)
-        number = left.dimension.is_number or right.dimension.is_number
-        hint = " Is a unit missing?" if number else ""
+        hint = missing_unit(left, right)
         raise ValueError(f"{capital(first)} cannot be {verb} {second}.{hint}")
     if not left.point and not right.point:
         return left

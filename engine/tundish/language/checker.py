@@ -11,11 +11,18 @@ from tundish.language.calls import check_call, check_loop
 from tundish.language.comparing import (
     check_comparison,
     check_membership,
-    missing_unit,
     not_a_choice,
 )
 from tundish.language.interpolating import check_interpolation
-from tundish.language.kind import TRUTH, Kind, fits, quantity_kind, text_kind, with_words_of
+from tundish.language.kind import (
+    TRUTH,
+    Kind,
+    fits,
+    missing_unit,
+    quantity_kind,
+    text_kind,
+    with_words_of,
+)
 from tundish.language.naming import check_name
 from tundish.language.parser import parse
 from tundish.language.problem import ExpressionError, ExpressionProblem

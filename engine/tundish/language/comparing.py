@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tundish.language import syntax as s
 from tundish.language import tree as t
 from tundish.language.arithmetic import fit_level
-from tundish.language.kind import TRUTH, Kind, capital, fits
+from tundish.language.kind import TRUTH, Kind, capital, fits, missing_unit
 from tundish.reading.nearest import did_you_mean
 
 if TYPE_CHECKING:
@@ -65,14 +65,6 @@ def not_a_choice(value: t.Value, kind: Kind) -> str:
         return ""
     hint = did_you_mean(str(value), list(kind.choices))
     return f"'{value}' is none of the words this can be: {', '.join(kind.choices)}.{hint}"
-
-
-def missing_unit(first: Kind, second: Kind) -> str:
-    """Hint at a forgotten unit where one side is a plain number and the other is not."""
-    quantities = first.name == second.name == "quantity"
-    if quantities and first.dimension.is_number != second.dimension.is_number:
-        return " Is a unit missing?"
-    return ""
 
 
 def _in_literals(

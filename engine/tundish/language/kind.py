@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from tundish.measure.dimension import LEVEL, NUMBER, TEMPERATURE, Dimension
+from tundish.measure.usual import usual_unit
 
 KindName = Literal["quantity", "truth", "text", "texts", "date", "record", "items"]
 
@@ -75,6 +76,21 @@ def with_words_of(one: Kind, other: Kind) -> Kind:
     """Return a kind that can be any word of two kinds alike, or any text where one of them can."""
     words = (*one.choices, *(word for word in other.choices if word not in one.choices))
     return replace(one, choices=words if one.choices and other.choices else ())
+
+
+def missing_unit(one: Kind, other: Kind) -> str:
+    """Hint at a forgotten unit where one side is a plain number, with an example of the right form.
+
+    Args:
+        one: The kind of one side.
+        other: The kind of the other.
+    """
+    both = one.name == other.name == "quantity"
+    if not both or one.dimension.is_number == other.dimension.is_number:
+        return ""
+    wanted = other if one.dimension.is_number else one
+    unit = usual_unit(wanted.dimension, wanted.point)
+    return f" Is a unit missing? It stands right after the number, as in 5 {unit}."
 
 
 def capital(kind: Kind) -> str:

@@ -1,0 +1,143 @@
+"""The guide for those who write rules says what is so: its examples are read, linked and proved."""
+
+import re
+import tomllib
+from pathlib import Path
+from typing import get_args
+
+import pytest
+
+from tundish import Rulebook
+from tundish.language.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.words import RESERVED
+from tundish.rulebook.proving import prove
+from tundish.rulebook.shapes import FactShape, ProvisionShape, RuleShape, Severity, Stage
+
+TOP = Path(__file__).parents[2]
+GUIDE = (TOP / "rules" / "README.md").read_text(encoding="utf-8")
+BLOCKS = re.findall(r"```toml\n(.*?)```", GUIDE, re.S)
+GRAMMAR = re.search(r"```ebnf\n(.*?)```", GUIDE, re.S)
+
+
+def block(word: str) -> str:
+    """Return the one example that holds a word."""
+    (found,) = [text for text in BLOCKS if word in text]
+    return found
+
+
+def proved(folder: Path, files: dict[str, str], name: str) -> None:
+    """Lay a pack of examples on the built-in rules, and prove one thing in it."""
+    for path, text in files.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_text(text, encoding="utf-8")
+    found = {proof.name: proof for proof in prove(Rulebook.load(folder))}
+    assert found[name].cases > 0
+    assert not found[name].failures, found[name].failures
+
+
+RULE = block("The unit stands clear of the ground")
+
+
+def test_the_rule_built_from_nothing_is_proved(tmp_path: Path) -> None:
+    proved(tmp_path, {"my-topic/above-ground.toml": RULE}, "my-topic/above-ground")
+
+
+def test_the_quantity_is_proved(tmp_path: Path) -> None:
+    text = block("[pipe_content]").replace("pipe_content", "content_of_pipe")
+    files = {"a/quantities.toml": text, "my-topic/above-ground.toml": RULE}
+    proved(tmp_path, files, "content_of_pipe")
+
+
+def test_the_table_is_read(tmp_path: Path) -> None:
+    quantity = """
+[freezing_in_guide]
+label = "freezing point"
+about = "As the guide's own table has it."
+formula = "lookup('freezing-in-guide', 'propylene glycol', water.frost.glycol.fraction)"
+unit = "degC"
+cite = [{ source = "coolprop" }]
+reviewed = 2026-11-25
+[[freezing_in_guide.case]]
+why = "half way between two rows"
+given = { "water.frost.glycol" = { fraction = "5 %" } }
+value = "-1.435 degC"
+"""
+    table = block("Freezing point of glycol in water")
+    files = {
+        "tables/freezing-in-guide.toml": table,
+        "a/quantities.toml": quantity,
+        "my-topic/above-ground.toml": RULE,
+    }
+    proved(tmp_path, files, "freezing_in_guide")
+
+
+def test_the_part_is_proved(tmp_path: Path) -> None:
+    text = block("[sun-cover]").replace("[sun-cover", "[cover-in-guide")
+    text = text.replace("[[sun-cover", "[[cover-in-guide")
+    files = {"a/provisions.toml": text, "my-topic/above-ground.toml": RULE}
+    proved(tmp_path, files, "cover in guide")
+
+
+def test_the_sizes_the_facts_and_the_pack_are_read(tmp_path: Path) -> None:
+    files = {
+        "sizes.toml": block("[volume-vessels]"),
+        "facts.toml": block("[crane_reach]"),
+        "pack.toml": "format = 1\n" + block("House rules of an invented firm"),
+        "my-topic/above-ground.toml": RULE,
+    }
+    for path, text in files.items():
+        (tmp_path / path).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / path).write_text(text, encoding="utf-8")
+    book = Rulebook.load(tmp_path)
+    assert "clearances/top" not in book.rules
+    assert "crane_reach" in book.declared
+    assert book.sizes["water.volume_vessel.volume"].values[0][0] == "15 L"
+
+
+def test_every_example_is_toml() -> None:
+    for text in BLOCKS:
+        tomllib.loads(text)
+
+
+@pytest.mark.parametrize("name", [*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE])
+def test_every_function_stands_in_the_guide(name: str) -> None:
+    assert f"`{name}(" in GUIDE
+
+
+@pytest.mark.parametrize("key", [*RuleShape.model_fields, "why", "given", "outcome", "item"])
+def test_every_key_of_a_rule_stands_in_the_guide(key: str) -> None:
+    assert f"`{key}`" in GUIDE
+
+
+@pytest.mark.parametrize("key", [*ProvisionShape.model_fields, *FactShape.model_fields])
+def test_every_key_of_parts_and_facts_stands_in_the_guide(key: str) -> None:
+    assert re.search(rf"\b{key}\b", GUIDE), key
+
+
+def test_every_severity_and_stage_stands_in_the_guide() -> None:
+    for word in (*get_args(Severity), *get_args(Stage)):
+        assert f"`{word}`" in GUIDE
+
+
+def test_the_grammar_names_every_reserved_word() -> None:
+    assert GRAMMAR is not None
+    quoted = set(re.findall(r'"([a-z]+)"', GRAMMAR[1]))
+    assert set(RESERVED) - {*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE} <= quoted
+    assert quoted <= set(RESERVED)
+
+
+TRUTH = {"true": True, "false": False, "unknown": None}
+
+
+def test_the_three_valued_table_is_what_the_language_does() -> None:
+    from language.world import check, computed, world
+
+    rows = re.findall(
+        r"^\| (true|false|unknown) \| (\w+) \| (\w+) \| (\w+) \| (\w+) \|$", GUIDE, re.M
+    )
+    assert len(rows) == 3
+    for left, right, both, either, opposite in rows:
+        values = {"f": TRUTH[left], "g": TRUTH[right]}
+        facts = world({name: value for name, value in values.items() if value is not None})
+        found = [computed(check(text), facts) for text in ("f and g", "f or g", "not f")]
+        assert found == [TRUTH[both], TRUTH[either], TRUTH[opposite]]
