@@ -14,6 +14,7 @@ from tundish.rulebook.rulebook import Rulebook
 BOOK = Rulebook.built_in()
 RULES = sorted(BOOK.rules)
 QUANTITIES = sorted(BOOK.quantities)
+PARTS = sorted(BOOK.provisions)
 
 
 @cache
@@ -41,6 +42,15 @@ def test_a_quantity_stands_up_to_its_cases(key: tuple[str, str]) -> None:
     proof = proofs()["quantity", key[1]]
     assert not proof.failures, told(proof)
     assert proof.cases == len(BOOK.quantities[key].cases) > 0
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_a_part_to_be_ordered_stands_up_to_its_cases(name: str) -> None:
+    proof = proofs()["part", name]
+    assert not proof.failures, told(proof)
+    part = BOOK.provisions[name]
+    assert part.because.endswith(".")
+    assert all(citation.source in BOOK.sources.values() for citation in part.citations)
 
 
 @pytest.mark.parametrize("name", RULES)
@@ -81,6 +91,8 @@ def test_every_quantity_and_table_is_used() -> None:
     for rule in BOOK.rules.values():
         said = [part for part in rule.breach if not isinstance(part, str)]
         roots += [rule.applies, rule.requires, *said]
+    for part in BOOK.provisions.values():
+        roots += [part.needed, part.with_unit, part.number]
     found = [node for root in roots for node in nodes(root)]
     derived = {getattr(node, "name", "") for node in found if type(node).__name__ == "Derived"}
     looked_up = {getattr(node, "table", "") for node in found if type(node).__name__ == "Lookup"}
@@ -92,7 +104,8 @@ def test_every_quantity_and_table_is_used() -> None:
 def test_every_source_is_cited() -> None:
     cited = {
         citation.source.name
-        for holder in (*BOOK.rules.values(), *BOOK.quantities.values(), *BOOK.tables.values())
+        for group in (BOOK.rules, BOOK.quantities, BOOK.tables, BOOK.provisions, BOOK.sizes)
+        for holder in group.values()
         for citation in holder.citations
     }
     assert cited == set(BOOK.sources)

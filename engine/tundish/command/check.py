@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ, complain, put_out
 from tundish.command.parser import Subcommands, add_command, add_rules, one_of, region
+from tundish.command.progress import with_progress
 from tundish.command.words import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW, STAGES
 
 if TYPE_CHECKING:
@@ -115,7 +116,9 @@ def run(arguments: argparse.Namespace) -> int:
     told = _Told(arguments, several=len(files) > 1)
     for problem in problems:
         told.refused(problem.file, (problem,), is_job=False)
-    for file in files:
+    # What is told as it comes is itself a sign that the run goes on.
+    streams = told.streams and sys.stdout.isatty()
+    for file in files if streams else with_progress(files, "Judging"):
         _judge(file, rulebook, told)
     told.end()
     if told.refusals:
@@ -131,7 +134,7 @@ class _Told:
         self.assessments: list[Assessment] = []
         self.refusals: list[Refusal] = []
         self._several = several
-        self._streams = arguments.form in (None, "plain")
+        self.streams = arguments.form in (None, "plain")
 
     def assessment(self, assessment: Assessment) -> None:
         from tundish.report.assessment_lines import assessment_lines
@@ -139,7 +142,7 @@ class _Told:
 
         first = not self.assessments
         self.assessments.append(assessment)
-        if not self._streams:
+        if not self.streams:
             return
         gap = [] if first else [GAP, GAP]
         # Of several jobs the cautions are told once, after the last.
@@ -159,7 +162,7 @@ class _Told:
         self.refusals.append(Refusal(name, problems, is_job))
 
     def end(self) -> None:
-        if not self._streams:
+        if not self.streams:
             self._end_of_document()
         elif self._several:
             from tundish.report.overview import overview_lines

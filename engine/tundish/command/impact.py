@@ -7,6 +7,7 @@ import sys
 
 from tundish.command.page import CANNOT_READ, complain, put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, one_of, region
+from tundish.command.progress import with_progress
 from tundish.command.words import STAGES
 
 
@@ -59,7 +60,7 @@ def run(arguments: argparse.Namespace) -> int:
     files, problems = job_files(arguments.jobs)
     complain(problems)
     found = []
-    for file in files:
+    for file in with_progress(files, "Comparing"):
         try:
             job = file.read()
             how = {"stage": arguments.stage, "region": arguments.region}

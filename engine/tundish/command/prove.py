@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tundish.command.page import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_rules
+from tundish.command.progress import with_progress
 
 if TYPE_CHECKING:
     from tundish.report.workbench_lines import Uncaught
@@ -98,7 +99,7 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
 
     groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
     proved = [one for group in groups for one in group.values() if one.name in chosen]
-    trials = [try_mutants(one, rulebook) for one in proved]
+    trials = [try_mutants(one, rulebook) for one in with_progress(proved, "Trying mutants")]
     found = [
         one
         for name, rule in rulebook.rules.items()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar, Literal, TypeAlias
 
-from tundish.job.part import Choice, Count, Day, Length, Part, Text, Who, fact
+from tundish.job.part import Choice, Count, Day, Length, Part, Text, Truth, Who, fact
 
 CompassPoint: TypeAlias = Literal[
     "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
@@ -58,6 +58,7 @@ class Feet(Part):
     kind: Choice[Literal["rubber", "metal", "concrete", "plastic", "spring"]] = fact(
         "What are the feet made of?", label="kind of feet"
     )
+    in_the_box: Truth = fact("Do they come in the box of the unit?", label="feet in the box")
 
 
 class Record(Part):

@@ -77,10 +77,53 @@ class SecondHeatSource(_Controlled):
     power: Power = fact("What heat does it give?", label="power of the second heat source")
     changes_over_at: Temperature = fact("At what outdoor air does it take over?")
     called_by_unit: Truth = fact("Does the unit call it?")
-    connection: Choice[Literal["in series", "in parallel", "separated", "hot water only"]] = fact(
-        "How is it connected to the circuit?"
+    connection: Choice[
+        Literal["in series", "in parallel", "separated", "hot water only", "heats a room alone"]
+    ] = fact(
+        "How is it connected to the circuit?",
+        "Separated: by a store or a heat exchanger between its water and the unit's.",
+        label="connection of the second heat source",
     )
-    keeps_off_hot_return: Truth = fact("Is the unit kept safe from its hot water?")
+    keeps_off_hot_return: Truth = fact(
+        "Is the unit kept safe from its hot water?",
+        "By a valve that closes or a mixer that cools, above what the unit bears.",
+        label="guard of the unit against hot water",
+    )
+    hottest_return: Temperature = fact(
+        "How hot can the water get that comes back to the unit while it runs?",
+        label="hottest water that comes back to the unit",
+    )
+    interface: Choice[
+        Literal["interface board", "relay", "mains output", "own controls", "none"]
+    ] = fact(
+        "By what is it called when heat is wanted from it?",
+        "Own controls: one control for both heat sources decides which of them heats.",
+        label="way of calling the second heat source",
+    )
+    call_input: Choice[Literal["volt-free contact", "mains voltage", "bus"]] = fact(
+        "What do its terminals for the call take?",
+        "From its wiring diagram.",
+        label="input for the call of the second heat source",
+    )
+    running: Choice[Literal["one at a time", "both at once"]] = fact(
+        "Do unit and other source run one at a time, or both at once?",
+        "As designed, below the air temperature at which it comes in.",
+        who="designer",
+        label="running of the two heat sources",
+    )
+    interlocked: Truth = fact(
+        "Does something keep the two from heating at the same time?",
+        label="interlock of the two heat sources",
+    )
+    own_relief: Truth = fact(
+        "Has it a relief valve of its own that nothing can shut off from it?",
+        label="relief valve of the second heat source",
+    )
+    heat_gets_away: Truth = fact(
+        "Does its heat get away by itself when the electricity fails?",
+        "By a thermal discharge valve with mains water, or by circulation without a pump.",
+        label="way for the heat without electricity",
+    )
 
 
 class Controls(_Controlled):
@@ -91,7 +134,27 @@ class Controls(_Controlled):
     weather_compensation: OrNone[Compensation] = fact("Does the flow follow the outdoor air?")
     second_heat_source: OrNone[SecondHeatSource] = fact("What other source of heat is there?")
     zones: Count = fact("How many zones are controlled apart?", label="number of zones")
-    external_thermostats: Count = fact("How many thermostats of other makers switch zones?")
+    smallest_zone: Power = fact(
+        "What heat does the smallest zone take at the design temperature?",
+        "The outputs of its emitters together.",
+        who="designer",
+        label="heat that the smallest zone takes",
+    )
+    external_thermostats: Count = fact(
+        "How many thermostats of other makers switch zones?",
+        label="number of thermostats of other makers",
+    )
+    external_call: Choice[Literal["volt-free contact", "mains voltage"]] = fact(
+        "What do thermostats of other makers put on the unit's input?",
+        "From their wiring diagram.",
+        label="call of the thermostats of other makers",
+    )
+    call_input: Choice[Literal["volt-free contact", "mains voltage"]] = fact(
+        "What does the unit's input for a thermostat of another maker take?",
+        "From the unit's wiring diagram.",
+        who="maker",
+        label="input of the unit for a thermostat",
+    )
     hot_water_timed: Truth = fact("Is hot water made at set times?")
     quiet_hours: Truth = fact("Is a quiet mode set for the night?", label="quiet mode at night")
     frost_mode: Truth = fact("Is frost protection on when heating is off?")

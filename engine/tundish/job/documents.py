@@ -43,4 +43,8 @@ class Documents(Part):
     )
     risk_assessment: OrNone[Record] = fact("Were the risks of the work assessed?")
     manual_left: Truth = fact("Was the manual left with the customer?", label="manual on the spot")
+    frost_explained: Truth = fact(
+        "Was the customer told what keeps the water outdoors from freezing, and what stops it?",
+        label="telling the customer about frost",
+    )
     labels_fixed: Truth = fact("Are the labels and the diagram fixed on the spot?")

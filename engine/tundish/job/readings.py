@@ -11,6 +11,7 @@ from tundish.job.part import (
     Day,
     Duration,
     ElectricalConductivity,
+    Flow,
     Fraction,
     Hardness,
     Part,
@@ -68,7 +69,23 @@ class WaterReadings(Part):
     oxygen: Concentration = fact(
         "How much oxygen was in the water, some weeks after filling?", label="measured oxygen"
     )
-    hot_water_temperature: Temperature = fact("How hot was the water in the cylinder?")
+    hot_water_temperature: Temperature = fact(
+        "How hot was the water in the cylinder?",
+        "At the end of its first heating by the unit.",
+        label="measured temperature of the hot water",
+    )
+    germ_run_temperature: Temperature = fact(
+        "How hot did the cylinder get in its first heating against germs?",
+        label="temperature in the first heating against germs",
+    )
+    flow_when_shut: Flow = fact(
+        "What flow was there with every zone and room valve shut?",
+        label="measured flow with every control valve shut",
+    )
+    flushed_conductivity: ElectricalConductivity = fact(
+        "What conductivity had the water that came out at the end of flushing?",
+        label="conductivity at the end of flushing",
+    )
 
 
 class ElectricalReadings(Part):
@@ -123,12 +140,36 @@ class Readings(Part):
 
     day: Day = fact("When were the readings taken?", label="day of the readings")
     air_temperature: Temperature = fact("How cold was the outdoor air?", label="measured air")
+    air_in: Temperature = fact(
+        "How warm was the air just before the coil of the unit?", label="measured air into the coil"
+    )
+    air_out: Temperature = fact(
+        "How warm was the air that left the fan of the unit?", label="measured air out of the fan"
+    )
+    at_full_power: Truth = fact(
+        "Did the unit run steadily at full power while it was read?",
+        "No defrost in the ten minutes before; a unit with variable speed shows its speed.",
+        label="running at full power during the readings",
+    )
     water: WaterReadings | None = fact("What was read on the water side?")
     electricity: ElectricalReadings | None = fact("What was read on the electrical side?")
     heat_output: Power = fact("What heat did the unit give?", label="measured heat output")
     sound_level: SoundLevel = fact("What sound level was measured?", label="measured sound level")
     defrost_seen: Truth = fact("Was a defrost watched?", label="watched defrost")
     antifreeze_valves_tested: Truth = fact("Were the antifreeze valves tried?")
+    relief_valves_tried: Truth = fact(
+        "Was every relief valve lifted by hand, and did it shut tight again?",
+        label="trial of the relief valves",
+    )
+    heater_tried: Truth = fact(
+        "Was the electric heater switched on by the controls for a trial?",
+        label="trial of the electric heater",
+    )
+    second_source_tried: Truth = fact(
+        "Was the second heat source called by the controls for a trial?",
+        "Called, seen to take over, and seen to let go again.",
+        label="trial of the second heat source",
+    )
     filter_cleaned: Truth = fact("Was the filter cleaned after the first days?")
     refrigerant_leak_found: Truth = fact("Was a leak of refrigerant found?")
     condensate_runs: Truth = fact("Does poured water run off through the drain?")
