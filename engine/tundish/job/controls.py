@@ -45,7 +45,10 @@ class RoomController(_Controlled):
     )
     height: Length = fact("How high does it hang?", label="height of the room controller")
     undisturbed: Truth = fact("Is it free of sun, draught and heat from nearby?")
-    emitter_open: Truth = fact("Are the emitters in its room without thermostatic valves?")
+    emitter_open: Truth = fact(
+        "Are the emitters in its room without thermostatic valves?",
+        label="emitters without valves in the controller's room",
+    )
 
 
 class OutdoorSensor(_Controlled):
@@ -53,7 +56,9 @@ class OutdoorSensor(_Controlled):
 
     faces: Choice[CompassPoint] = fact("Where does the sensor face?", label="side of the sensor")
     sunlit: Truth = fact("Can the sun reach it?", label="sun on the sensor")
-    near_opening: Truth = fact("Is it above a window, vent or the unit?")
+    near_opening: Truth = fact(
+        "Is it above a window, vent or the unit?", label="warm or cold air at the sensor"
+    )
     built_in: Truth = fact("Is it built into the unit?", label="built-in sensor")
 
 
@@ -61,7 +66,9 @@ class Compensation(_Controlled):
     """How the flow temperature follows the outdoor air."""
 
     slope: Number = fact("What slope is set?", label="slope of the curve")
-    highest_flow: Temperature = fact("To what flow temperature is it limited?")
+    highest_flow: Temperature = fact(
+        "To what flow temperature is it limited?", label="highest flow temperature of the curve"
+    )
     lowest_flow: Temperature = fact("Down to what flow temperature does it go?")
     hysteresis: TemperatureDifference = fact("With what difference does it switch?")
 
@@ -75,8 +82,13 @@ class SecondHeatSource(_Controlled):
         ]
     ] = fact("What is it?", label="kind of second heat source")
     power: Power = fact("What heat does it give?", label="power of the second heat source")
-    changes_over_at: Temperature = fact("At what outdoor air does it take over?")
-    called_by_unit: Truth = fact("Does the unit call it?")
+    changes_over_at: Temperature = fact(
+        "At what outdoor air does it take over?",
+        label="air temperature at which the second heat source takes over",
+    )
+    called_by_unit: Truth = fact(
+        "Does the unit call it?", label="call of the second heat source by the unit"
+    )
     connection: Choice[
         Literal["in series", "in parallel", "separated", "hot water only", "heats a room alone"]
     ] = fact(
@@ -116,8 +128,8 @@ class SecondHeatSource(_Controlled):
         label="interlock of the two heat sources",
     )
     own_relief: Truth = fact(
-        "Has it a relief valve of its own that nothing can shut off from it?",
-        label="relief valve of the second heat source",
+        "Has it a relief valve of its own, or an open vent, that nothing can shut off from it?",
+        label="relief of the second heat source",
     )
     heat_gets_away: Truth = fact(
         "Does its heat get away by itself when the electricity fails?",
@@ -157,7 +169,14 @@ class Controls(_Controlled):
     )
     hot_water_timed: Truth = fact("Is hot water made at set times?")
     quiet_hours: Truth = fact("Is a quiet mode set for the night?", label="quiet mode at night")
-    frost_mode: Truth = fact("Is frost protection on when heating is off?")
-    heater_locked_above: Temperature = fact("Above what outdoor air is the electric heater locked?")
-    floor_limiter: Truth = fact("Does a limiter guard the heated floor?")
+    frost_mode: Truth = fact(
+        "Is frost protection on when heating is off?", label="frost protection by the controls"
+    )
+    heater_locked_above: Temperature = fact(
+        "Above what outdoor air is the electric heater locked?",
+        label="air temperature above which the electric heater is locked",
+    )
+    floor_limiter: Truth = fact(
+        "Does a limiter guard the heated floor?", label="limiter of the heated floor"
+    )
     explained: Truth = fact("Were the controls explained to the customer?", who="installer")

@@ -45,18 +45,7 @@ def used_facts(users: Iterable[Rule | DerivedQuantity]) -> dict[str, str]:
 
 def _names(roots: Iterable[Expression]) -> Iterator[tuple[t.Read | t.Derived, str]]:
     """Give every name in expressions, with the list whose item it is taken of, or ""."""
-    waiting = list(roots)
-    while waiting:
-        node, bound = waiting.pop(0)
-        if isinstance(node, t.Read | t.Derived):
-            yield node, bound[node.item] if node.item else ""
-        inner = bound
-        if isinstance(node, t.Loop):
-            outer = f"{bound[node.items.item]}." if node.items.item else ""
-            inner = {**bound, node.variable: f"{outer}{node.items.path}"}
-        # The list itself is named outside the loop; all else in it may use the loop's variable.
-        own = [
-            (part, bound if isinstance(node, t.Loop) and part is node.items else inner)
-            for part in t.children(node)
-        ]
-        waiting[:0] = own
+    for root, variables in roots:
+        for node, bound in t.walk(root, variables):
+            if isinstance(node, t.Read | t.Derived):
+                yield node, bound[node.item] if node.item else ""
