@@ -29,9 +29,9 @@ class Standing(StrEnum):
     """How a part stands."""
 
     MISSING = "missing"
-    DOUBTFUL = "doubtful"
     SURPLUS = "surplus"
     TO_ORDER = "to order"
+    DOUBTFUL = "doubtful"
     ORDERED = "ordered"
     WITH_UNIT = "with the unit"
 

@@ -34,7 +34,7 @@ def add(subcommands: Subcommands) -> None:
         """
         tundish check job.toml
         tundish check jobs/ --show breached --fail-on danger
-        tundish check job.toml --stage commissioning --show all --workings --plain > report.txt
+        tundish check job.toml --show all --workings --plain > report.txt
         tundish check job.toml --as html --section siting > report.html
         """,
     )
