@@ -12,6 +12,8 @@ from tundish.reading.bounds import MOST_STEPS
 Item = Mapping[str, object]
 """The facts of one item of a list, by path from the item."""
 
+_NO_ITEM = id(None)
+
 Function = Callable[..., object]
 """A compiled condition or formula: takes the facts, the session and, for some, an item."""
 
@@ -69,6 +71,10 @@ class Session:
         self.steps_left -= steps
         if self.steps_left < 0:
             raise TooManySteps
+
+    def remember(self, name: str, value: object) -> None:
+        """Remember a quantity of the whole job that was worked out elsewhere."""
+        self._remembered["", name, _NO_ITEM] = value
 
     def derive(self, of: str, name: str, item: Item | None = None) -> object:
         """Return a quantity's value, of the whole job or of one item."""

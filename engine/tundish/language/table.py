@@ -49,6 +49,14 @@ class Reading:
     why: str = ""
 
 
+class Level(dict[Cell, object]):
+    """One level of nested rows, by key; its numbers are gathered once, as each reading asks."""
+
+    def __init__(self, rows: Mapping[Cell, object]) -> None:
+        super().__init__(rows)
+        self.numbers = _numbers(self)
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """A table of the rulebook, its quantities as SI values.
@@ -98,7 +106,7 @@ class Table:
         self, level: Mapping[Cell, object], depth: int, values: Sequence[Cell], position: int
     ) -> Reading:
         key, value = self.keys[depth], values[depth]
-        rows = [row for row in level if isinstance(row, float)]
+        rows = level.numbers if isinstance(level, Level) else _numbers(level)
         assert isinstance(value, float)
         upper = bisect_left(rows, value)
         for near in (upper - 1, upper):
@@ -116,6 +124,10 @@ class Table:
     @property
     def _called(self) -> str:
         return self.called or f"the table '{self.name}'"
+
+
+def _numbers(level: Mapping[Cell, object]) -> list[float]:
+    return [row for row in level if isinstance(row, float)]
 
 
 def _between(first: Reading, second: Reading, share: float) -> Reading:

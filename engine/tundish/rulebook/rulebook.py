@@ -49,6 +49,7 @@ class Rulebook:
         scope: What names mean in its expressions.
         digest: SHA-256 over all files, in the order of the packs.
         plain_tables: The tables without where they come from.
+        functions: The quantities compiled, as a session takes them.
         editions: Editions of tables that have several, by name of the table.
 
     Example:
@@ -67,6 +68,7 @@ class Rulebook:
     scope: Scope
     digest: str
     plain_tables: Mapping[str, Table]
+    functions: Mapping[tuple[str, str], Function]
     editions: Mapping[str, tuple[Edition, ...]]
 
     @classmethod
@@ -96,10 +98,7 @@ class Rulebook:
 
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
-        functions: dict[tuple[str, str], Function] = {
-            key: quantity.calculate for key, quantity in self.quantities.items()
-        }
-        return Session(values, functions, self.tables_for(values))
+        return Session(values, self.functions, self.tables_for(values))
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
@@ -204,5 +203,6 @@ def _link(packs: list[Pack]) -> Rulebook:
         scope=scope,
         digest=digest,
         plain_tables=plain,
+        functions={key: quantity.calculate for key, quantity in quantities.items()},
         editions=editions,
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from tundish.language.kind import Kind, quantity_kind, text_kind
-from tundish.language.table import Cell, Column, Key, Table
+from tundish.language.table import Cell, Column, Key, Level, Table
 from tundish.measure.quantity import Quantity
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.problem import Problem
@@ -164,10 +164,12 @@ def _put(
 
 def _sorted(level: dict[Cell, object], depth: int) -> dict[Cell, object]:
     ordered = sorted(level, key=lambda cell: (isinstance(cell, str), cell))
-    return {
-        cell: _sorted(inner, depth - 1) if isinstance(inner := level[cell], dict) else inner
-        for cell in ordered
-    }
+    return Level(
+        {
+            cell: _sorted(inner, depth - 1) if isinstance(inner := level[cell], dict) else inner
+            for cell in ordered
+        }
+    )
 
 
 def _cell(value: float | str | bool, unit: Unit | None) -> Cell | None:

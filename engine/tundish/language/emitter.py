@@ -1,0 +1,293 @@
+"""Writing Python statements for a checked tree: the one form that compiled functions are made of.
+
+The source is made only of this module's own words, of numbers and texts as constants, and of
+names it numbers itself; nothing of a rule's text becomes code. None stands for unknown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tundish.language import tree as t
+
+COMPARE = {
+    "<": "less",
+    "<=": "at_most",
+    ">": "more",
+    ">=": "at_least",
+    "==": "same",
+    "!=": "different",
+}
+_NEAR = "abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))"
+_COMPARED = {
+    "<": f"{{0}} < {{1}} and not ({_NEAR})",
+    ">": f"{{0}} > {{1}} and not ({_NEAR})",
+    "<=": f"{{0}} <= {{1}} or {_NEAR}",
+    ">=": f"{{0}} >= {{1}} or {_NEAR}",
+    "==": _NEAR,
+    "!=": f"not ({_NEAR})",
+}
+
+
+class Emitter:
+    """Writes the statements of one function; each part ends up in a name of its own.
+
+    Attributes:
+        lines: The statements written so far.
+    """
+
+    def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
+        self.lines: list[str] = []
+        self._variables = variables
+        self._indent = ""
+        self._names = 0
+
+    def emit(self, node: t.Node) -> str:
+        """Write the statements that compute a part, and return the name of its value."""
+        match node:
+            case t.Constant():
+                return self._set(repr(node.value))
+            case t.Read():
+                return self._read(node)
+            case t.Derived():
+                return self._derived(node)
+            case t.Negation():
+                operand = self.emit(node.operand)
+                return self._set(f"None if {operand} is None else -{operand}")
+            case t.Arithmetic():
+                return self._arithmetic(node)
+            case t.Power():
+                return self._two("power", node.radix, node.exponent)
+            case t.Comparison() if node.left.kind.name == "quantity":
+                return self._comparison(node)
+            case t.Comparison():
+                return self._equality(node)
+            case t.Membership() if node.member.kind.name != "quantity":
+                return self._text_membership(node)
+            case t.Membership():
+                member = self.emit(node.member)
+                options = repr(node.options) if node.texts is None else self.emit(node.texts)
+                return self._set(f"member({member}, {options})")
+            case t.Not():
+                operand = self.emit(node.operand)
+                return self._set(f"None if {operand} is None else not {operand}")
+            case t.Logic():
+                return self._logic(node)
+            case t.Choice():
+                return self._choice(node)
+            case t.Known():
+                return self._set(f"{self.emit(node.operand)} is not None")
+            case t.Present():
+                return self.emit(node.operand)
+            case t.Assumed():
+                return self._assumed(node)
+            case t.Call():
+                arguments = ", ".join(self.emit(argument) for argument in node.arguments)
+                return self._set(f"apply(functions[{node.function.name!r}], {arguments})")
+            case t.Lookup():
+                keys = "".join(f"{self.emit(argument)}, " for argument in node.arguments)
+                return self._set(f"session.look_up({node.table!r}, {node.column!r}, ({keys}))")
+            case t.Count():
+                items = self.emit(node.items)
+                return self._set(f"None if {items} is None else len({items}) * 1.0")
+            case t.Loop():
+                return self._loop(node)
+            case t.Interpolation():
+                return self._interpolation(node)
+            case _:
+                raise TypeError(f"no code is known for {type(node).__name__}")
+
+    # -- arithmetic and comparison, in the open instead of behind a call ----------------------
+
+    def _operand(self, node: t.Node) -> str:
+        """Return the name of a value, or a constant itself, in brackets as a sign may follow."""
+        return f"({node.value!r})" if isinstance(node, t.Constant) else self.emit(node)
+
+    def _arithmetic(self, node: t.Arithmetic) -> str:
+        left, right = self._operand(node.left), self._operand(node.right)
+        result = self._set(self._guarded([(node.left, left), (node.right, right)]))
+        self._line(f"if {result}:")
+        with self._deeper():
+            if node.sign == "/":
+                self._line(f"{result} = {left} / {right} if {right} else None")
+                self._line(f"if {result} is not None and {result} - {result}: {result} = None")
+            else:
+                self._line(f"{result} = {left} {node.sign} {right}")
+                self._line(f"if {result} - {result}: {result} = None")
+        self._line(f"else: {result} = None")
+        return result
+
+    def _comparison(self, node: t.Comparison) -> str:
+        left, right = self._operand(node.left), self._operand(node.right)
+        result = self._set(self._guarded([(node.left, left), (node.right, right)]))
+        self._line(f"if {result}:")
+        with self._deeper():
+            self._line(f"{result} = {_COMPARED[node.sign].format(left, right)}")
+        self._line(f"else: {result} = None")
+        return result
+
+    def _equality(self, node: t.Comparison) -> str:
+        """Compare texts, truths or dates, which are equal or not without a tolerance."""
+        if node.left.kind.name == "date":
+            return self._two(COMPARE[node.sign], node.left, node.right)
+        left, right = self._operand(node.left), self._operand(node.right)
+        known = self._guarded([(node.left, left), (node.right, right)])
+        return self._set(f"{left} {node.sign} {right} if {known} else None")
+
+    def _text_membership(self, node: t.Membership) -> str:
+        member = self._operand(node.member)
+        options = self.emit(node.texts) if node.texts is not None else ""
+        parts = [(node.member, member)]
+        if node.texts is not None:
+            parts.append((node.texts, options))
+        known = self._guarded(parts)
+        # A set of constants is built once, by Python's own compiler.
+        among = options or f"{{{', '.join(map(repr, node.options or ()))}}}"
+        return self._set(f"{member} in {among} if {known} else None")
+
+    def _guarded(self, parts: Iterable[tuple[t.Node, str]]) -> str:
+        """Return the condition that all parts are known; what is written out always is."""
+        names = [name for node, name in parts if not isinstance(node, t.Constant)]
+        return " and ".join(f"{name} is not None" for name in names) or "True"
+
+    # -- parts with branches ----------------------------------------------------------------
+
+    def _logic(self, node: t.Logic) -> str:
+        ends = "False" if node.word == "and" else "True"
+        result = self._set("True" if node.word == "and" else "False")
+        for part in node.parts:
+            # Each further part is looked at only while none has settled the answer.
+            self._line(f"if {result} is not {ends}:")
+            with self._deeper():
+                value = self.emit(part)
+                self._line(f"if {value} is {ends} or {result} is not None: {result} = {value}")
+        return result
+
+    def _choice(self, node: t.Choice) -> str:
+        condition = self.emit(node.condition)
+        then, otherwise = self._set("None"), self._set("None")
+        for name, excluded, part in (
+            (then, "False", node.then),
+            (otherwise, "True", node.otherwise),
+        ):
+            self._line(f"if {condition} is not {excluded}:")
+            with self._deeper():
+                self._line(f"{name} = {self.emit(part)}")
+        return self._set(
+            f"{then} if {condition} is True else {otherwise} if {condition} is False"
+            f" else agreed({then}, {otherwise})"
+        )
+
+    def _assumed(self, node: t.Assumed) -> str:
+        result = self._set(self.emit(node.operand))
+        self._line(f"if {result} is None:")
+        with self._deeper():
+            self._line(f"{result} = {self.emit(node.fallback)}")
+        return result
+
+    def _read(self, node: t.Read) -> str:
+        return self._set(f"{self._facts(node.item)}.get({node.path!r})")
+
+    def _derived(self, node: t.Derived) -> str:
+        if node.item is None:
+            return self._set(f"session.derive('', {node.name!r})")
+        name, path = self._variables[node.item]
+        return self._set(f"session.derive({path!r}, {node.name!r}, {name})")
+
+    def _loop(self, node: t.Loop) -> str:
+        items = self.emit(node.items)
+        result = self._set("None")
+        variable = self._new_name()
+        self._line(f"if {items} is not None:")
+        with self._deeper():
+            self._line(f"session.spend(len({items}))")
+            if node.function not in ("least", "greatest"):
+                start = {"all": "True", "any": "False"}.get(node.function, "0.0")
+                self._line(f"{result} = {start}")
+            self._line(f"for {variable} in {items}:")
+            with self._deeper():
+                self._variables[node.variable] = (variable, node.items.kind.record)
+                test = "True" if node.filter is None else self.emit(node.filter)
+                self._line(f"if {test} is False: continue")
+                self._round(node, result, test, self.emit(node.term))
+                del self._variables[node.variable]
+        return result
+
+    def _interpolation(self, node: t.Interpolation) -> str:
+        items = self.emit(node.items)
+        places = "".join(f"{self.emit(place)}, " for place in node.at)
+        rows, variable = self._set("None"), self._new_name()
+        self._line(f"if {items} is not None:")
+        with self._deeper():
+            self._line(f"session.spend(len({items}))")
+            self._line(f"{rows} = []")
+            self._line(f"for {variable} in {items}:")
+            with self._deeper():
+                self._variables[node.variable] = (variable, node.items.kind.record)
+                test = "True" if node.filter is None else self.emit(node.filter)
+                self._line(f"if {test} is False: continue")
+                cells = [self.emit(part) for part in (*node.keys, node.value)]
+                known = " or ".join(f"{cell} is None" for cell in (test, *cells))
+                self._line(f"if {known}: {rows} = None; break")
+                self._line(f"{rows} += [({', '.join(cells)})]")
+                del self._variables[node.variable]
+        return self._set(f"interpolated({rows}, ({places}))")
+
+    def _round(self, node: t.Loop, result: str, test: str, term: str) -> None:
+        """Write how one item changes the result of a loop."""
+        unknown = f"if {test} is None or {term} is None: {result} = None; break"
+        match node.function:
+            case "all" | "any":
+                settles, other = ("False", "True") if node.function == "all" else ("True", "False")
+                self._line(f"if {term} is {settles} and {test} is True:")
+                self._line(f"    {result} = {settles}; break")
+                self._line(f"if {term} is not {other}: {result} = None")
+            case "sum":
+                self._line(unknown)
+                self._line(f"{result} = total({result}, {term})")
+                self._line(f"if {result} is None: break")
+            case "count":
+                self._line(f"if {term} is False: continue")
+                self._line(unknown)
+                self._line(f"{result} += 1.0")
+            case _:
+                sign = "<" if node.function == "least" else ">"
+                self._line(unknown)
+                self._line(f"if {result} is None or {term} {sign} {result}: {result} = {term}")
+
+    # -- writing ----------------------------------------------------------------------------
+
+    def _facts(self, item: str | None) -> str:
+        return "facts" if item is None else self._variables[item][0]
+
+    def _two(self, function: str, left: t.Node, right: t.Node) -> str:
+        first = self.emit(left)
+        return self._set(f"{function}({first}, {self.emit(right)})")
+
+    def _new_name(self) -> str:
+        self._names += 1
+        return f"v{self._names}"
+
+    def _set(self, expression: str) -> str:
+        name = self._new_name()
+        self._line(f"{name} = {expression}")
+        return name
+
+    def _line(self, text: str) -> None:
+        self.lines.append(self._indent + text)
+
+    def _deeper(self) -> _Deeper:
+        return _Deeper(self)
+
+
+class _Deeper:
+    """Indents what is written inside a `with`."""
+
+    def __init__(self, emitter: Emitter) -> None:
+        self._emitter = emitter
+
+    def __enter__(self) -> None:
+        self._emitter._indent += "    "
+
+    def __exit__(self, *_: object) -> None:
+        self._emitter._indent = self._emitter._indent[:-4]
