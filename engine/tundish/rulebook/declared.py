@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from tundish.job.facts import Facts, add_fact, flatten
 from tundish.job.job import MORE, Job
@@ -26,7 +25,7 @@ from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
 from tundish.rulebook.meanings import meaning_of
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.reading import RuleSource, read_shape
+from tundish.rulebook.reading import RuleSource, shapes_in
 from tundish.rulebook.shapes import FactShape
 
 
@@ -57,8 +56,8 @@ def declared_facts(packs: list[Pack], problems: list[Problem]) -> dict[str, Decl
     for pack in packs:
         if pack.facts is None:
             continue
-        for name, data in pack.facts.file.data.items():
-            declared = _declared(name, data, pack.facts, problems)
+        for name, shape in shapes_in(FactShape, pack.facts, "fact", problems):
+            declared = _declared(name, shape, pack.facts, problems)
             if declared is None:
                 continue
             if name in found:
@@ -105,14 +104,9 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     return facts
 
 
-def _declared(name: str, data: Any, file: RuleSource, problems: list[Problem]) -> Declared | None:
-    if not isinstance(data, dict):
-        problems.append(file.problem((name,), f"'{name}' is no table of a fact."))
-        return None
-    shape, wrong = read_shape(FactShape, data, file, (name,), "fact")
-    problems.extend(wrong)
-    if shape is None:
-        return None
+def _declared(
+    name: str, shape: FactShape, file: RuleSource, problems: list[Problem]
+) -> Declared | None:
     try:
         kind = _kind(shape)
     except (ValueError, MeasureError) as error:

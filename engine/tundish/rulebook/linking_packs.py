@@ -9,7 +9,7 @@ from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.reading import RuleSource, read_shape
+from tundish.rulebook.reading import RuleSource, read_shape, shapes_in
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.shapes import FORMAT, PackShape, QuantityShape, RuleShape
 from tundish.rulebook.source import Source
@@ -37,14 +37,8 @@ def _quantity_shapes(
 ) -> Iterator[tuple[Pack, str, str, QuantityShape, RuleSource]]:
     for pack in packs:
         for topic, file in pack.quantities:
-            for name, data in file.file.data.items():
-                if not isinstance(data, dict):
-                    problems.append(file.problem((name,), f"'{name}' is no table of a quantity."))
-                    continue
-                shape, wrong = read_shape(QuantityShape, data, file, (name,), "quantity")
-                problems.extend(wrong)
-                if shape is not None:
-                    yield pack, topic, name, shape, file
+            for name, shape in shapes_in(QuantityShape, file, "quantity", problems):
+                yield pack, topic, name, shape, file
 
 
 def link_quantities(

@@ -16,7 +16,7 @@ from tundish.rulebook.cases import linked_cases
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.pack import Pack
 from tundish.rulebook.provision import Provision
-from tundish.rulebook.reading import RuleSource, read_shape
+from tundish.rulebook.reading import RuleSource, shapes_in
 from tundish.rulebook.shapes import ProvisionShape
 
 
@@ -98,14 +98,8 @@ def _shapes(
 ) -> Iterator[tuple[str, str, str, ProvisionShape, RuleSource]]:
     for pack in packs:
         for topic, file in pack.provisions:
-            for key, data in file.file.data.items():
-                if not isinstance(data, dict):
-                    problems.append(file.problem((key,), f"'{key}' is no table of a part."))
-                    continue
-                shape, wrong = read_shape(ProvisionShape, data, file, (key,), "part")
-                problems.extend(wrong)
-                if shape is not None:
-                    yield pack.region, topic, key, shape, file
+            for key, shape in shapes_in(ProvisionShape, file, "part", problems):
+                yield pack.region, topic, key, shape, file
 
 
 def _linked(

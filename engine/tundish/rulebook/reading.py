@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any, TypeVar
@@ -93,6 +93,27 @@ def read_shape(
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
             found.setdefault(path, problem)
         return None, list(found.values())
+
+
+def shapes_in(
+    shape: type[AnyShape], file: RuleSource, noun: str, problems: list[Problem]
+) -> Iterator[tuple[str, AnyShape]]:
+    """Give every table of a file that holds one thing a table, by its key.
+
+    Args:
+        shape: The shape each must have.
+        file: The file.
+        noun: What one is called in a sentence.
+        problems: Gets what is wrong.
+    """
+    for key, data in file.file.data.items():
+        if not isinstance(data, dict):
+            problems.append(file.problem((key,), f"'{key}' is no table of a {noun}."))
+            continue
+        found, wrong = read_shape(shape, data, file, (key,), noun)
+        problems.extend(wrong)
+        if found is not None:
+            yield key, found
 
 
 def _path(detail: ErrorDetails) -> Path:

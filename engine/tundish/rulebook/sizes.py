@@ -13,7 +13,7 @@ from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.reading import RuleSource, read_shape
+from tundish.rulebook.reading import RuleSource, shapes_in
 from tundish.rulebook.shapes import SizesShape
 from tundish.rulebook.source import Citation, Source
 
@@ -69,14 +69,9 @@ def link_sizes(
     for pack in packs:
         if pack.sizes is None:
             continue
-        for name, data in pack.sizes.file.data.items():
-            if not isinstance(data, dict):
-                problems.append(pack.sizes.problem((name,), f"'{name}' is no table of sizes."))
-                continue
-            shape, wrong = read_shape(SizesShape, data, pack.sizes, (name,), "table of sizes")
-            problems.extend(wrong)
-            sizes = shape and _linked(name, shape, scope, sources, pack.sizes, problems)
-            if shape and sizes:
+        for name, shape in shapes_in(SizesShape, pack.sizes, "table of sizes", problems):
+            sizes = _linked(name, shape, scope, sources, pack.sizes, problems)
+            if sizes:
                 found.update(dict.fromkeys(shape.facts, sizes))
     return found
 
