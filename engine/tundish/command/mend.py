@@ -85,7 +85,7 @@ def _changed_job(job: Job, mending: Mending, to: Path) -> str:
     return "\n".join(rows) + "\n\n" + tomli_w.dumps(data)
 
 
-def _as_toml(value: float | str | bool, written: str) -> Any:
+def _as_toml(value: object, written: str) -> Any:
     """Return a new value as the file holds it: a bare number or truth, or a text."""
     if isinstance(value, bool):
         return value

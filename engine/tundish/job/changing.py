@@ -23,7 +23,7 @@ class Change:
     """
 
     path: str
-    value: float | str | bool
+    value: Value
     written: str
 
 

@@ -179,4 +179,8 @@ class Controls(_Controlled):
     floor_limiter: Truth = fact(
         "Does a limiter guard the heated floor?", label="limiter of the heated floor"
     )
-    explained: Truth = fact("Were the controls explained to the customer?", who="installer")
+    explained: Truth = fact(
+        "Were the controls explained to the customer?",
+        who="installer",
+        label="explanation of the controls",
+    )

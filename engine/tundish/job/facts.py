@@ -133,10 +133,10 @@ def _fact(
             if inner is not None:
                 _fact(inner, f"{here}.{name}", f"{full}.{name}", values, written)
         return
-    values[here], written[full] = _value(value)
+    values[here], written[full] = value_and_text(value)
 
 
-def _value(value: Any) -> tuple[Value, str]:
+def value_and_text(value: Any) -> tuple[Value, str]:
     """Return a fact as a rule meets it, and as it was written."""
     if isinstance(value, Quantity):
         return value.si, str(value)

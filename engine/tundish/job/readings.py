@@ -38,7 +38,9 @@ class WaterReadings(Part):
     flow_temperature: Temperature = fact(
         "How warm was the flow?", label="measured flow temperature"
     )
-    return_temperature: Temperature = fact("How warm was the return?")
+    return_temperature: Temperature = fact(
+        "How warm was the return?", label="measured return temperature"
+    )
     cold_pressure: Pressure = fact(
         "What pressure had the cold circuit?", label="measured cold pressure"
     )
@@ -156,7 +158,9 @@ class Readings(Part):
     heat_output: Power = fact("What heat did the unit give?", label="measured heat output")
     sound_level: SoundLevel = fact("What sound level was measured?", label="measured sound level")
     defrost_seen: Truth = fact("Was a defrost watched?", label="watched defrost")
-    antifreeze_valves_tested: Truth = fact("Were the antifreeze valves tried?")
+    antifreeze_valves_tested: Truth = fact(
+        "Were the antifreeze valves tried?", label="trial of the antifreeze valves"
+    )
     relief_valves_tried: Truth = fact(
         "Was every relief valve lifted by hand, and did it shut tight again?",
         label="trial of the relief valves",

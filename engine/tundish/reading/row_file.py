@@ -1,0 +1,90 @@
+"""Reading tables of jobs: comma-separated values, or JSON lines."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from tundish.reading.bounds import LARGEST_FILE
+from tundish.reading.problem import refusal
+from tundish.reading.shown import shown
+
+Row = dict[str, Any]
+
+
+def read_rows(path: Path) -> tuple[list[str], Iterator[Row]]:
+    """Read a table row by row, so that one of any length fits in memory.
+
+    Args:
+        path: A file ending in .csv, or in .jsonl or .ndjson.
+
+    Returns:
+        The names of the columns, and the rows by column.
+
+    Raises:
+        Refused: If it cannot be read, or is of another kind.
+    """
+    if path.suffix.lower() == ".csv":
+        return _comma_separated(path)
+    if path.suffix.lower() in (".jsonl", ".ndjson"):
+        return _json_lines(path)
+    raise refusal(str(path), "A table is a .csv file, or .jsonl with one object a line.")
+
+
+def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            columns = next(csv.reader(file), [])
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        raise refusal(str(path), f"The table cannot be read: {error}.") from None
+    if not columns or len(set(columns)) < len(columns):
+        raise refusal(str(path), "The first row names the columns, each once.", 1)
+    return columns, _rows_of_csv(path, columns)
+
+
+def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        rows = csv.reader(file)
+        next(rows)
+        try:
+            for cells in rows:
+                if len(cells) != len(columns):
+                    sentence = f"This row has {len(cells)} cells; there are {len(columns)} columns."
+                    raise refusal(str(path), sentence, rows.line_num)
+                yield dict(zip(columns, cells, strict=True))
+        except (UnicodeDecodeError, csv.Error) as error:
+            raise refusal(str(path), f"This row cannot be read: {error}.", rows.line_num) from None
+
+
+def _json_lines(path: Path) -> tuple[list[str], Iterator[Row]]:
+    columns: dict[str, None] = {}
+    for row in _objects(path):
+        columns.update(dict.fromkeys(row))
+    if not columns:
+        raise refusal(str(path), "There is no row in this table.")
+    return list(columns), _objects(path)
+
+
+def _objects(path: Path) -> Iterator[Row]:
+    try:
+        with path.open(encoding="utf-8") as file:
+            for number, line in enumerate(file, start=1):
+                if len(line) > LARGEST_FILE:
+                    raise refusal(str(path), "This line is too long.", number)
+                if line.strip():
+                    yield _object(path, line, number)
+    except (OSError, UnicodeDecodeError) as error:
+        raise refusal(str(path), f"The table cannot be read: {error}.") from None
+
+
+def _object(path: Path, line: str, number: int) -> Row:
+    try:
+        row = json.loads(line)
+    except (ValueError, RecursionError) as error:
+        raise refusal(str(path), f"This line is not JSON: {error}.", number) from None
+    if isinstance(row, dict):
+        return row
+    raise refusal(str(path), f"A line is an object of facts, not {shown(row)}.", number)
