@@ -27,7 +27,7 @@ def change_lines(finding: Finding) -> list[Line]:
     more = len(finding.changes) - len(told)
     if more:
         told.append(f"or one of {counted(more, 'other change')} of one fact")
-    return entries("least change", told)
+    return entries("in numbers", told)
 
 
 def _told(change: Remedy) -> str:
