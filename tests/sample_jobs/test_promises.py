@@ -56,6 +56,12 @@ def test_the_bungalow_has_its_four_faults_and_no_other_breach() -> None:
     assert {finding.severity for finding in assessment.of(Verdict.BREACHED)} == {"fault"}
 
 
+def test_the_townhouse_breaches_only_what_its_head_comment_says() -> None:
+    assessment = assessment_of("surveyed-townhouse")
+    assert breached(assessment) == ["clearances/below", "clearances/left"]
+    assert still_due(assessment), "a survey that leaves nothing to find out proves nothing here"
+
+
 def test_the_farmhouse_has_a_dozen_breaches_around_its_frost_conflict() -> None:
     names = breached(assessment_of("hill-farmhouse"))
     assert "frost-protection/valves-not-with-glycol" in names

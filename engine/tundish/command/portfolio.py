@@ -28,9 +28,9 @@ def add(subcommands: Subcommands) -> None:
         "portfolio",
         "Judge many jobs that stand in a table, each a row laid over one base job.",
         "The columns of the table are paths of facts, such as site.snow_depth; a column 'job' "
-        "names the rows. An empty cell leaves the fact not known. Tables are .csv, or .jsonl with "
-        "one object a line. The summary tells which rules are breached how often, what is most "
-        "often not known, and which facts could be changed to mend most; --to writes the verdicts of "
+        "names the rows. An empty cell leaves the fact not known. Tables are .csv, or .jsonl "
+        "with one object a line. The summary tells which rules are breached how often, what is "
+        "most often not known, and which facts could be changed to mend most; --to writes the verdicts of "
         "each job, one JSON object a line.\n\n"
         "Ends with 0, or with 2 if something could not be read.",
         """
