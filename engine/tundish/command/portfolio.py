@@ -30,8 +30,8 @@ def add(subcommands: Subcommands) -> None:
         "The columns of the table are paths of facts, such as site.snow_depth; a column 'job' "
         "names the rows. An empty cell leaves the fact not known. Tables are .csv, or .jsonl "
         "with one object a line. The summary tells which rules are breached how often, what is "
-        "most often not known, and which facts could be changed to mend most; --to writes the verdicts of "
-        "each job, one JSON object a line.\n\n"
+        "most often not known, and which facts could be changed to mend most; --to writes the "
+        "verdicts of each job, one JSON object a line.\n\n"
         "Ends with 0, or with 2 if something could not be read.",
         """
         tundish portfolio homes.csv --base typical-home.toml
