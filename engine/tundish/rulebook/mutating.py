@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language import tree as t
 from tundish.language.compiled import compile_function
+from tundish.language.explained_lists import Binding
 from tundish.language.session import Function, Session, TooManySteps
 from tundish.reading.problem import Refused
 from tundish.rulebook.mutants import Mutant, is_same, mutants
@@ -42,6 +43,9 @@ class Round:
     facts: Facts
     item: tuple[Mapping[str, object], ...]
     rulebook: Rulebook
+    bound: Mapping[str, Binding] = field(default_factory=dict)
+    names_unknown: bool = False
+    """Whether the case says which facts it asks for, so that asking for others is noticed."""
 
     def value(self, function: Function) -> object:
         """Return what an expression comes to; None also where it takes too many steps."""
@@ -106,15 +110,20 @@ def try_mutants(proved: Proved, rulebook: Rulebook) -> Trial:
         rulebook: The rulebook it belongs to.
     """
     rounds = [
-        one for case in proved.cases for one in attempts(proved, case.given, case.item, rulebook)
+        replace(one, names_unknown=case.unknown is not None)
+        for case in proved.cases
+        for one in attempts(proved, case.given, case.item, rulebook)
     ]
     before = [outcome(proved, None, one) for one in rounds]
+    asking = [(one, asked(proved, None, one)) for one in rounds if one.names_unknown]
     tried, survivors = 0, []
     excuses = dict(proved.unnoticed)
     for attempt in _attempted(proved):
         tried += 1
         after = (outcome(proved, attempt, one) for one in rounds)
-        if all(map(is_same, before, after)):
+        if all(map(is_same, before, after)) and all(
+            asked(proved, attempt, one) == facts for one, facts in asking
+        ):
             change = attempt.mutant.change
             because = excuses.get(f"{attempt.key}: {change}", "")
             place = _place(proved, attempt.key)
@@ -146,7 +155,9 @@ def attempts(
     items = facts.values.get(each.path)
     numbered = enumerate(items if isinstance(items, list) else [], start=1)
     return [
-        Round(facts, (one,), rulebook) for position, one in numbered if item in (None, position)
+        Round(facts, (one,), rulebook, {each.variable: (one, f"{each.path}[{position}]")})
+        for position, one in numbered
+        if item in (None, position)
     ]
 
 
@@ -173,6 +184,27 @@ def outcome(proved: Proved, attempt: Attempt | None, one: Round) -> object:
         return needed
     with_unit = one.value(functions["with_unit"])
     return "with the unit" if with_unit else (with_unit, one.value(functions["number"]))
+
+
+def asked(proved: Proved, attempt: Attempt | None, one: Round) -> frozenset[str]:
+    """Return the facts that a rule or quantity asks for, with a mutant in it or without.
+
+    Args:
+        proved: What is asked; a part of the order list names none.
+        attempt: The mutant that takes the place of one of its expressions, or None.
+        one: The job and item it is asked of.
+    """
+    if isinstance(proved, Provision):
+        return frozenset()
+    explainer = one.rulebook.explainer(one.facts)
+    needs: frozenset[str] = frozenset()
+    for key, written, _ in expressions(proved):
+        root = attempt.mutant.root if attempt and attempt.key == key else written
+        step = explainer.explain(root, one.bound)
+        needs |= step.needs
+        if step.value is not True:
+            break
+    return needs
 
 
 def _functions(proved: Proved) -> Mapping[str, Function]:
