@@ -14,6 +14,9 @@ EMITTER = "water.emitter"
 # excess temperature [K]: share of the output at 50 K, by the exponent of a panel radiator, 1.3
 SHARES = {60: 1.2675, 50: 1.0, 40: 0.7482, 30: 0.5148, 25: 0.4061, 20: 0.3039}
 
+# excess temperature [K]: share of the output at 50 K, by 1.1, common practice of fan convectors
+FAN_SHARES = {60: 1.2221, 40: 0.7823, 30: 0.5701, 25: 0.4665}
+
 # how much warmer than the room [K]: what a floor gives at most [W/m2]; EN 1264, from memory
 LIMITS = {9: 100, 15: 175}
 
@@ -22,10 +25,19 @@ NARROW = 0.02
 
 
 def radiator(
-    flow: float, difference: float, room: float, stated: float = 50, output: float = 1
+    flow: float,
+    difference: float,
+    room: float,
+    stated: float = 50,
+    output: float = 1,
+    kind: str = "radiator",
 ) -> dict[str, object]:
     """Return the facts of one radiator; its output is stated in kW."""
-    emitter = {"standard_output": f"{output} kW", "standard_difference": f"{stated} K"}
+    emitter = {
+        "kind": kind,
+        "standard_output": f"{output} kW",
+        "standard_difference": f"{stated} K",
+    }
     return {
         "water.flow_temperature": f"{flow} degC",
         "water.temperature_difference": f"{difference} K",
@@ -44,6 +56,12 @@ def number(quantity: str, given: dict[str, object]) -> float:
 @pytest.mark.parametrize(("excess", "share"), SHARES.items())
 def test_shares_of_a_radiator_with_the_usual_exponent(excess: float, share: float) -> None:
     given = radiator(20 + excess + NARROW / 2, NARROW, 20)
+    assert number("radiator_output", given) / 1000 == pytest.approx(share, abs=6e-5)
+
+
+@pytest.mark.parametrize(("excess", "share"), FAN_SHARES.items())
+def test_shares_of_a_fan_convector(excess: float, share: float) -> None:
+    given = radiator(20 + excess + NARROW / 2, NARROW, 20, kind="fan convector")
     assert number("radiator_output", given) / 1000 == pytest.approx(share, abs=6e-5)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 from fluids.numerics import brenth, interp
+from iapws import IAPWS97
 
 from published.calculated import calculated
 
@@ -15,6 +16,9 @@ from published.calculated import calculated
 PART_LOADS = {-7: 88.5, 2: 53.8, 7: 34.6, 12: 15.4}
 
 NO_HEATING = 16
+
+# the same, of a unit that defrosts weaken near freezing: it is too weak, strong, and weak again
+DIP = {-15: 4.5, -7: 9.0, 2: 4.0, 7: 9.4}
 
 # air, flow [degC]: output [kW], of an invented unit
 GRID = {
@@ -114,3 +118,45 @@ def test_bivalent_temperature_agrees_with_a_root_finder(loss: float, flow: float
     crossing = calculated("bivalent_temperature", job(GRID, design, flow, loss))
     assert isinstance(crossing, float)
     assert crossing - 273.15 == pytest.approx(brenth(spare, -15, 7), abs=1e-6)
+
+
+@pytest.mark.parametrize("loss", [8.5, 9.0, 10.0])
+def test_the_warmest_of_several_crossings_counts(loss: float) -> None:
+    grid, design = flat(DIP), -12
+
+    def spare(air: float) -> float:
+        return between(grid, air, 45) - loss * (NO_HEATING - air) / (NO_HEATING - design)
+
+    assert spare(-15) < 0 < spare(-7)
+    crossing = calculated("bivalent_temperature", job(grid, design, 45, loss))
+    assert isinstance(crossing, float)
+    assert crossing - 273.15 == pytest.approx(brenth(spare, 2, 7), abs=1e-6)
+
+
+def test_a_start_in_mild_weather_lasts_as_long_as_the_water_takes_heat() -> None:
+    given = job(GRID, -3, 45, 6) | {
+        "unit.least_output": "4.5 kW",
+        "unit.water.content": "5 L",
+        "water.temperature_difference": "5 K",
+        "water.fluid": "water",
+        "water.run": [],
+        "water.emitter": [],
+        "water.volume_vessel": {"volume": "75 L", "connection": "in series, flow"},
+    }
+    water = IAPWS97(T=42.5 + 273.15, P=0.2)
+    warmed = 0.080 * water.rho * water.cp * 5  # kJ
+    too_much = 4.5 - 6 * (NO_HEATING - 7) / (NO_HEATING + 3)
+    assert calculated("run_in_mild_weather", given) == pytest.approx(warmed / too_much, rel=5e-4)
+
+
+@pytest.mark.parametrize(("people", "storage"), [(2, 48), (4, 50), (5, 60)])
+def test_the_hot_water_of_a_day_takes_a_small_part_of_the_output(people: int, storage: int) -> None:
+    given: dict[str, object] = {
+        "building.occupants": people,
+        "hot_water.cylinder.volume": "210 L",
+        "hot_water.storage_temperature": f"{storage} degC",
+        "hot_water.cold_temperature": "10 degC",
+    }
+    # common practice: 1.163 Wh warm a litre by a kelvin
+    handy = (36 + 25 * people) * 1.163 * (storage - 10) / 24
+    assert calculated("hot_water_power", given) == pytest.approx(handy, rel=0.015)

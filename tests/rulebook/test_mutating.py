@@ -41,6 +41,16 @@ def test_a_case_at_the_limit_notices(tmp_path: Path) -> None:
     assert (found.survivors, found.tried > 2) == ((), True)
 
 
+def test_asking_for_another_fact_than_a_case_names_is_noticed(tmp_path: Path) -> None:
+    rule = RULE.replace(
+        "placement.height_below >= site.snow_depth",
+        "placement.height_below >= (if known(site.snow_depth) then site.snow_depth "
+        "else placement.feet.height)",
+    ).replace('unknown = ["site.snow_depth"]', 'unknown = ["placement.feet.height"]')
+    rulebook = load(tmp_path, {"snow/base.toml": rule, "snow/quantities.toml": QUANTITY})
+    assert "always true" not in changes(trial(rulebook))
+
+
 def test_a_number_is_nudged_either_way(tmp_path: Path) -> None:
     far = book(tmp_path, "placement.height_below >= 0.9 * site.snow_depth")
     assert {"2 % more", "2 % less"} <= changes(trial(far))

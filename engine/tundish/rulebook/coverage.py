@@ -89,7 +89,7 @@ def _limits(rule: Rule, rounds: list[Round]) -> Iterator[Coverage]:
     for one in rounds:
         if one.value(rule.applies_where) is True:
             for step in _compared(rule, one):
-                stands.setdefault((step.node.start, step.node.end), set()).add(_where(step))
+                stands.setdefault((step.node.start, step.node.end), set()).update(_where(step))
     for (start, end), seen in stands.items():
         unseen = tuple(word for word in ("at it", "inside it", "beyond it") if word not in seen)
         limit = " ".join(rule.written["requires"][start:end].split())
@@ -120,10 +120,10 @@ def _is_limit(step: Step, rule: Rule) -> bool:
     return any(node is own for own, _ in t.walk(rule.requires, {}))
 
 
-def _where(step: Step) -> str:
+def _where(step: Step) -> tuple[str, ...]:
+    """Say where a case stands; exactly at a limit is also on the side that the limit counts to."""
     left, right = (part.value for part in step.parts)
     assert isinstance(left, float)
     assert isinstance(right, float)
-    if nearly_equal(left, right):
-        return "at it"
-    return "inside it" if step.value is True else "beyond it"
+    side = "inside it" if step.value is True else "beyond it"
+    return ("at it", side) if nearly_equal(left, right) else (side,)
