@@ -48,6 +48,13 @@ def test_something_missing_ends_with_one(run: Run, tmp_path: Path) -> None:
     assert "MISSING FROM THE ORDER" in ran.out
 
 
+def test_what_came_is_told_with_what_is_needed_of_it(run: Run, tmp_path: Path) -> None:
+    roll = '\n[[order]]\nname = "sun cover"\nlength = "10 m"\n'
+    Path("job.toml").write_text(JOB + roll)
+    out = run("order", "job.toml", "--rules", pack(tmp_path), "--plain").out
+    assert "10 m of cover against the sun; needed: 2.5 m" in " ".join(out.split())
+
+
 def test_a_table_for_spreadsheets(run: Run, tmp_path: Path) -> None:
     Path("job.toml").write_text(JOB + ORDER)
     out = run("order", "job.toml", "--rules", pack(tmp_path), "--csv").out

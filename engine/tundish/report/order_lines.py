@@ -51,8 +51,7 @@ def order_lines(order: OrderList, workings: bool = False) -> Iterator[Line]:
 
 
 def _whole(line: OrderLine, workings: bool) -> Iterator[Line]:
-    amount = line.needed or line.ordered
-    yield Line("question", f"{amount} x {line.part}" if _is_number(amount) else _of(line, amount))
+    yield Line("question", _amount(line))
     if line.standing is not Standing.TO_ORDER:
         yield Line("entry", line.statement, "found")
     yield from entries("why", [line.because] if line.because else [])
@@ -64,8 +63,8 @@ def _whole(line: OrderLine, workings: bool) -> Iterator[Line]:
 
 
 def _short(line: OrderLine, workings: bool) -> Iterator[Line]:
-    amount = line.needed or line.ordered
-    yield Line("item", f"{amount} x {line.part}" if _is_number(amount) else _of(line, amount))
+    more = line.standing is Standing.ORDERED and line.ordered != line.needed
+    yield Line("item", _amount(line) + (f"; needed: {line.needed}" if more else ""))
     if workings:
         yield from _ground(line, workings)
 
@@ -77,7 +76,12 @@ def _ground(line: OrderLine, workings: bool) -> Iterator[Line]:
         yield from citation_lines(line.sources)
 
 
-def _of(line: OrderLine, amount: str) -> str:
+def _amount(line: OrderLine) -> str:
+    """Say how much of a part: what came where it came, to be held against a delivery note."""
+    came = line.standing in (Standing.ORDERED, Standing.SURPLUS)
+    amount = (line.ordered or line.needed) if came else (line.needed or line.ordered)
+    if _is_number(amount):
+        return f"{amount} x {line.part}"
     return f"{amount} of {line.part}" if amount else line.part
 
 
