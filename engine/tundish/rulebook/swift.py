@@ -105,12 +105,14 @@ def _compiled(rulebook: Rulebook, rules: list[Rule]) -> Whole:
         )
         for rule in rules
     ]
-    ordered = [(name, rulebook.quantities["", name].formula.root) for name in _in_order(rulebook)]
+    ordered = [
+        (name, rulebook.quantities["", name].formula.root) for name in _in_order(rulebook, rules)
+    ]
     return compile_whole(conditions, ordered)
 
 
-def _in_order(rulebook: Rulebook) -> Iterator[str]:
-    """Give the quantities of the whole job, each behind all that it is made of."""
+def _in_order(rulebook: Rulebook, rules: list[Rule]) -> Iterator[str]:
+    """Give the quantities of the whole job that rules need, each behind all it is made of."""
     done: set[tuple[str, str]] = set()
 
     def visit(key: tuple[str, str]) -> Iterator[str]:
@@ -124,5 +126,8 @@ def _in_order(rulebook: Rulebook) -> Iterator[str]:
         if not key[0]:
             yield key[1]
 
-    for key in rulebook.quantities:
-        yield from visit(key)
+    for rule in rules:
+        bound = {rule.each.variable: rule.each.path} if rule.each else {}
+        for condition in (rule.applies, rule.requires):
+            for need in quantities_in(condition, bound):
+                yield from visit(need)
