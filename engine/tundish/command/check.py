@@ -7,9 +7,16 @@ import sys
 from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ, complain, put_out
-from tundish.command.parser import Subcommands, add_command, add_rules, one_of, region
+from tundish.command.parser import (
+    Subcommands,
+    add_command,
+    add_region,
+    add_rules,
+    add_stage,
+    one_of,
+)
 from tundish.command.progress import with_progress
-from tundish.command.words import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW, STAGES
+from tundish.command.words import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW
 
 if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment
@@ -41,18 +48,8 @@ def add(subcommands: Subcommands) -> None:
     what = parser.add_argument_group("what to judge")
     what.add_argument("jobs", metavar="JOB", nargs="+", help="a file, a folder, or '-'")
     judge = parser.add_argument_group("how to judge")
-    judge.add_argument(
-        "--stage",
-        type=one_of(STAGES),
-        metavar="STAGE",
-        help=f"judge as at this stage, whatever the job says: {', '.join(STAGES)}",
-    )
-    judge.add_argument(
-        "--region",
-        type=region,
-        metavar="CC",
-        help="judge for this region, by its two-letter ISO 3166-1 code",
-    )
+    add_stage(judge, "judge as at this stage, whatever the job says")
+    add_region(judge, "judge for this region")
     add_rules(judge)
     say = parser.add_argument_group("what to say")
     say.add_argument(

@@ -6,8 +6,14 @@ import argparse
 import sys
 
 from tundish.command.page import put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
-from tundish.command.words import STAGES
+from tundish.command.parser import (
+    Subcommands,
+    add_command,
+    add_plain,
+    add_region,
+    add_rules,
+    add_stage,
+)
 
 
 def add(subcommands: Subcommands) -> None:
@@ -32,18 +38,8 @@ def add(subcommands: Subcommands) -> None:
         default=[],
         help="a folder of further rules for the second alone; may be given again",
     )
-    parser.add_argument(
-        "--stage",
-        type=one_of(STAGES),
-        metavar="STAGE",
-        help=f"judge both as at this stage: {', '.join(STAGES)}",
-    )
-    parser.add_argument(
-        "--region",
-        type=region,
-        metavar="CC",
-        help="judge both for this region, by its two-letter ISO 3166-1 code",
-    )
+    add_stage(parser, "judge both as at this stage")
+    add_region(parser, "judge both for this region")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
     add_plain(form)

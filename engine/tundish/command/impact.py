@@ -6,9 +6,8 @@ import argparse
 import sys
 
 from tundish.command.page import CANNOT_READ, complain, put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, one_of, region
+from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_stage
 from tundish.command.progress import with_progress
-from tundish.command.words import STAGES
 
 
 def add(subcommands: Subcommands) -> None:
@@ -34,15 +33,8 @@ def add(subcommands: Subcommands) -> None:
             default=[],
             help=f"a folder of rules {about}; may be given again",
         )
-    parser.add_argument(
-        "--stage",
-        type=one_of(STAGES),
-        metavar="STAGE",
-        help=f"judge as at this stage: {', '.join(STAGES)}",
-    )
-    parser.add_argument(
-        "--region", type=region, metavar="CC", help="judge for this region, whatever a job says"
-    )
+    add_stage(parser, "judge as at this stage")
+    add_region(parser, "judge for this region, whatever a job says")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
     add_plain(form)

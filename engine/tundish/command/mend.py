@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tundish.command.page import put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, region
+from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_rules
 
 if TYPE_CHECKING:
     from tundish.assessment.mending import Mending
@@ -34,12 +34,7 @@ def add(subcommands: Subcommands) -> None:
     )
     parser.add_argument("job", metavar="JOB", help="a file")
     parser.add_argument("--to", metavar="FILE", help="write the changed job there")
-    parser.add_argument(
-        "--region",
-        type=region,
-        metavar="CC",
-        help="judge for this region, by its two-letter ISO 3166-1 code",
-    )
+    add_region(parser, "judge for this region")
     add_rules(parser)
     add_plain(parser)
     parser.set_defaults(run=run)

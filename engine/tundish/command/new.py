@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 from tundish.command.page import CANNOT_READ
-from tundish.command.parser import Subcommands, add_command, add_rules, one_of, region
+from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
 
 
@@ -29,15 +29,8 @@ def add(subcommands: Subcommands) -> None:
     )
     parser.add_argument("job", metavar="FILE", help="the job file to write")
     parser.add_argument("--title", metavar="TEXT", help="what the job is called")
-    parser.add_argument(
-        "--region", type=region, metavar="CC", help="its two-letter ISO 3166-1 code"
-    )
-    parser.add_argument(
-        "--stage",
-        type=one_of(STAGES),
-        metavar="STAGE",
-        help=f"how far it has got: {', '.join(STAGES)}",
-    )
+    add_region(parser, "its region")
+    add_stage(parser, "how far it has got")
     parser.add_argument(
         "--sheet", metavar="FILE", help="the unit sheet; unit.toml beside the job if left out"
     )

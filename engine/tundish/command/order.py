@@ -6,7 +6,7 @@ import argparse
 import sys
 
 from tundish.command.page import put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, region
+from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_rules
 
 
 def add(subcommands: Subcommands) -> None:
@@ -25,12 +25,7 @@ def add(subcommands: Subcommands) -> None:
         """,
     )
     parser.add_argument("job", metavar="JOB", help="a file, or '-' for standard input")
-    parser.add_argument(
-        "--region",
-        type=region,
-        metavar="CC",
-        help="list for this region, by its two-letter ISO 3166-1 code",
-    )
+    add_region(parser, "list for this region")
     add_rules(parser)
     parser.add_argument(
         "--workings",

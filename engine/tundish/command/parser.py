@@ -10,6 +10,7 @@ from collections.abc import Callable
 from shutil import get_terminal_size
 from typing import Any, NoReturn, TypeAlias
 
+from tundish.command.words import STAGES
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.shown import printable, shown
 
@@ -113,6 +114,28 @@ def add_rules(parser: argparse._ActionsContainer) -> None:
         default=[],
         help="a folder of further rules, put on top of the built-in ones; may be given again",
     )
+
+
+def add_stage(parser: argparse._ActionsContainer, does: str) -> None:
+    """Add the option for a stage.
+
+    Args:
+        parser: What it is added to.
+        does: What a stage given here does, in the words of its help.
+    """
+    stages = ", ".join(STAGES)
+    parser.add_argument("--stage", type=one_of(STAGES), metavar="STAGE", help=f"{does}: {stages}")
+
+
+def add_region(parser: argparse._ActionsContainer, does: str) -> None:
+    """Add the option for a region.
+
+    Args:
+        parser: What it is added to.
+        does: What a region given here does, in the words of its help.
+    """
+    code = "by its two-letter ISO 3166-1 code"
+    parser.add_argument("--region", type=region, metavar="CC", help=f"{does}, {code}")
 
 
 def add_plain(parser: argparse._ActionsContainer) -> None:

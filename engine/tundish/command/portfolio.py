@@ -11,8 +11,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tundish.command.page import CANNOT_READ, put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
-from tundish.command.words import STAGES
+from tundish.command.parser import (
+    Subcommands,
+    add_command,
+    add_plain,
+    add_region,
+    add_rules,
+    add_stage,
+)
 
 if TYPE_CHECKING:
     from tundish.assessment.portfolio import Judged, Portfolio, Summary
@@ -43,15 +49,8 @@ def add(subcommands: Subcommands) -> None:
         "--base", metavar="JOB", required=True, help="the job that rows differ from"
     )
     parser.add_argument("--to", metavar="FILE", help="write the verdicts of each job there")
-    parser.add_argument(
-        "--stage",
-        type=one_of(STAGES),
-        metavar="STAGE",
-        help=f"judge as at this stage: {', '.join(STAGES)}",
-    )
-    parser.add_argument(
-        "--region", type=region, metavar="CC", help="judge for this region, whatever the base says"
-    )
+    add_stage(parser, "judge as at this stage")
+    add_region(parser, "judge for this region, whatever the base says")
     add_rules(parser)
     add_plain(parser)
     parser.set_defaults(run=run)

@@ -25,7 +25,7 @@ def add(subcommands: Subcommands) -> None:
         tundish prove snow/above-ground --rules our-rules/
         """,
     )
-    parser.add_argument("action", metavar="new", type=one_of(("new",)), help="new")
+    parser.add_argument("action", metavar="new", type=one_of(("new",)), help="write one anew")
     parser.add_argument("name", metavar="TOPIC/NAME", help="the name of the rule, in small words")
     parser.add_argument(
         "--in",

@@ -9,8 +9,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tundish.command.page import put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules, one_of, region
-from tundish.command.words import STAGES
+from tundish.command.parser import (
+    Subcommands,
+    add_command,
+    add_plain,
+    add_region,
+    add_rules,
+    add_stage,
+)
 
 if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment
@@ -34,18 +40,8 @@ def add(subcommands: Subcommands) -> None:
         """,
     )
     parser.add_argument("job", metavar="JOB", help="a file, or '-' for standard input")
-    parser.add_argument(
-        "--stage",
-        type=one_of(STAGES),
-        metavar="STAGE",
-        help=f"ask what is due at this stage: {', '.join(STAGES)}",
-    )
-    parser.add_argument(
-        "--region",
-        type=region,
-        metavar="CC",
-        help="ask for this region, by its two-letter ISO 3166-1 code",
-    )
+    add_stage(parser, "ask what is due at this stage")
+    add_region(parser, "ask for this region")
     parser.add_argument(
         "--later", action="store_true", help="ask what can wait for a later stage too"
     )

@@ -15,6 +15,7 @@ from tundish.job.placement import Clearance
 from tundish.job.refusing import problems_in
 from tundish.job.source import Source
 from tundish.job.unit import Unit
+from tundish.reading.laying import laid_over
 from tundish.reading.place import Places
 from tundish.reading.problem import Problem, Refused
 from tundish.reading.shown import shown
@@ -148,7 +149,7 @@ def _own(
     sheet = _sheet(file, folder, places, problems)
     if sheet is None or job is None or problems:
         return sheet, file.data, job
-    merged = {**file.data, "unit": _merged(file.data.get("unit", {}), sheet.data["unit"])}
+    merged = {**file.data, "unit": laid_over(file.data.get("unit", {}), sheet.data["unit"])}
     return sheet, merged, _validated(Job, merged, problems, file.name, places)
 
 
@@ -243,16 +244,6 @@ def _other_keys(sheet: TomlFile) -> list[Problem]:
     if "unit" not in sheet.data:
         problems.append(Problem(sheet.name, None, None, "A unit sheet needs the table [unit]."))
     return problems
-
-
-def _merged(own: Any, sheet: dict[str, Any]) -> dict[str, Any]:
-    """Return the facts of the sheet with the job's own over them, key by key."""
-    merged = dict(sheet)
-    for key, value in own.items():
-        under = merged.get(key)
-        both = isinstance(value, dict) and isinstance(under, dict)
-        merged[key] = _merged(value, under) if both and under is not None else value
-    return merged
 
 
 _Read = TypeVar("_Read", bound=BaseModel)

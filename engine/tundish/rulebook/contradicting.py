@@ -18,6 +18,7 @@ from tundish.job.kinds import QuantityKind
 from tundish.job.reader import nested_data
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.showing import in_unit, show_number
+from tundish.reading.laying import laid_over
 from tundish.reading.problem import Refused
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.rule import Rule
@@ -83,22 +84,12 @@ def _jobs(
         for second in other.cases:
             if "met" not in (first.outcome, second.outcome) or made == _MOST_JOBS:
                 continue
-            data = _laid_together(nested_data(first.given), nested_data(second.given))
+            data = laid_over(nested_data(second.given), nested_data(first.given))
             facts = _facts(data, rulebook)
             value = facts.values.get(path) if facts is not None else None
             if isinstance(value, float) and value > 0:
                 made += 1
                 yield data, value
-
-
-def _laid_together(one: dict[str, Any], other: dict[str, Any]) -> dict[str, Any]:
-    """Lay two jobs together, the second over the first."""
-    joined = dict(one)
-    for key, value in other.items():
-        under = joined.get(key)
-        both = isinstance(value, dict) and isinstance(under, dict)
-        joined[key] = _laid_together(under, value) if both and under is not None else value
-    return joined
 
 
 def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
