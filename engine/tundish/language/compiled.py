@@ -7,6 +7,7 @@ and numbered names, and runs without built-ins; nothing of a rule's text becomes
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from types import CodeType, FunctionType
 from typing import Any
 
 from tundish.language import values
@@ -59,6 +60,16 @@ def function_of(parameters: str, lines: Iterable[str]) -> Any:
         lines: Its statements.
     """
     body = "\n".join(f"    {line}" for line in lines)
-    namespace = dict(_SURROUNDINGS)
-    exec(f"def function({parameters}):\n{body}\n", namespace)  # source made by the emitter
-    return namespace["function"]
+    made: dict[str, Any] = {}
+    # Source made by the emitter alone; what it may read is the same for all functions.
+    exec(f"def function({parameters}):\n{body}\n", _SURROUNDINGS, made)
+    return made["function"]
+
+
+def function_from(code: CodeType) -> Any:
+    """Make a function of the code of one that was compiled here before.
+
+    Args:
+        code: The `__code__` of a function that `compile_function` or `function_of` made.
+    """
+    return FunctionType(code, _SURROUNDINGS)

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tundish.language.compiled import compile_function
 from tundish.language.kind import TRUTH, quantity_kind
 from tundish.language.session import Session, TooManySteps
 from tundish.measure.unit import MeasureError, Unit, read_unit
@@ -137,10 +136,6 @@ def _linked(
             "number": shape.number,
         },
         source=file,
-        needed_where=compile_function(asked_where),
-        is_needed=compile_function(needed),
-        is_with_unit=compile_function(with_unit),
-        amount=compile_function(number),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 
 from tundish.job.facts import Facts
@@ -21,6 +21,7 @@ from tundish.reading.problem import Problem, Refused
 from tundish.rulebook.bibliography import read_sources
 from tundish.rulebook.declared import Declared, declared_facts, facts_with, meanings_of
 from tundish.rulebook.editions import Edition, edition_tables, link_editions
+from tundish.rulebook.late import LateFunctions, LateItems
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tables
 from tundish.rulebook.meanings import job_meanings
@@ -119,10 +120,10 @@ class Rulebook:
         """Start an explained evaluation over a job's facts."""
         return Explainer(facts, self.formulas, self.tables_for(facts.values))
 
-    @property
-    def formulas(self) -> dict[tuple[str, str], Formula]:
+    @cached_property
+    def formulas(self) -> Mapping[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
-        return {key: quantity.formula for key, quantity in self.quantities.items()}
+        return LateItems(self.quantities, lambda key: self.quantities[key].formula)
 
     def tables_for(self, values: Mapping[str, object]) -> Mapping[str, Table]:
         """Return the tables by name, in the editions that hold on the day of a job.
@@ -203,6 +204,6 @@ def _link(packs: list[Pack]) -> Rulebook:
         scope=scope,
         digest=digest,
         plain_tables=plain,
-        functions={key: quantity.calculate for key, quantity in quantities.items()},
+        functions=LateFunctions(lambda key: quantities[key].calculate),
         editions=editions,
     )
