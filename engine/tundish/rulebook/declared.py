@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from tundish.job.facts import Facts, add_fact, flatten
@@ -24,7 +24,7 @@ from tundish.measure.unit import MeasureError, read_unit
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
 from tundish.rulebook.meanings import meaning_of
-from tundish.rulebook.pack import Pack
+from tundish.rulebook.pack import FACTS, PackFiles
 from tundish.rulebook.reading import RuleSource, shapes_in
 from tundish.rulebook.shapes import FactShape
 
@@ -42,27 +42,38 @@ class Declared:
     fact: Fact
 
 
-def declared_facts(packs: list[Pack], problems: list[Problem]) -> dict[str, Declared]:
-    """Read the facts that packs declare; two of one name are refused.
+def declared_in(packs: Iterable[PackFiles]) -> dict[str, Declared]:
+    """Read the facts that packs declare, whose files have been read without a problem before.
 
     Args:
         packs: The packs, later ones on top.
+    """
+    return declared_facts([pack.source(FACTS) for pack in packs if FACTS in pack.contents], [])
+
+
+def declared_facts(
+    files: Iterable[RuleSource | None], problems: list[Problem]
+) -> dict[str, Declared]:
+    """Read the facts that packs declare; two of one name are refused.
+
+    Args:
+        files: The file of each pack, later ones on top; None of a pack that declares none.
         problems: What is wrong so far.
 
     Returns:
         Facts by name.
     """
     found: dict[str, Declared] = {}
-    for pack in packs:
-        if pack.facts is None:
+    for file in files:
+        if file is None:
             continue
-        for name, shape in shapes_in(FactShape, pack.facts, "fact", problems):
-            declared = _declared(name, shape, pack.facts, problems)
+        for name, shape in shapes_in(FactShape, file, "fact", problems):
+            declared = _declared(name, shape, file, problems)
             if declared is None:
                 continue
             if name in found:
                 sentence = f"Another pack already declares a fact '{name}'."
-                problems.append(pack.facts.problem((name,), sentence))
+                problems.append(file.problem((name,), sentence))
                 continue
             found[name] = declared
     return found

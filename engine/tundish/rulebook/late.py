@@ -42,6 +42,7 @@ class Late:
     if not TYPE_CHECKING:
 
         def __getattr__(self, name: str) -> Any:
+            """Work an attribute out, and keep it."""
             if not name.startswith("_"):
                 found = self._from_store(name) or self._worked_out(name)
                 for each, value in found.items():

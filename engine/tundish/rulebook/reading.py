@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
 from itertools import takewhile
 from typing import Any, TypeVar
 
@@ -16,6 +16,7 @@ from tundish.reading.place import Places
 from tundish.reading.problem import Problem
 from tundish.reading.shown import shown
 from tundish.reading.toml_file import TomlFile
+from tundish.rulebook.late import Late
 from tundish.rulebook.shapes import Shape
 
 _TRIED_TYPES = frozenset(("str", "int", "float", "bool"))
@@ -25,16 +26,26 @@ Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True)
-class RuleSource:
+class RuleSource(Late):
     """A file of a rulebook and the places in it."""
 
     file: TomlFile
-    places: Places
+    places: Places = field(compare=False, repr=False)  # they follow from the file
 
     @classmethod
     def of(cls, file: TomlFile) -> RuleSource:
         """Wrap a file that has been read."""
         return cls(file, Places(file.text))
+
+    @classmethod
+    def later(cls, read: Callable[[], TomlFile]) -> RuleSource:
+        """Wrap a file that is read when something of it is first asked for."""
+
+        def both(_: str) -> Mapping[str, Any]:
+            file = read()
+            return {"file": file, "places": Places(file.text)}
+
+        return cls.of_stored({}, both)
 
     def problem(self, path: Path, sentence: str) -> Problem:
         """Return a problem at a key."""
@@ -154,8 +165,8 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
 def _keys(shape: type[Shape]) -> list[str]:
     """Return all keys of a shape and of the shapes in it, for suggesting the nearest."""
     keys = list(shape.model_fields)
-    for field in shape.model_fields.values():
-        for inner in getattr(field.annotation, "__args__", ()):
+    for one in shape.model_fields.values():
+        for inner in getattr(one.annotation, "__args__", ()):
             if isinstance(inner, type) and issubclass(inner, Shape):
                 keys.extend(inner.model_fields)
     return keys

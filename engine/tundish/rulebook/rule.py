@@ -10,6 +10,7 @@ from typing import Any
 from tundish.language.compiled import compile_function
 from tundish.language.explained import Formula
 from tundish.language.kind import TRUTH, Kind
+from tundish.language.scope import Meaning
 from tundish.language.session import Function
 from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.measure.unit import Unit
@@ -186,6 +187,11 @@ class DerivedQuantity(Late):
     unnoticed: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False, init=False)
+
+    @property
+    def meaning(self) -> Meaning:
+        """Return what its name means in expressions."""
+        return Meaning(self.kind, self.label, self.unit)
 
     def _worked_out(self, name: str) -> Mapping[str, Any]:
         if name != "calculate":

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
+from types import CodeType
+from typing import TypeVar
 
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
@@ -19,20 +21,32 @@ from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
 from tundish.rulebook.bibliography import read_sources
-from tundish.rulebook.declared import Declared, declared_facts, facts_with, meanings_of
+from tundish.rulebook.declared import (
+    Declared,
+    declared_facts,
+    declared_in,
+    facts_with,
+    meanings_of,
+)
 from tundish.rulebook.editions import Edition, edition_tables, link_editions
-from tundish.rulebook.late import LateFunctions, LateItems
+from tundish.rulebook.identity import identity_of
+from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tables
 from tundish.rulebook.meanings import job_meanings
 from tundish.rulebook.order import dependence_problems
-from tundish.rulebook.pack import Pack, read_packs
+from tundish.rulebook.pack import Pack, files_of, read_pack
 from tundish.rulebook.providing import link_provisions
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.sizes import Sizes, link_sizes
 from tundish.rulebook.source import Source
+from tundish.rulebook.stored import Linked, kept_code, store, stored
 from tundish.rulebook.tables import CitedTable
+from tundish.storing.place import folder
+
+_From = TypeVar("_From")
+_To = TypeVar("_To")
 
 
 @dataclass(frozen=True)
@@ -52,6 +66,7 @@ class Rulebook:
         plain_tables: The tables without where they come from.
         functions: The quantities compiled, as a session takes them.
         editions: Editions of tables that have several, by name of the table.
+        identity: What it is kept under from one run to the next; empty if it is not.
 
     Example:
         >>> rulebook = Rulebook.built_in()
@@ -71,6 +86,7 @@ class Rulebook:
     plain_tables: Mapping[str, Table]
     functions: Mapping[tuple[str, str], Function]
     editions: Mapping[str, tuple[Edition, ...]]
+    identity: str = field(default="", compare=False, repr=False)
 
     @classmethod
     def built_in(cls) -> Rulebook:
@@ -96,6 +112,16 @@ class Rulebook:
             return _read_once(travelling_folder("rules"))
         built_in = [travelling_folder("rules")] if with_built_in else []
         return _read([*built_in, *(Path(folder) for folder in folders)])
+
+    def kept_code(self, name: str, make: Callable[[], CodeType]) -> CodeType:
+        """Return code that is made of the whole rulebook and kept from one run to the next.
+
+        Args:
+            name: What the code is called: letters and digits.
+            make: Makes it, where it is not kept yet; `tundish.language.compiled` makes a function
+                of it by `function_from`.
+        """
+        return kept_code(self.identity, name, make)
 
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
@@ -161,49 +187,78 @@ def _read_once(folder: Path) -> Rulebook:
 
 
 def _read(folders: list[Path]) -> Rulebook:
-    problems: list[Problem] = []
-    packs: list[Pack] = []
-    for folder in folders:
+    packs = [pack for packs in _all(files_of, folders) for pack in packs]
+    whole = not any(pack.problems for pack in packs)
+    identity = identity_of(packs) if whole and folder() is not None else ""
+    linked = stored(identity, packs)
+    if linked is not None:
+        return _rulebook(linked, LateWhole(lambda: declared_in(packs)), identity)
+    read = _all(read_pack, packs)
+    linked, declared = _link(read)
+    store(identity, linked, packs)
+    return _rulebook(linked, declared, identity)
+
+
+def _all(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:
+    """Read several things, and tell what is wrong with any of them in one run.
+
+    Raises:
+        Refused: If one is refused.
+    """
+    found, problems = list[_To](), list[Problem]()
+    for one in named:
         try:
-            packs.extend(read_packs(folder))
+            found.append(read(one))
         except Refused as refused:
             problems.extend(refused.problems)
     if problems:
         raise Refused(problems)
-    return _link(packs)
+    return found
 
 
-def _link(packs: list[Pack]) -> Rulebook:
+def _link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
     problems: list[Problem] = []
     sources = read_sources(packs, problems)
     tables = link_tables(packs, sources, problems)
     editions = link_editions(tables, problems)
     plain = {name: cited.table for name, cited in tables.items()}
     meanings: dict[tuple[str, str], Meaning] = {}
-    declared = declared_facts(packs, problems)
-    named = {**job_meanings(), **meanings_of(declared)} if declared else job_meanings()
-    scope = Scope(named, meanings, plain)  # the quantities are declared just below
-    linker = Linker(scope, sources, problems)
+    declared = declared_facts([pack.facts for pack in packs], problems)
+    # The quantities are declared just below.
+    linker = Linker(Scope(_facts_of(declared), meanings, plain), sources, problems)
     quantities = link_quantities(packs, linker, meanings)
     rules = link_rules(packs, linker)
     provisions = link_provisions(packs, linker)
-    sizes = link_sizes(packs, scope, sources, problems)
+    sizes = link_sizes(packs, linker.scope, sources, problems)
     problems.extend(dependence_problems(quantities, rules.values()))
     if problems:
         raise Refused(problems)
     digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
     ordered = {name: rules[name] for name in sorted(rules)}
+    linked = Linked(digest, ordered, quantities, provisions, sizes, tables, sources, editions)
+    return linked, declared
+
+
+def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -> Rulebook:
+    tables, quantities = linked.tables, linked.quantities
+    plain = LateItems(tables, lambda name: tables[name].table)
+    meanings = LateItems(quantities, lambda key: quantities[key].meaning)
     return Rulebook(
-        rules=ordered,
+        rules=linked.rules,
         quantities=quantities,
-        provisions=provisions,
-        sizes=sizes,
+        provisions=linked.provisions,
+        sizes=linked.sizes,
         declared=declared,
         tables=tables,
-        sources=sources,
-        scope=scope,
-        digest=digest,
+        sources=linked.sources,
+        scope=Scope(LateWhole(lambda: _facts_of(declared)), meanings, plain),
+        digest=linked.digest,
         plain_tables=plain,
         functions=LateFunctions(lambda key: quantities[key].calculate),
-        editions=editions,
+        editions=linked.editions,
+        identity=identity,
     )
+
+
+def _facts_of(declared: Mapping[str, Declared]) -> Mapping[str, Meaning]:
+    return {**job_meanings(), **meanings_of(declared)} if declared else job_meanings()
