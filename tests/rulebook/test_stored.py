@@ -48,7 +48,7 @@ def nothing_linked() -> Iterator[None]:
         raise AssertionError("linked anew")
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(module, "_link", linked)
+        patch.setattr("tundish.rulebook.linked.link", linked)
         yield
 
 

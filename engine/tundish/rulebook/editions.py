@@ -15,7 +15,7 @@ from tundish.language import tree as t
 from tundish.language.kind import DATE, TRUTH
 from tundish.language.table import Table
 from tundish.reading.problem import Problem
-from tundish.rulebook.tables import CitedTable
+from tundish.rulebook.cited_table import CitedTable
 
 _DAY = "job.date"
 

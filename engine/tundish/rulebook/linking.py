@@ -17,13 +17,14 @@ from tundish.language.words import RESERVED
 from tundish.measure.dimension import LEVEL
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.nearest import did_you_mean
+from tundish.reading.place import Path
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.cases import linked_cases
 from tundish.rulebook.editions import held_between
-from tundish.rulebook.reading import Path, RuleSource
+from tundish.rulebook.file_shapes import QuantityShape, RuleShape
 from tundish.rulebook.rule import DerivedQuantity, Each, Rule, variables_of
-from tundish.rulebook.shapes import QuantityShape, RuleShape
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.source import Source
 from tundish.rulebook.templates import split_template
 

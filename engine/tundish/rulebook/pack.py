@@ -11,7 +11,7 @@ from pathlib import Path
 
 from tundish.reading.problem import Problem, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
-from tundish.rulebook.reading import RuleSource
+from tundish.rulebook.rule_source import RuleSource
 
 NATIONAL = "national"
 """The folder of a pack that holds packs of single countries."""

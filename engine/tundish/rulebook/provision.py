@@ -12,8 +12,8 @@ from tundish.language.session import Function
 from tundish.language.tree import Node
 from tundish.measure.unit import Unit
 from tundish.rulebook.late import Late
-from tundish.rulebook.reading import RuleSource
 from tundish.rulebook.rule import Case
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.shapes import Supplier
 from tundish.rulebook.source import Citation
 

@@ -15,7 +15,7 @@ from tundish.language.session import Function
 from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.measure.unit import Unit
 from tundish.rulebook.late import Late
-from tundish.rulebook.reading import RuleSource
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.shapes import Section, Severity, Stage
 from tundish.rulebook.source import Citation
 

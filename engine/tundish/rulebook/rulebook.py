@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache, cached_property
@@ -14,35 +13,23 @@ from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
 from tundish.job.schema import Asked, job_schema
 from tundish.language.explained import Explainer, Formula
-from tundish.language.scope import Meaning, Scope
+from tundish.language.scope import Scope
 from tundish.language.session import Function, Session
 from tundish.language.table import Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
-from tundish.rulebook.bibliography import read_sources
-from tundish.rulebook.declared import (
-    Declared,
-    declared_facts,
-    declared_in,
-    facts_with,
-    meanings_of,
-)
-from tundish.rulebook.editions import Edition, edition_tables, link_editions
+from tundish.rulebook.cited_table import CitedTable
+from tundish.rulebook.declared import Declared, facts_with, meanings_with
+from tundish.rulebook.editions import Edition, edition_tables
 from tundish.rulebook.identity import identity_of
 from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
-from tundish.rulebook.linking import Linker
-from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tables
-from tundish.rulebook.meanings import job_meanings
-from tundish.rulebook.order import dependence_problems
-from tundish.rulebook.pack import Pack, files_of, read_pack
-from tundish.rulebook.providing import link_provisions
+from tundish.rulebook.pack import FACTS, PackFiles, files_of, read_pack
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import DerivedQuantity, Rule
-from tundish.rulebook.sizes import Sizes, link_sizes
+from tundish.rulebook.sizes import Sizes
 from tundish.rulebook.source import Source
 from tundish.rulebook.stored import Linked, kept_code, store, stored
-from tundish.rulebook.tables import CitedTable
 from tundish.storing.place import folder
 
 _From = TypeVar("_From")
@@ -192,9 +179,11 @@ def _read(folders: list[Path]) -> Rulebook:
     identity = identity_of(packs) if whole and folder() is not None else ""
     linked = stored(identity, packs)
     if linked is not None:
-        return _rulebook(linked, LateWhole(lambda: declared_in(packs)), identity)
-    read = _all(read_pack, packs)
-    linked, declared = _link(read)
+        return _rulebook(linked, LateWhole(lambda: _declared(packs)), identity)
+    # Imported here, as what is stored is linked without it.
+    from tundish.rulebook.linked import link
+
+    linked, declared = link(_all(read_pack, packs))
     store(identity, linked, packs)
     return _rulebook(linked, declared, identity)
 
@@ -216,29 +205,6 @@ def _all(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:
     return found
 
 
-def _link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
-    problems: list[Problem] = []
-    sources = read_sources(packs, problems)
-    tables = link_tables(packs, sources, problems)
-    editions = link_editions(tables, problems)
-    plain = {name: cited.table for name, cited in tables.items()}
-    meanings: dict[tuple[str, str], Meaning] = {}
-    declared = declared_facts([pack.facts for pack in packs], problems)
-    # The quantities are declared just below.
-    linker = Linker(Scope(_facts_of(declared), meanings, plain), sources, problems)
-    quantities = link_quantities(packs, linker, meanings)
-    rules = link_rules(packs, linker)
-    provisions = link_provisions(packs, linker)
-    sizes = link_sizes(packs, linker.scope, sources, problems)
-    problems.extend(dependence_problems(quantities, rules.values()))
-    if problems:
-        raise Refused(problems)
-    digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
-    ordered = {name: rules[name] for name in sorted(rules)}
-    linked = Linked(digest, ordered, quantities, provisions, sizes, tables, sources, editions)
-    return linked, declared
-
-
 def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -> Rulebook:
     tables, quantities = linked.tables, linked.quantities
     plain = LateItems(tables, lambda name: tables[name].table)
@@ -251,7 +217,7 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -
         declared=declared,
         tables=tables,
         sources=linked.sources,
-        scope=Scope(LateWhole(lambda: _facts_of(declared)), meanings, plain),
+        scope=Scope(LateWhole(lambda: meanings_with(declared)), meanings, plain),
         digest=linked.digest,
         plain_tables=plain,
         functions=LateFunctions(lambda key: quantities[key].calculate),
@@ -260,5 +226,9 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -
     )
 
 
-def _facts_of(declared: Mapping[str, Declared]) -> Mapping[str, Meaning]:
-    return {**job_meanings(), **meanings_of(declared)} if declared else job_meanings()
+def _declared(packs: list[PackFiles]) -> Mapping[str, Declared]:
+    if not any(FACTS in pack.contents for pack in packs):
+        return {}
+    from tundish.rulebook.declaring import declared_in
+
+    return declared_in(packs)

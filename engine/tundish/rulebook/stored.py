@@ -14,14 +14,14 @@ from types import CodeType
 from typing import Any, TypeVar
 
 from tundish.language.compiled import function_from
+from tundish.rulebook.cited_table import CitedTable
 from tundish.rulebook.editions import Edition, edition_of
 from tundish.rulebook.late import Late, LateItems, LateWhole
 from tundish.rulebook.pack import PackFiles
 from tundish.rulebook.plain import Reader, Writer
 from tundish.rulebook.provision import Provision
-from tundish.rulebook.reading import RuleSource
 from tundish.rulebook.rule import DerivedQuantity, Rule
-from tundish.rulebook.tables import CitedTable
+from tundish.rulebook.rule_source import RuleSource
 from tundish.storing.store import can_keep, keep, kept
 
 _Late = TypeVar("_Late", bound=Late)
