@@ -29,7 +29,7 @@ class Declared:
 
 
 def meanings_with(declared: Mapping[str, Declared]) -> Mapping[str, Meaning]:
-    """Return what facts mean in expressions, by path: those of a job and those that packs declare."""
+    """Return what facts mean in expressions, by path: those of a job, and declared ones."""
     if not declared:
         return job_meanings()
     return {**job_meanings(), **{one.fact.path: meaning_of(one.fact) for one in declared.values()}}
