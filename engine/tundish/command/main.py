@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -14,6 +15,9 @@ from tundish.reading.problem import Refused
 
 INTERRUPTED = 130
 """What a shell expects of a command that was stopped by hand."""
+
+_RARELY = 100_000
+"""Things made between two looks for waste."""
 
 READER_GONE = 141
 """What a shell expects of a command whose output nobody reads any more."""
@@ -55,6 +59,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         read or done.
     """
     _never_fail_on_a_character()
+    # A rulebook is many small things that stay: looking through them for waste finds none.
+    gc.set_threshold(_RARELY)
     try:
         code = _run(argv)
         sys.stdout.flush()
