@@ -163,13 +163,22 @@ def test_a_stored_rulebook_names_files_as_they_are_named_now(tmp_path: Path) -> 
 def test_a_broken_entry_is_linked_anew(tmp_path: Path, place: Path) -> None:
     base = write_pack(tmp_path / "base", FILES)
     plain = module._read([base])
-    (entry,) = [path for path in place.iterdir() if path.name != "key"]
-    whole = entry.read_bytes()
-    for at in range(0, len(whole), max(1, len(whole) // 200)):
-        entry.write_bytes(whole[:at] + bytes([whole[at] ^ 255]) + whole[at + 1 :])
-        entry.chmod(0o600)
-        same(plain, module._read([base]))
-    assert entry.read_bytes() != b""
+    parts = [path for path in place.iterdir() if path.name != "key"]
+    assert {path.suffix for path in parts} == {"", ".codes", ".proofs"}
+    for part in parts:
+        whole = part.read_bytes()
+        for at in range(0, len(whole), max(1, len(whole) // 60)):
+            part.write_bytes(whole[:at] + bytes([whole[at] ^ 255]) + whole[at + 1 :])
+            same(plain, module._read([base]))
+
+
+def test_what_is_gone_beside_an_entry_is_made_anew(tmp_path: Path, place: Path) -> None:
+    base = write_pack(tmp_path / "base", FILES)
+    plain = unstored(base)
+    module._read([base])
+    for part in list(place.glob("*.codes")) + list(place.glob("*.proofs")):
+        part.unlink()
+    same(plain, module._read([base]))
 
 
 def test_code_made_of_a_rulebook_is_kept_beside_it(tmp_path: Path) -> None:

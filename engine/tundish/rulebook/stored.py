@@ -2,14 +2,17 @@
 
 What is stored is plain data, and code that the emitter made; `tundish.storing` sees to it that
 nothing is read back but what was put there. A rule's few words that every finding needs come first;
-its trees, sources and cases are each a text of bytes of their own, read when someone wants them.
+its trees and sources are each a text of bytes of their own, read when someone wants them. Cases and
+code lie in files of their own, as most commands want neither; where one of those is gone, code is
+made of the trees again, and cases are read from the files of the packs.
 """
 
 from __future__ import annotations
 
 import marshal
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
+from functools import cached_property
 from types import CodeType
 from typing import Any, TypeVar
 
@@ -17,7 +20,7 @@ from tundish.language.compiled import function_from
 from tundish.rulebook.cited_table import CitedTable
 from tundish.rulebook.editions import Edition, edition_of
 from tundish.rulebook.late import Late, LateItems, LateWhole
-from tundish.rulebook.pack import PackFiles
+from tundish.rulebook.pack import PackFiles, read_pack
 from tundish.rulebook.plain import Reader, Writer
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import DerivedQuantity, Rule
@@ -28,19 +31,18 @@ _Late = TypeVar("_Late", bound=Late)
 _Key = TypeVar("_Key")
 
 _LATER: dict[type[Late], tuple[tuple[str, ...], ...]] = {
-    Rule: (
-        ("applies", "requires", "asked_where", "breach"),
-        ("citations",),
-        ("cases", "unnoticed", "written"),
-    ),
-    DerivedQuantity: (("formula",), ("citations",), ("cases", "unnoticed")),
-    Provision: (
-        ("needed", "with_unit", "number", "asked_where"),
-        ("citations",),
-        ("cases", "unnoticed", "written"),
-    ),
+    Rule: (("applies", "requires", "asked_where", "breach"), ("citations",)),
+    DerivedQuantity: (("formula",), ("citations",)),
+    Provision: (("needed", "with_unit", "number", "asked_where"), ("citations",)),
 }
 """What is read later than the rest, in the groups in which it is wanted."""
+
+_PROOF: dict[type[Late], tuple[str, ...]] = {
+    Rule: ("cases", "unnoticed", "written"),
+    DerivedQuantity: ("cases", "unnoticed"),
+    Provision: ("cases", "unnoticed", "written"),
+}
+"""What only proving and explaining want."""
 
 _FUNCTIONS = {
     one: tuple(field.name for field in fields(one) if not field.init)  # type: ignore[arg-type]
@@ -50,7 +52,9 @@ _FIRST = {
     one: tuple(
         field.name
         for field in fields(one)  # type: ignore[arg-type]
-        if field.init and field.name != "source" and not any(field.name in late for late in groups)
+        if field.init
+        and field.name not in ("source", *_PROOF[one])
+        and not any(field.name in late for late in groups)
     )
     for one, groups in _LATER.items()
 }
@@ -92,7 +96,7 @@ def stored(identity: str, packs: Sequence[PackFiles]) -> Linked | None:
         The rulebook; None if there is none.
     """
     content = kept(_name(identity)) if identity else None
-    return None if content is None else _Entry(marshal.loads(content), packs).linked()
+    return None if content is None else _Entry(identity, marshal.loads(content), packs).linked()
 
 
 def store(identity: str, linked: Linked, packs: Sequence[PackFiles]) -> bool:
@@ -108,7 +112,11 @@ def store(identity: str, linked: Linked, packs: Sequence[PackFiles]) -> bool:
     """
     if not identity or not can_keep():
         return False
-    return keep(_name(identity), marshal.dumps(_written(linked, packs)))
+    # The entry comes last, so that whoever finds it finds the others as well.
+    return all(
+        keep(_name(identity, part), marshal.dumps(content))
+        for part, content in _written(linked, packs)
+    )
 
 
 def kept_code(identity: str, name: str, make: Callable[[], CodeType]) -> CodeType:
@@ -119,7 +127,7 @@ def kept_code(identity: str, name: str, make: Callable[[], CodeType]) -> CodeTyp
         name: What the code is called.
         make: Makes it.
     """
-    full = f"{_name(identity)}.{name}"
+    full = _name(identity, name)
     content = kept(full) if identity else None
     if content is not None:
         code: CodeType = marshal.loads(content)
@@ -130,39 +138,41 @@ def kept_code(identity: str, name: str, make: Callable[[], CodeType]) -> CodeTyp
     return code
 
 
-def _name(identity: str) -> str:
-    return f"rulebook-{identity}"
+def _name(identity: str, part: str = "") -> str:
+    return f"rulebook-{identity}.{part}" if part else f"rulebook-{identity}"
 
 
 # -- writing ------------------------------------------------------------------------------------
 
 
-def _written(linked: Linked, packs: Sequence[PackFiles]) -> dict[str, Any]:
+def _written(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, Any]]:
+    """Give the parts of an entry as plain data, by name; that without a name comes last."""
     writer = Writer()
     places = {
         pack.path(inside): (at, inside) for at, pack in enumerate(packs) for inside in pack.contents
     }
+    proofs: list[bytes] = []
+    codes: list[list[bytes]] = []
 
-    def place(one: Any) -> tuple[int, str]:
-        return places[one.source.file.name]
+    def group(one: Late, names: Iterable[str]) -> bytes:
+        return marshal.dumps([writer.plain(getattr(one, name)) for name in names])
 
-    def record(one: Late) -> tuple[Any, ...]:
+    def record(one: Any) -> tuple[Any, ...]:
         kind = type(one)
+        proofs.append(group(one, _PROOF[kind]))
+        codes.append([marshal.dumps(getattr(one, name).__code__) for name in _FUNCTIONS[kind]])
         return (
-            place(one),
+            len(codes) - 1,
+            places[one.source.file.name],
             [writer.plain(getattr(one, name)) for name in _FIRST[kind]],
-            [
-                marshal.dumps([writer.plain(getattr(one, name)) for name in group])
-                for group in _LATER[kind]
-            ],
-            [marshal.dumps(getattr(one, name).__code__) for name in _FUNCTIONS[kind]],
+            [group(one, names) for names in _LATER[kind]],
         )
 
     def table(one: CitedTable) -> tuple[Any, ...]:
         cells = (one.table, one.citations, one.edition_of, one.holds_from, one.holds_until)
-        return place(one), marshal.dumps(writer.plain(cells))
+        return places[one.source.file.name], marshal.dumps(writer.plain(cells))
 
-    return {
+    entry = {
         "digest": linked.digest,
         "rules": {name: record(one) for name, one in linked.rules.items()},
         "quantities": {key: record(one) for key, one in linked.quantities.items()},
@@ -175,6 +185,9 @@ def _written(linked: Linked, packs: Sequence[PackFiles]) -> dict[str, Any]:
         "sources": marshal.dumps(writer.plain(dict(linked.sources))),
         "shared": writer.shared,  # last, as all others add to it
     }
+    yield "codes", codes
+    yield "proofs", proofs
+    yield "", entry
 
 
 # -- reading ------------------------------------------------------------------------------------
@@ -183,10 +196,27 @@ def _written(linked: Linked, packs: Sequence[PackFiles]) -> dict[str, Any]:
 class _Entry:
     """An entry of the store, whose parts are read as they are asked for."""
 
-    def __init__(self, entry: Mapping[str, Any], packs: Sequence[PackFiles]) -> None:
+    def __init__(self, identity: str, entry: Mapping[str, Any], packs: Sequence[PackFiles]) -> None:
+        self._identity = identity
         self._entry = entry
         self._packs = packs
         self._reader = Reader(entry["shared"])
+
+    @cached_property
+    def _codes(self) -> list[list[bytes]] | None:
+        content = kept(_name(self._identity, "codes"))
+        return None if content is None else marshal.loads(content)
+
+    @cached_property
+    def _proofs(self) -> list[bytes] | None:
+        content = kept(_name(self._identity, "proofs"))
+        return None if content is None else marshal.loads(content)
+
+    @cached_property
+    def _anew(self) -> Linked:
+        from tundish.rulebook.linked import link
+
+        return link([read_pack(pack) for pack in self._packs])[0]
 
     def linked(self) -> Linked:
         entry = self._entry
@@ -209,21 +239,38 @@ class _Entry:
 
     def _all(self, group: str, kind: type[_Late]) -> Mapping[Any, _Late]:
         records = self._entry[group]
-        return LateItems(records, lambda key: self._record(kind, records[key]))
 
-    def _record(self, kind: type[_Late], record: tuple[Any, ...]) -> _Late:
-        place, first, later, codes = record
+        def made(key: Any) -> _Late:
+            number, place, first, later = records[key]
 
-        def attribute(name: str) -> Mapping[str, Any]:
-            if name in _FUNCTIONS[kind]:
-                code = marshal.loads(codes[_FUNCTIONS[kind].index(name)])
-                return {name: function_from(code)}
-            for at, group in enumerate(_LATER[kind]):
-                if name in group:
-                    return dict(zip(group, self._values(marshal.loads(later[at])), strict=True))
-            return {"source": self._source(place)} if name == "source" else {}
+            def attribute(name: str) -> Mapping[str, Any]:
+                if name in _FUNCTIONS[kind]:
+                    return self._function(name, number, kind)
+                if name in _PROOF[kind]:
+                    return self._proof(number, kind, group, key)
+                for names, content in zip(_LATER[kind], later, strict=True):
+                    if name in names:
+                        return self._named(names, marshal.loads(content))
+                return {"source": self._source(place)} if name == "source" else {}
 
-        return kind.of_stored(dict(zip(_FIRST[kind], self._values(first), strict=True)), attribute)
+            return kind.of_stored(self._named(_FIRST[kind], first), attribute)
+
+        return LateItems(records, made)
+
+    def _function(self, name: str, number: int, kind: type[Late]) -> Mapping[str, Any]:
+        if self._codes is None:
+            return {}  # it is compiled where it is asked for
+        code = marshal.loads(self._codes[number][_FUNCTIONS[kind].index(name)])
+        return {name: function_from(code)}
+
+    def _proof(self, number: int, kind: type[Late], group: str, key: Any) -> Mapping[str, Any]:
+        if self._proofs is None:
+            one = getattr(self._anew, group)[key]
+            return {name: getattr(one, name) for name in _PROOF[kind]}
+        return self._named(_PROOF[kind], marshal.loads(self._proofs[number]))
+
+    def _named(self, names: Sequence[str], plain: Sequence[Any]) -> dict[str, Any]:
+        return dict(zip(names, map(self._reader.value, plain), strict=True))
 
     def _table(self, name: str) -> CitedTable:
         place, cells = self._entry["tables"][name]
@@ -236,6 +283,3 @@ class _Entry:
 
     def _read(self, content: bytes) -> Any:
         return self._reader.value(marshal.loads(content))
-
-    def _values(self, plain: Sequence[Any]) -> list[Any]:
-        return [self._reader.value(one) for one in plain]
