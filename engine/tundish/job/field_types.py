@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, Literal, get_args, get_origin
+from typing import Any, Literal, NamedTuple, get_args, get_origin
 
 from tundish.job.kinds import ChoiceKind, Kind, TextsKind
 
@@ -54,8 +54,37 @@ class MoreType:
 Held = FactType | RecordType | OrNoneType | ItemsType | MoreType
 
 
+class Marked(NamedTuple):
+    """What a member holds, and of what.
+
+    Attributes:
+        held: What it holds.
+        of: The part, or the `Literal` with the choices.
+    """
+
+    held: Held
+    of: Any
+
+
+@dataclass(frozen=True)
+class Marking:
+    """Marks what stands behind it in square brackets.
+
+    Args:
+        held: What a member marked so holds.
+    """
+
+    held: Held
+
+    def __getitem__(self, of: Any) -> Marked:
+        """Return the mark of one annotation."""
+        return Marked(self.held, of)
+
+
 def held_in(annotation: Any) -> Held:
     """Return what an annotation says that a member holds; a plain record where it says nothing."""
+    if isinstance(annotation, Marked):
+        return annotation.held
     marked = getattr(annotation, "__metadata__", ())
     return next((meta for meta in marked if isinstance(meta, Held)), RecordType())
 
@@ -72,14 +101,18 @@ def choices_in(annotation: Any) -> Iterator[str]:
     if get_origin(annotation) is Literal:
         yield from get_args(annotation)
     else:
-        for inner in get_args(annotation):
+        for inner in _inside(annotation):
             yield from choices_in(inner)
 
 
 def leaves(annotation: Any) -> Iterator[Any]:
     """Yield the types inside an annotation that hold no others."""
-    inner = get_args(annotation)
+    inner = _inside(annotation)
     if not inner:
         yield annotation
     for part in inner:
         yield from leaves(part)
+
+
+def _inside(annotation: Any) -> tuple[Any, ...]:
+    return (annotation.of,) if isinstance(annotation, Marked) else get_args(annotation)

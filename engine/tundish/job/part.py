@@ -14,7 +14,7 @@ from typing import (
     dataclass_transform,
 )
 
-from tundish.job.field_types import FactType, ItemsType, OrNoneType
+from tundish.job.field_types import FactType, ItemsType, Marking, OrNoneType
 from tundish.job.kinds import (
     DateKind,
     NumberKind,
@@ -155,17 +155,24 @@ def fact(question: str, how: str = "", *, who: Who | None = None, label: str = "
 _Record = TypeVar("_Record", bound=Part)
 _Text = TypeVar("_Text", bound=str)
 
-OrNone = Annotated[_Record | Literal["none"] | None, OrNoneType()]
-"""A record, or "none" where the thing is known to be absent."""
+if TYPE_CHECKING:
+    OrNone = Annotated[_Record | Literal["none"] | None, OrNoneType()]
+    """A record, or "none" where the thing is known to be absent."""
 
-Items = Annotated[tuple[_Record, ...] | None, ItemsType()]
-"""A list of records."""
+    Items = Annotated[tuple[_Record, ...] | None, ItemsType()]
+    """A list of records."""
 
-Choice = Annotated[_Text | None, FactType()]
-"""One of the texts of a `Literal`."""
+    Choice = Annotated[_Text | None, FactType()]
+    """One of the texts of a `Literal`."""
 
-Choices = Annotated[tuple[_Text, ...] | None, FactType(several=True)]
-"""A list of texts out of a `Literal`."""
+    Choices = Annotated[tuple[_Text, ...] | None, FactType(several=True)]
+    """A list of texts out of a `Literal`."""
+else:
+    # The same said shortly: putting types into types takes a good part of loading a job's parts.
+    OrNone = Marking(OrNoneType())
+    Items = Marking(ItemsType())
+    Choice = Marking(FactType())
+    Choices = Marking(FactType(several=True))
 
 Text = Annotated[str | None, FactType(TextKind())]
 Texts = Annotated[tuple[str, ...] | None, FactType(TextsKind())]
