@@ -11,6 +11,7 @@ from importlib import import_module
 
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser, paragraphs
+from tundish.reading.home import installed_version
 from tundish.reading.problem import Refused
 
 INTERRUPTED = 130
@@ -88,7 +89,7 @@ def _run(argv: Sequence[str] | None) -> int:
     except SystemExit as end:  # help and version end so, as do wrong options
         return end.code if isinstance(end.code, int) else 0
     if arguments.version:
-        sys.stdout.write(f"tundish {_version()}\n")
+        sys.stdout.write(f"tundish {installed_version() or 'of a work tree'}\n")
         return 0
     if arguments.run is None:
         parser.print_help(sys.stderr)
@@ -122,15 +123,6 @@ def _parser(first: str) -> Parser:
     for name in (first,) if alone else _SUBCOMMANDS:
         import_module(f"tundish.command.{name}").add(subcommands)
     return parser
-
-
-def _version() -> str:
-    from importlib.metadata import PackageNotFoundError, version
-
-    try:
-        return version("tundish")
-    except PackageNotFoundError:
-        return "of a work tree"
 
 
 def _never_fail_on_a_character() -> None:

@@ -6,6 +6,7 @@ import datetime
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
@@ -68,8 +69,9 @@ class QuantityKind(Kind):
         return parse_quantity(self.example)
 
     @cached_property
-    def _bounds(self) -> tuple[Quantity | None, Quantity | None]:
-        least, most = (parse_quantity(text) if text else None for text in (self.least, self.most))
+    def _bounds(self) -> tuple[Fraction | None, Fraction | None]:
+        bounds = (self.least, self.most)
+        least, most = (parse_quantity(text).exact if text else None for text in bounds)
         return least, most
 
     def read(self, value: object) -> Quantity:
@@ -85,10 +87,10 @@ class QuantityKind(Kind):
         if quantity.unit.point != self.point and not self.difference:
             raise ValueError(self._wrong_scale(written))
         least, most = self._bounds
-        if least is not None and quantity.exact < least.exact:
-            raise ValueError(f"{written} cannot be: the least possible is {least}.")
-        if most is not None and quantity.exact > most.exact:
-            raise ValueError(f"{written} cannot be: the most possible is {most}.")
+        if least is not None and quantity.exact < least:
+            raise ValueError(f"{written} cannot be: the least possible is {self.least}.")
+        if most is not None and quantity.exact > most:
+            raise ValueError(f"{written} cannot be: the most possible is {self.most}.")
         return quantity
 
     def _parsed(self, value: object) -> Quantity:

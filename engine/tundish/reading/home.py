@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parents[1]
@@ -18,3 +20,20 @@ def travelling_folder(name: str) -> Path:
     """
     inside = _PACKAGE / name
     return inside if inside.is_dir() else _PACKAGE.parents[1] / name
+
+
+def installed_version() -> str | None:
+    """Return the version of the installed program, or None in a bare work tree.
+
+    It stands in the name of the folder that an installer leaves beside packages. The standard
+    library's own look at it takes as long to load as the whole language of the rules.
+    """
+    for place in sys.path:
+        try:
+            names = os.listdir(place or ".")
+        except OSError:
+            continue
+        for name in names:
+            if name.startswith("tundish-") and name.endswith(".dist-info"):
+                return name.removeprefix("tundish-").removesuffix(".dist-info")
+    return None
