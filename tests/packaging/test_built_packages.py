@@ -74,3 +74,24 @@ def test_every_rule_and_sample_is_in_the_wheel(built: Path) -> None:
         for path in (TOP / folder).rglob("*.toml"):
             assert f"tundish/{path.relative_to(TOP).as_posix()}" in names
     assert "tundish/py.typed" in names
+
+
+def test_the_rules_travel_linked(built: Path, tmp_path: Path) -> None:
+    with zipfile.ZipFile(next(built.glob("*.whl"))) as wheel:
+        wheel.extractall(tmp_path)
+    code = (
+        "import sys; from tundish import Rulebook; book = Rulebook.built_in();"
+        "print(book.digest, len(book.rules), 'pydantic' in sys.modules)"
+    )
+    told = [
+        subprocess.run(
+            [sys.executable, "-c", code],
+            env={**os.environ, "PYTHONPATH": str(place), "TUNDISH_CACHE": "off"},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout.split()
+        for place in (tmp_path, TOP / "engine")
+    ]
+    assert told[0][:2] == told[1][:2]
+    assert [each[2] for each in told] == ["False", "True"]

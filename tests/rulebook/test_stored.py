@@ -164,7 +164,7 @@ def test_a_broken_entry_is_linked_anew(tmp_path: Path, place: Path) -> None:
     base = write_pack(tmp_path / "base", FILES)
     plain = module._read([base])
     parts = [path for path in place.iterdir() if path.name != "key"]
-    assert {path.suffix for path in parts} == {"", ".codes", ".proofs"}
+    assert {path.suffix for path in parts} == {".entry", ".codes", ".proofs"}
     for part in parts:
         whole = part.read_bytes()
         for at in range(0, len(whole), max(1, len(whole) // 60)):
@@ -181,7 +181,32 @@ def test_what_is_gone_beside_an_entry_is_made_anew(tmp_path: Path, place: Path) 
     same(plain, module._read([base]))
 
 
-def test_code_made_of_a_rulebook_is_kept_beside_it(tmp_path: Path) -> None:
+def test_what_travels_with_the_program_is_taken_for_its_own_rules_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TUNDISH_CACHE", "off")
+    base = write_pack(tmp_path / "base", FILES)
+    plain = module._read([base])
+    monkeypatch.setattr(module, "travelling_folder", lambda _: base)
+    carried = tmp_path / "linked"
+    carried.mkdir()
+    module.carry_built_in(carried)
+    monkeypatch.setattr("tundish.storing.carried.FOLDER", carried)
+    with nothing_linked():
+        same(plain, module._read([base]))
+    for part in carried.iterdir():
+        whole = part.read_bytes()
+        for at in range(0, len(whole), max(1, len(whole) // 40)):
+            part.write_bytes(whole[:at] + bytes([whole[at] ^ 255]) + whole[at + 1 :])
+            same(plain, module._read([base]))
+        part.write_bytes(whole)
+    (base / "snow" / "base.toml").write_text(RULE.replace('"fault"', '"danger"'))
+    assert module._read([base]).rules["snow/base"].severity == "danger"
+
+
+def test_code_made_of_a_rulebook_is_kept_beside_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     base = write_pack(tmp_path / "base", FILES)
     made: list[int] = []
 
@@ -193,6 +218,7 @@ def test_code_made_of_a_rulebook_is_kept_beside_it(tmp_path: Path) -> None:
         code = module._read([base]).kept_code("whole", make)
         assert eval(code) == 42
     assert len(made) == 1
+    monkeypatch.setenv("TUNDISH_CACHE", "off")
     unstored(base).kept_code("whole", make)
     assert len(made) == 2
 

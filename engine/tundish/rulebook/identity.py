@@ -15,7 +15,21 @@ _ROOMS = ("reading", "measure", "physics", "language", "job", "rulebook", "stori
 
 
 def identity_of(packs: Iterable[PackFiles]) -> str:
-    """Return SHA-256 over all that the linked rulebook of some packs is made from.
+    """Return SHA-256 over all that a rulebook and its compiled code are made from.
+
+    Args:
+        packs: The packs, later ones on top.
+
+    Returns:
+        The digest; empty where the program has no sources to be read.
+    """
+    linked = linked_identity(packs)
+    running = f"{sys.version}\0{sys.implementation.cache_tag}\0{linked}"
+    return hashlib.sha256(running.encode()).hexdigest() if linked else ""
+
+
+def linked_identity(packs: Iterable[PackFiles]) -> str:
+    """Return the same for the rulebook without its code, whatever Python runs it.
 
     Args:
         packs: The packs, later ones on top.
@@ -24,16 +38,14 @@ def identity_of(packs: Iterable[PackFiles]) -> str:
         The digest; empty where the program has no sources to be read.
     """
     engine = _engine()
-    if not engine:
-        return ""
-    digest = hashlib.sha256(f"{sys.version}\0{sys.implementation.cache_tag}\0{engine}".encode())
+    digest = hashlib.sha256(engine.encode())
     for pack in packs:
         digest.update(f"\0pack\0{pack.region}\0{len(pack.contents)}\0".encode())
         for inside, content in pack.contents.items():
             # The length stands before the content, so that no two packs come to the same bytes.
             digest.update(f"{inside}\0{len(content)}\0".encode())
             digest.update(content)
-    return digest.hexdigest()
+    return digest.hexdigest() if engine else ""
 
 
 @cache

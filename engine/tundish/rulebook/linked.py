@@ -17,7 +17,7 @@ from tundish.rulebook.linking_provisions import link_provisions
 from tundish.rulebook.linking_sizes import link_sizes
 from tundish.rulebook.order import dependence_problems
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.stored import Linked
+from tundish.rulebook.records import Linked
 
 
 def link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:

@@ -26,11 +26,11 @@ from tundish.rulebook.identity import identity_of
 from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
 from tundish.rulebook.pack import FACTS, PackFiles, files_of, read_pack
 from tundish.rulebook.provision import Provision
+from tundish.rulebook.records import Linked
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.sizes import Sizes
 from tundish.rulebook.source import Source
-from tundish.rulebook.stored import Linked, kept_code, store, stored
-from tundish.storing.place import folder
+from tundish.rulebook.stored import kept_code, send_along, store, stored, travelling
 
 _From = TypeVar("_From")
 _To = TypeVar("_To")
@@ -176,8 +176,8 @@ def _read_once(folder: Path) -> Rulebook:
 def _read(folders: list[Path]) -> Rulebook:
     packs = [pack for packs in _all(files_of, folders) for pack in packs]
     whole = not any(pack.problems for pack in packs)
-    identity = identity_of(packs) if whole and folder() is not None else ""
-    linked = stored(identity, packs)
+    identity = identity_of(packs) if whole else ""
+    linked = stored(identity, packs) or (travelling(packs) if whole else None)
     if linked is not None:
         return _rulebook(linked, LateWhole(lambda: _declared(packs)), identity)
     # Imported here, as what is stored is linked without it.
@@ -232,3 +232,16 @@ def _declared(packs: list[PackFiles]) -> Mapping[str, Declared]:
     from tundish.rulebook.declaring import declared_in
 
     return declared_in(packs)
+
+
+def carry_built_in(gathered: Path) -> None:
+    """Link the built-in rulebook to travel with the program that is being built.
+
+    Args:
+        gathered: The folder in which what travels is gathered.
+    """
+    from tundish.rulebook.linked import link
+
+    packs = files_of(travelling_folder("rules"))
+    linked, _ = link(_all(read_pack, packs))
+    send_along(gathered, linked, packs)
