@@ -77,21 +77,29 @@ class QuantityKind(Kind):
     def read(self, value: object) -> Quantity:
         """Return a quantity of this dimension, within what can be."""
         quantity = value if isinstance(value, Quantity) else self._parsed(value)
-        written = shown(str(quantity))
-        if quantity.dimension != self.dimension:
-            was = quantity.dimension.name
+        unit = quantity.unit
+        if unit.dimension is not self.dimension and unit.dimension != self.dimension:
+            was = unit.dimension.name
             raise ValueError(
-                f"{written} is not {self.noun} but of the kind {was}; "
+                f"{shown(str(quantity))} is not {self.noun} but of the kind {was}; "
                 f"write {self.noun} such as '{self.example}'."
             )
-        if quantity.unit.point != self.point and not self.difference:
-            raise ValueError(self._wrong_scale(written))
-        least, most = self._bounds
-        if least is not None and quantity.exact < least:
-            raise ValueError(f"{written} cannot be: the least possible is {self.least}.")
-        if most is not None and quantity.exact > most:
-            raise ValueError(f"{written} cannot be: the most possible is {self.most}.")
+        if unit.point != self.point and not self.difference:
+            raise ValueError(self._wrong_scale(shown(str(quantity))))
+        self._refuse_what_cannot_be(quantity)
         return quantity
+
+    def _refuse_what_cannot_be(self, quantity: Quantity) -> None:
+        least, most = self._bounds
+        if least is None and most is None:
+            return
+        exact = quantity.exact
+        if least is not None and exact < least:
+            raise ValueError(
+                f"{shown(str(quantity))} cannot be: the least possible is {self.least}."
+            )
+        if most is not None and exact > most:
+            raise ValueError(f"{shown(str(quantity))} cannot be: the most possible is {self.most}.")
 
     def _parsed(self, value: object) -> Quantity:
         if isinstance(value, int | float) and not isinstance(value, bool):

@@ -150,7 +150,9 @@ def _own(
     if sheet is None or job is None or problems:
         return sheet, file.data, job
     merged = {**file.data, "unit": laid_over(file.data.get("unit", {}), sheet.data["unit"])}
-    return sheet, merged, _validated(Job, merged, problems, file.name, places)
+    # What has been read once is not read again.
+    known = {**job.given, "unit": merged["unit"]}
+    return sheet, merged, _validated(Job, known, problems, file.name, places)
 
 
 def _laid_over(over: TomlFile, folder: Path | None) -> Job:

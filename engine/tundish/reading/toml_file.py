@@ -112,14 +112,16 @@ def content_of(path: str | Path) -> bytes:
     try:
         # A pipe that nobody writes to would be waited for without end.
         descriptor = os.open(path, os.O_RDONLY | _AT_ONCE)
-        with open(descriptor, "rb") as file:
+        try:
             state = os.fstat(descriptor)
             _refuse_other_than_a_file(state.st_mode, name)
             if state.st_size > LARGEST_FILE:
                 raise refusal(name, _too_large(state.st_size))
-            content = file.read(state.st_size + 1)
-            if len(content) > state.st_size:  # it grows while it is read
-                content += file.read(LARGEST_FILE)
+            content = os.read(descriptor, state.st_size + 1)
+            if len(content) != state.st_size:  # it comes in pieces, or grows while it is read
+                content += _rest(descriptor)
+        finally:
+            os.close(descriptor)
     except FileNotFoundError:
         raise refusal(name, "There is no such file.") from None
     except (OSError, ValueError) as error:
@@ -133,6 +135,11 @@ def content_of(path: str | Path) -> bytes:
 
 
 _AT_ONCE = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+
+
+def _rest(descriptor: int) -> bytes:
+    with open(descriptor, "rb", closefd=False) as file:
+        return file.read(LARGEST_FILE + 1)
 
 
 def _refuse_other_than_a_file(mode: int, name: str) -> None:

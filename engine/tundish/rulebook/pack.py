@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -72,7 +72,7 @@ class PackFiles:
 
     def path(self, inside: str) -> str:
         """Return the name that problems show for a file."""
-        return str(self.folder / inside)
+        return os.path.join(str(self.folder), *inside.split("/"))
 
     def source(self, inside: str) -> RuleSource:
         """Return one of the files, read.
@@ -111,27 +111,30 @@ def _region(folder: Path) -> str:
 def _files_of(folder: Path, region: str) -> PackFiles:
     if not folder.is_dir():
         raise refusal(str(folder), "There is no such folder of rules.")
-    contents, problems = dict[str, bytes](), list[Problem]()
-    for inside in _names(folder):
+    contents, problems, place = dict[str, bytes](), list[Problem](), str(folder)
+    for parts in sorted(_named(place, ())):
         try:
-            contents[inside] = content_of(folder / inside)
+            contents["/".join(parts)] = content_of(os.path.join(place, *parts))
         except Refused as refused:
             problems.extend(refused.problems)
     return PackFiles(folder, region, contents, tuple(problems))
 
 
-def _names(folder: Path) -> list[str]:
-    """Return the paths of the pack's TOML files from its folder, sorted by their steps."""
-    found: list[tuple[str, ...]] = []
-    for place, folders, files in os.walk(folder):
-        parts = Path(place).relative_to(folder).parts
-        folders[:] = [
-            name for name in folders if not name.startswith(".") and (parts or name != NATIONAL)
-        ]
+def _named(place: str, above: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """Give the paths of the TOML files in a folder, each by its steps from the pack's folder."""
+    try:
+        entries = list(os.scandir(place))
+    except OSError as error:
+        raise refusal(place, f"The folder cannot be opened: {error.strerror}.") from None
+    for entry in entries:
+        name = entry.name
+        if name.startswith(".") or (name == NATIONAL and not above):
+            continue
         # A folder of such a name is told to be none, rather than passed over.
-        named = (name for name in (*files, *folders) if name.endswith(".toml"))
-        found.extend((*parts, name) for name in named if not name.startswith("."))
-    return ["/".join(parts) for parts in sorted(found)]
+        if name.endswith(".toml"):
+            yield (*above, name)
+        if entry.is_dir(follow_symlinks=False):
+            yield from _named(entry.path, (*above, name))
 
 
 def read_pack(files: PackFiles) -> Pack:
