@@ -20,6 +20,7 @@ from tundish.reading.problem import Refused
 from tundish.rulebook import rulebook as module
 from tundish.rulebook.declared import Declared
 from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.stored import send_code_along
 from tundish.storing.store import keep, kept
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "geteuid"), reason="files have no owners here")
@@ -190,10 +191,13 @@ def test_what_travels_with_the_program_is_taken_for_its_own_rules_alone(
     monkeypatch.setattr(module, "travelling_folder", lambda _: base)
     carried = tmp_path / "linked"
     carried.mkdir()
-    module.carry_built_in(carried)
+    sent = module.carry_built_in(carried)
+    send_code_along(carried, sent.identity, "answer", compile("42", "made", "eval"))
     monkeypatch.setattr("tundish.storing.carried.FOLDER", carried)
     with nothing_linked():
-        same(plain, module._read([base]))
+        back = module._read([base])
+    same(plain, back)
+    assert eval(back.kept_code("answer", lambda: compile("1", "made", "eval"))) == 42
     for part in carried.iterdir():
         whole = part.read_bytes()
         for at in range(0, len(whole), max(1, len(whole) // 40)):

@@ -234,14 +234,18 @@ def _declared(packs: list[PackFiles]) -> Mapping[str, Declared]:
     return declared_in(packs)
 
 
-def carry_built_in(gathered: Path) -> None:
+def carry_built_in(gathered: Path) -> Rulebook:
     """Link the built-in rulebook to travel with the program that is being built.
 
     Args:
         gathered: The folder in which what travels is gathered.
+
+    Returns:
+        The rulebook; code made of it as a whole can be sent along under its identity.
     """
     from tundish.rulebook.linked import link
 
     packs = files_of(travelling_folder("rules"))
-    linked, _ = link(_all(read_pack, packs))
+    linked, declared = link(_all(read_pack, packs))
     send_along(gathered, linked, packs)
+    return _rulebook(linked, declared, identity_of(packs))

@@ -75,16 +75,16 @@ def send_along(folder: Path, linked: Linked, packs: Sequence[PackFiles]) -> None
         carry(folder, part, identities.get(part, whole), content)
 
 
-def send_code_along(folder: Path, packs: Sequence[PackFiles], name: str, code: CodeType) -> None:
+def send_code_along(folder: Path, identity: str, name: str, code: CodeType) -> None:
     """Write code made of a whole rulebook that shall travel with the program.
 
     Args:
         folder: Where what travels is gathered.
-        packs: The packs.
-        name: What the code is called.
+        identity: The identity of the packs and the code.
+        name: What the code is called, as for `kept_code`.
         code: The code.
     """
-    carry(folder, name, identity_of(packs), marshal.dumps(code))
+    carry(folder, name, identity, marshal.dumps(code))
 
 
 def kept_code(identity: str, name: str, make: Callable[[], CodeType]) -> CodeType:
