@@ -118,6 +118,18 @@ def test_a_temperature_is_a_point_and_a_difference_is_not() -> None:
     assert isinstance(difference, Fact) and not difference.point
 
 
+def test_choices_stand_in_the_order_of_their_own_fact() -> None:
+    # Two facts with the same words in another order were once given the order of the first.
+    expected = {
+        "water.filling.source": ("mains", "softened", "demineralised", "rain", "well"),
+        "maintenance.coil_rinse.water": ("mains", "demineralised", "rain", "softened", "well"),
+    }
+    for path, choices in expected.items():
+        fact = job_schema().find(path)
+        assert isinstance(fact, Fact)
+        assert fact.choices == choices
+
+
 def test_the_schema_loads_neither_a_builder_of_models_nor_a_syntax_tree() -> None:
     program = (
         "import sys; from tundish.job.schema import job_schema; job_schema(); "

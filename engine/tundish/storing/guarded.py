@@ -34,7 +34,7 @@ def opened(folder: Path, make: bool = False) -> Iterator[int]:
         OSError: If there is none, or it is not the user's alone.
     """
     if make:
-        folder.parent.mkdir(parents=True, exist_ok=True)
+        folder.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         with contextlib.suppress(FileExistsError):
             folder.mkdir(mode=0o700)
     descriptor = os.open(folder, os.O_RDONLY | os.O_DIRECTORY | _SAFELY)
@@ -64,15 +64,17 @@ def read(folder: int, name: str) -> bytes:
         return file.read(LARGEST + 1)
 
 
-def write(folder: int, name: str, content: bytes) -> None:
+def write(folder: int, name: str, content: bytes, replace: bool = True) -> None:
     """Write a whole file of the folder, or nothing: readers see the old one or the new one.
 
     Args:
         folder: Descriptor of the folder.
         name: Name of the file in it.
         content: What it shall hold.
+        replace: Whether it may take the place of one that is there.
 
     Raises:
+        FileExistsError: If there is one and it is not to be replaced.
         OSError: If it cannot be written.
     """
     beside = f".{os.urandom(8).hex()}"
@@ -81,7 +83,11 @@ def write(folder: int, name: str, content: bytes) -> None:
     try:
         with open(descriptor, "wb") as file:
             file.write(content)
-        os.rename(beside, name, src_dir_fd=folder, dst_dir_fd=folder)
+        if replace:
+            os.rename(beside, name, src_dir_fd=folder, dst_dir_fd=folder)
+            return
+        os.link(beside, name, src_dir_fd=folder, dst_dir_fd=folder)
+        os.unlink(beside, dir_fd=folder)
     except OSError:
         with contextlib.suppress(OSError):
             os.unlink(beside, dir_fd=folder)

@@ -11,6 +11,7 @@ import contextlib
 import hashlib
 import hmac
 import os
+import time
 
 from tundish.storing import guarded
 from tundish.storing.place import folder
@@ -18,6 +19,7 @@ from tundish.storing.place import folder
 _KEY = "key"
 _KEY_LENGTH = 32
 _SEAL_LENGTH = 32
+_A_MOMENT = 0.05
 _MOST_KEPT = 24
 """Files kept at most; the oldest go first."""
 
@@ -87,12 +89,21 @@ def _sealed(key: bytes, name: str, content: bytes) -> bytes:
 
 
 def _key(opened: int) -> bytes:
-    """Return the key; where there is none yet, or none to be trusted, make one."""
+    """Return the key; where there is none yet, or none to be trusted, make one.
+
+    Of several processes that find none, one makes it and the others take that.
+    """
     with contextlib.suppress(OSError, ValueError):
         return _own_key(guarded.read(opened, _KEY))
-    # What another process seals with its own key in this moment is found in doubt, and made anew.
-    guarded.write(opened, _KEY, os.urandom(_KEY_LENGTH))
-    return _own_key(guarded.read(opened, _KEY))
+    new = os.urandom(_KEY_LENGTH)
+    with contextlib.suppress(FileExistsError):
+        guarded.write(opened, _KEY, new, replace=False)
+        return new
+    time.sleep(_A_MOMENT)  # whoever makes one is done by then
+    with contextlib.suppress(OSError, ValueError):
+        return _own_key(guarded.read(opened, _KEY))
+    guarded.write(opened, _KEY, new)
+    return new
 
 
 def _own_key(content: bytes) -> bytes:
