@@ -22,9 +22,10 @@ _SURROUNDINGS: dict[str, object] = {
     "list": list,
     "abs": abs,
     "max": max,
-    "apply": values.apply,
+    "float": float,
+    "does_not_hold": values.DOES_NOT_HOLD,
     "interpolated": interpolated,
-    "functions": {name: function.calculate for name, function in FUNCTIONS.items()},
+    **{f"function_{name}": function.calculate for name, function in FUNCTIONS.items()},
     **{
         name: getattr(values, name)
         for name in (*COMPARE.values(), "total", "power", "member", "agreed")
@@ -51,14 +52,17 @@ def compile_function(root: Node, variables: Mapping[str, str] | None = None) -> 
     return function
 
 
-def function_of(parameters: str, lines: Iterable[str]) -> Any:
+def function_of(
+    parameters: str, lines: Iterable[str], named: Mapping[str, object] | None = None
+) -> Any:
     """Make a function of statements that an emitter wrote.
 
     Args:
         parameters: The names of its parameters.
         lines: Its statements.
+        named: What further names in them stand for.
     """
     body = "\n".join(f"    {line}" for line in lines)
-    namespace = dict(_SURROUNDINGS)
+    namespace = {**_SURROUNDINGS, **(named or {})}
     exec(f"def function({parameters}):\n{body}\n", namespace)  # source made by the emitter
     return namespace["function"]

@@ -2,29 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from tundish.language.session import Session, TooManySteps
-from tundish.language.whole import (
-    BREACHED,
-    MET,
-    NOT_APPLICABLE,
-    UNDECIDED,
-    Conditions,
-    Whole,
-    compile_whole,
-)
+from tundish.language import tree as t
+from tundish.language.session import TooManySteps
+from tundish.language.whole import Answers, Conditions, compile_whole
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.order import quantities_in
-from tundish.rulebook.rule import Rule
+from tundish.rulebook.rule import Each, Rule
 from tundish.rulebook.rulebook import Rulebook
 
-_VERDICTS = {
-    MET: Verdict.MET,
-    BREACHED: Verdict.BREACHED,
-    UNDECIDED: Verdict.UNDECIDED,
-    NOT_APPLICABLE: Verdict.NOT_APPLICABLE,
-}
+_ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
+
+Quick = Verdict | list[Verdict] | None
+"""The verdict of a rule; of one that is asked of each item of a list, for each; None where only
+asking it slowly tells."""
 
 
 class Swift:
@@ -35,6 +27,7 @@ class Swift:
 
     Args:
         rulebook: The rules.
+        order: The names of the rules in the order to give verdicts in; the rulebook's own if None.
 
     Example:
         >>> swift = Swift(Rulebook.built_in())
@@ -42,13 +35,32 @@ class Swift:
         True
     """
 
-    def __init__(self, rulebook: Rulebook) -> None:
+    def __init__(self, rulebook: Rulebook, order: Sequence[str] | None = None) -> None:
         self._rulebook = rulebook
-        self._rules = list(rulebook.rules.values())
-        self._whole = _compiled(rulebook, self._rules)
+        self._session = rulebook.session
+        self.rules = [rulebook.rules[name] for name in order or rulebook.rules]
+        self._whole = compile_whole(
+            [_conditions(rule) for rule in self.rules],
+            dict(_in_order(rulebook, self.rules)),
+            _ANSWERS,
+        )
+
+    def quick(self, values: Mapping[str, object]) -> tuple[bool, list[Quick]]:
+        """Return what can be told in haste of every rule, in its order.
+
+        Args:
+            values: The facts of a job, as `Rulebook.facts` gives them.
+
+        Returns:
+            Whether a verdict is None, and the verdicts.
+        """
+        try:
+            return self._whole(values, self._session(values))  # type: ignore[return-value]
+        except TooManySteps:
+            return True, [None] * len(self.rules)
 
     def verdicts(self, values: Mapping[str, object]) -> list[Verdict | list[Verdict]]:
-        """Return the verdict of every rule, in the order of the rulebook.
+        """Return the verdict of every rule, in its order.
 
         Args:
             values: The facts of a job, as `Rulebook.facts` gives them.
@@ -56,29 +68,19 @@ class Swift:
         Returns:
             A verdict for each rule; for one that is asked of each item of a list, one for each.
         """
-        session = self._rulebook.session(values)
-        try:
-            outcomes = self._whole(values, session)
-        except TooManySteps:
-            session = self._rulebook.session(values)
-            return [self._slowly(rule, values, session) for rule in self._rules]
-        return [
-            self._slowly(rule, values, session)
-            if outcome is None
-            else [_VERDICTS[one] for one in outcome]
-            if isinstance(outcome, list)
-            else _VERDICTS[outcome]
-            for rule, outcome in zip(self._rules, outcomes, strict=True)
-        ]
-
-    def _slowly(
-        self, rule: Rule, values: Mapping[str, object], session: Session
-    ) -> Verdict | list[Verdict]:
-        """Ask one rule as findings are made, where a list is not known or rounds run out."""
-        given = _Given(values)
-        found = [one.verdict for one in judge(rule, given, session)]
-        items = rule.each is not None and isinstance(values.get(rule.each.path), list)
-        return found if items else found[0]
+        late, found = self.quick(values)
+        if not late:
+            return found  # type: ignore[return-value]
+        given, session = _Given(values), self._session(values)
+        told: list[Verdict | list[Verdict]] = []
+        for rule, verdict in zip(self.rules, found, strict=True):
+            if verdict is not None:
+                told.append(verdict)
+                continue
+            slow = [one.verdict for one in judge(rule, given, session)]
+            items = rule.each is not None and isinstance(values.get(rule.each.path), list)
+            told.append(slow if items else slow[0])
+        return told
 
 
 class _Given:
@@ -95,39 +97,32 @@ class _Nameless(dict[str, str]):
         return ""
 
 
-def _compiled(rulebook: Rulebook, rules: list[Rule]) -> Whole:
-    conditions = [
-        Conditions(
-            rule.applies,
-            rule.requires,
-            rule.each.variable if rule.each else "",
-            rule.each.path if rule.each else "",
-        )
-        for rule in rules
-    ]
-    ordered = [
-        (name, rulebook.quantities["", name].formula.root) for name in _in_order(rulebook, rules)
-    ]
-    return compile_whole(conditions, ordered)
+def _conditions(rule: Rule) -> Conditions:
+    if rule.each is None:
+        return Conditions(rule.applies, rule.requires)
+    return Conditions(rule.applies, rule.requires, rule.each.variable, rule.each.path)
 
 
-def _in_order(rulebook: Rulebook, rules: list[Rule]) -> Iterator[str]:
-    """Give the quantities of the whole job that rules need, each behind all it is made of."""
+def _in_order(
+    rulebook: Rulebook, rules: list[Rule]
+) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
+    """Give the quantities that rules need, each behind all it is made of."""
     done: set[tuple[str, str]] = set()
 
-    def visit(key: tuple[str, str]) -> Iterator[str]:
+    def visit(key: tuple[str, str]) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
         if key in done:
             return
         done.add(key)
         quantity = rulebook.quantities[key]
-        bound = {quantity.each.variable: quantity.each.path} if quantity.each else {}
-        for need in quantities_in(quantity.formula.root, bound):
+        for need in quantities_in(quantity.formula.root, _bound(quantity.each)):
             yield from visit(need)
-        if not key[0]:
-            yield key[1]
+        yield key, (quantity.formula.root, quantity.each.variable if quantity.each else "")
 
     for rule in rules:
-        bound = {rule.each.variable: rule.each.path} if rule.each else {}
         for condition in (rule.applies, rule.requires):
-            for need in quantities_in(condition, bound):
+            for need in quantities_in(condition, _bound(rule.each)):
                 yield from visit(need)
+
+
+def _bound(each: Each | None) -> dict[str, str]:
+    return {each.variable: each.path} if each else {}

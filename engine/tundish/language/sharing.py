@@ -1,0 +1,115 @@
+"""Sharing: which facts and quantities several conditions look at, and what costs loop rounds."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Protocol
+
+from tundish.language import tree as t
+
+Quantities = Mapping[tuple[str, str], tuple[t.Node, str]]
+
+
+class Asked(Protocol):
+    """The conditions of a rule."""
+
+    @property
+    def both(self) -> tuple[t.Node, t.Node]:
+        """Return when it is asked, and what it asks."""
+
+    @property
+    def variable(self) -> str:
+        """Return the name of an item in them, or ""."""
+
+    @property
+    def path(self) -> str:
+        """Return the list whose every item it is asked of, or ""."""
+
+
+class Sharing:
+    """What is worth having before any rule is asked.
+
+    Attributes:
+        paths: Facts of the whole job that several look at, each with a part that reads it.
+        names: Quantities of the whole job that are worked out before, each behind all it is made
+            of, with a part that stands for it.
+        asked_by_items: Those of them that quantities of items ask for.
+        free: Quantities of items that take no loop rounds.
+
+    Args:
+        rules: The conditions.
+        quantities: All quantities that they need, each behind all it is made of.
+    """
+
+    def __init__(self, rules: Sequence[Asked], quantities: Quantities) -> None:
+        self._quantities = quantities
+        self.free: frozenset[tuple[str, str]] = frozenset()
+        for key, (root, variable) in quantities.items():
+            if key[0] and self.is_free(root, {variable: key[0]}):
+                self.free |= {key}
+        self.asked_by_items = frozenset(
+            node.name
+            for key, (root, _) in quantities.items()
+            if key[0]
+            for node, _ in t.walk(root, {})
+            if isinstance(node, t.Derived) and node.item is None
+        )
+        uses: Counter[tuple[type, str]] = Counter()
+        parts: dict[tuple[type, str], t.Read | t.Derived] = {}
+        for root, weight in self._roots(rules):
+            for key, node in _looked_at(root):
+                uses[key] += weight
+                parts[key] = node
+        self.paths = {
+            key[1]: node for key, node in parts.items() if key[0] is t.Read and uses[key] > 1
+        }
+        self.names = {
+            name: parts[t.Derived, name]
+            for of, name in quantities
+            if not of and (t.Derived, name) in parts and self._is_before(name, uses)
+        }
+
+    def formula(self, name: str) -> t.Node:
+        """Return the formula of a quantity of the whole job."""
+        return self._quantities["", name][0]
+
+    def is_free(self, root: t.Node, lists: Mapping[str, str]) -> bool:
+        """Say whether a part takes no loop rounds.
+
+        Args:
+            root: The part.
+            lists: The list of each variable that is bound around it.
+        """
+        for node, bound in t.walk(root, lists):
+            if isinstance(node, t.Loop | t.Interpolation):
+                return False
+            of_item = isinstance(node, t.Derived) and node.item is not None
+            if of_item and (bound[node.item], node.name) not in self.free:
+                return False
+        return True
+
+    def _is_before(self, name: str, uses: Counter[tuple[type, str]]) -> bool:
+        several = uses[t.Derived, name] > 1 or name in self.asked_by_items
+        return several or not self.is_free(self.formula(name), {})
+
+    def _roots(self, rules: Sequence[Asked]) -> Iterator[tuple[t.Node, int]]:
+        """Give every condition and formula with how much its looking counts."""
+        for rule in rules:
+            for root in rule.both:
+                # What is asked of each item is asked often.
+                yield root, 2 if rule.path else 1
+        for (of, _), (root, _) in self._quantities.items():
+            if not of:
+                yield root, 1
+
+
+def _looked_at(root: t.Node) -> Iterator[tuple[tuple[type, str], t.Read | t.Derived]]:
+    """Give each fact and quantity of the whole job that a part looks at, once."""
+    seen = set()
+    for node, _ in t.walk(root, {}):
+        if isinstance(node, t.Read | t.Derived) and node.item is None:
+            key = (type(node), node.path if isinstance(node, t.Read) else node.name)
+            if key not in seen:
+                seen.add(key)
+                yield key, node
