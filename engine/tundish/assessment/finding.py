@@ -6,23 +6,24 @@ import datetime
 from dataclasses import dataclass, field
 
 from tundish.assessment.figures import Figure
+from tundish.assessment.later import Later
 from tundish.assessment.siting import Siting
 from tundish.rulebook.judging import Verdict
-from tundish.rulebook.shapes import Severity, Stage
+from tundish.rulebook.shapes import SEVERITIES, STAGES, Severity, Stage
 from tundish.rulebook.source import Citation
 
-SEVERITIES: tuple[Severity, ...] = ("danger", "fault", "caution", "note")
-"""From the most to the least serious."""
-
-STAGES: tuple[Stage, ...] = (
-    "enquiry",
-    "survey",
-    "design",
-    "order",
-    "installation",
-    "commissioning",
-)
-"""In the order a job goes through them."""
+__all__ = [
+    "SEVERITIES",
+    "STAGES",
+    "Affected",
+    "Assessment",
+    "Finding",
+    "Input",
+    "Margin",
+    "Open",
+    "Remedy",
+    "Working",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,8 +136,10 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Later):
     """One rule's answer about one job, or about one item of a list in it.
+
+    What it tells is worked out when it is first looked at.
 
     Attributes:
         rule: Name of the rule (``topic/rule``).
@@ -190,7 +193,7 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
-class Assessment:
+class Assessment(Later):
     """All findings about one job, worst first, and what they were made from.
 
     Attributes:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, Self
 
 from pydantic import PrivateAttr
 
@@ -31,6 +31,7 @@ from tundish.job.waiver import Waiver
 from tundish.job.water import Water
 
 if TYPE_CHECKING:
+    from tundish.job.facts import Facts
     from tundish.job.source import Source
 
 
@@ -73,6 +74,7 @@ class Job(Part):
     waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
     _source: Source | None = PrivateAttr(default=None)
+    _facts: Facts | None = PrivateAttr(default=None)
 
     @property
     def title(self) -> str | None:
@@ -119,6 +121,18 @@ class Job(Part):
         from tundish.job.reader import job_from_data
 
         return job_from_data(data, name)
+
+    def __copy__(self) -> Self:
+        """Return a copy, which may be given other facts."""
+        made = super().__copy__()
+        made._facts = None
+        return made
+
+    def __deepcopy__(self, memo: dict[int, Any] | None = None) -> Self:
+        """Return a deep copy, which may be given other facts."""
+        made = super().__deepcopy__(memo)
+        made._facts = None
+        return made
 
     def __eq__(self, other: object) -> bool:
         """Return whether the other job holds the same facts, wherever they were written."""

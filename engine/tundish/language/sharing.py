@@ -45,13 +45,13 @@ class Sharing:
     def __init__(self, rules: Sequence[Asked], quantities: Quantities) -> None:
         self._quantities = quantities
         self.free: frozenset[tuple[str, str]] = frozenset()
-        for key, (root, variable) in quantities.items():
-            if key[0] and self.is_free(root, {variable: key[0]}):
-                self.free |= {key}
+        for name, (root, variable) in quantities.items():
+            if name[0] and self.is_free(root, {variable: name[0]}):
+                self.free |= {name}
         self.asked_by_items = frozenset(
             node.name
-            for key, (root, _) in quantities.items()
-            if key[0]
+            for name, (root, _) in quantities.items()
+            if name[0]
             for node, _ in t.walk(root, {})
             if isinstance(node, t.Derived) and node.item is None
         )
@@ -81,13 +81,15 @@ class Sharing:
             root: The part.
             lists: The list of each variable that is bound around it.
         """
-        for node, bound in t.walk(root, lists):
-            if isinstance(node, t.Loop | t.Interpolation):
-                return False
-            of_item = isinstance(node, t.Derived) and node.item is not None
-            if of_item and (bound[node.item], node.name) not in self.free:
-                return False
-        return True
+        return not any(
+            isinstance(node, t.Loop | t.Interpolation)
+            or (
+                isinstance(node, t.Derived)
+                and node.item is not None
+                and (bound[node.item], node.name) not in self.free
+            )
+            for node, bound in t.walk(root, lists)
+        )
 
     def _is_before(self, name: str, uses: Counter[tuple[type, str]]) -> bool:
         several = uses[t.Derived, name] > 1 or name in self.asked_by_items

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -13,7 +13,7 @@ from tundish.language.session import Function
 from tundish.language.tree import Node
 from tundish.measure.unit import Unit
 from tundish.rulebook.reading import RuleSource
-from tundish.rulebook.shapes import Section, Severity, Stage
+from tundish.rulebook.shapes import SEVERITIES, Section, Severity, Stage
 from tundish.rulebook.source import Citation
 
 
@@ -155,3 +155,9 @@ class DerivedQuantity:
     unnoticed: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False)
+
+
+def worst_first(rules: Iterable[Rule]) -> list[str]:
+    """Return the names of rules, those first whose breach is most serious, else in their order."""
+    ordered = sorted(rules, key=lambda rule: SEVERITIES.index(rule.severity))
+    return [rule.name for rule in ordered]

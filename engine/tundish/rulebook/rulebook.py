@@ -5,8 +5,9 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
@@ -28,10 +29,13 @@ from tundish.rulebook.order import dependence_problems
 from tundish.rulebook.pack import Pack, read_packs
 from tundish.rulebook.providing import link_provisions
 from tundish.rulebook.provision import Provision
-from tundish.rulebook.rule import DerivedQuantity, Rule
+from tundish.rulebook.rule import DerivedQuantity, Rule, worst_first
 from tundish.rulebook.sizes import Sizes, link_sizes
 from tundish.rulebook.source import Source
 from tundish.rulebook.tables import CitedTable
+
+if TYPE_CHECKING:
+    from tundish.rulebook.swift import Swift
 
 
 @dataclass(frozen=True)
@@ -118,6 +122,13 @@ class Rulebook:
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
         return Explainer(facts, self.formulas, self.tables_for(facts.values))
+
+    @cached_property
+    def swift(self) -> Swift:
+        """Return it made ready to judge in haste, the rules with the worst breaches first."""
+        from tundish.rulebook.swift import Swift
+
+        return Swift(self, worst_first(self.rules.values()))
 
     @property
     def formulas(self) -> dict[tuple[str, str], Formula]:

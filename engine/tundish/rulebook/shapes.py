@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -15,6 +15,12 @@ FORMAT = 1
 
 Severity = Literal["danger", "fault", "caution", "note"]
 Stage = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
+
+SEVERITIES: tuple[Severity, ...] = get_args(Severity)
+"""From the most to the least serious."""
+
+STAGES: tuple[Stage, ...] = get_args(Stage)
+"""In the order a job goes through them."""
 Supplier = Literal[
     "maker of the unit",
     "heating supplier",
