@@ -162,6 +162,8 @@ class Finding(Later):
         changes: Changes of one fact each that mend a breach, the best first.
         tried: Labels of the facts for which such a change was looked for.
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
+        from_memory: Whether its rule, or a quantity that this is worked out from, was written
+            from memory.
     """
 
     rule: str
@@ -184,12 +186,7 @@ class Finding(Later):
     doubtful: str = ""
     changes: tuple[Remedy, ...] = ()
     tried: tuple[str, ...] = ()
-
-    @property
-    def from_memory(self) -> bool:
-        """Say whether anything it rests on was written from memory."""
-        cited = [*self.sources, *(source for work in self.workings for source in work.sources)]
-        return any(citation.recall for citation in cited)
+    from_memory: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,19 +41,19 @@ def judged_worst_first(
     # This is done once a rule of every job, so that each name in it is at hand.
     swift, of_rule, new, set_promise = rulebook.swift, writer.of_rule, _NEW, _SET_PROMISE
     session = None
-    for rule, quick in zip(swift.rules, swift.quick(facts.values)[1], strict=True):
+    for name, quick in zip(swift.names, swift.quick(facts.values)[1], strict=True):
         if isinstance(quick, str):  # a verdict
             finding = new(Finding)
-            set_promise(finding, (of_rule, rule, quick, None))
+            set_promise(finding, (of_rule, name, quick, None))
             found[quick].append(finding)
         elif quick:
             for position, one in enumerate(quick, start=1):
                 finding = new(Finding)
-                set_promise(finding, (of_rule, rule, one, position))
+                set_promise(finding, (of_rule, name, one, position))
                 found[one].append(finding)
         else:  # its list is empty or not known, or it takes more steps than it may
             session = session or rulebook.session(facts.values)
-            for judgement in judge(rule, facts, session):
+            for judgement in judge(rulebook.rules[name], facts, session):
                 finding = new(Finding)
                 set_promise(finding, (writer.of_judgement, judgement))
                 found[judgement.verdict].append(finding)

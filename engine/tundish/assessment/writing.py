@@ -52,15 +52,22 @@ class FindingWriter:
     def _explainer(self) -> Explainer:
         return self._rulebook.explainer(self._facts)
 
-    def of_rule(self, name: str, rule: Rule, verdict: Verdict, position: int | None) -> _Fields:
+    def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
         """Supply what a finding tells that was judged in haste.
 
         Args:
             name: The field that was asked for.
-            rule: The rule.
+            rule: The rule's name.
             verdict: What came out.
             position: The item's position from 1, or None.
         """
+        if name == "verdict":
+            return {"verdict": verdict}
+        if name == "from_memory":
+            return {"from_memory": rule in self._rulebook.resting_on_memory}
+        return self._of_rule(name, self._rulebook.rules[rule], verdict, position)
+
+    def _of_rule(self, name: str, rule: Rule, verdict: Verdict, position: int | None) -> _Fields:
         item = "" if position is None else self._item_at(rule, position)
         return self.of_judgement(name, Judgement(rule, verdict, position, item))
 
@@ -95,6 +102,7 @@ class FindingWriter:
             "doubtful": "",
             "changes": (),
             "tried": (),
+            "from_memory": rule.name in self._rulebook.resting_on_memory,
         }
 
     def _worked_out(self, judgement: Judgement) -> _Fields:

@@ -130,6 +130,13 @@ class Rulebook:
 
         return Swift(self, worst_first(self.rules.values()))
 
+    @cached_property
+    def resting_on_memory(self) -> frozenset[str]:
+        """Return the names of rules of which anything was written from memory."""
+        from tundish.rulebook.memory import rules_from_memory
+
+        return rules_from_memory(self.rules.values(), self.quantities)
+
     @property
     def formulas(self) -> dict[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""

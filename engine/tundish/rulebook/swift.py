@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from tundish.language import tree as t
-from tundish.language.session import TooManySteps
+from tundish.language.session import Given, TooManySteps
 from tundish.language.whole import Answers, Conditions, compile_whole
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.order import quantities_in
@@ -25,6 +25,9 @@ class Swift:
     Making it takes about as long as reading the rulebook; each job then takes a fraction of what
     findings take. It can be shared between threads.
 
+    Attributes:
+        names: The names of the rules, in the order of their verdicts.
+
     Args:
         rulebook: The rules.
         order: The names of the rules in the order to give verdicts in; the rulebook's own if None.
@@ -38,11 +41,10 @@ class Swift:
     def __init__(self, rulebook: Rulebook, order: Sequence[str] | None = None) -> None:
         self._rulebook = rulebook
         self._session = rulebook.session
-        self.rules = [rulebook.rules[name] for name in order or rulebook.rules]
+        self.names = tuple(order or rulebook.rules)
+        rules = [rulebook.rules[name] for name in self.names]
         self._whole = compile_whole(
-            [_conditions(rule) for rule in self.rules],
-            dict(_in_order(rulebook, self.rules)),
-            _ANSWERS,
+            [_conditions(rule) for rule in rules], dict(_in_order(rulebook, rules)), _ANSWERS
         )
 
     def quick(self, values: Mapping[str, object]) -> tuple[bool, list[Quick]]:
@@ -57,7 +59,7 @@ class Swift:
         try:
             return self._whole(values, self._session(values))  # type: ignore[return-value]
         except TooManySteps:
-            return True, [None] * len(self.rules)
+            return True, [None] * len(self.names)
 
     def verdicts(self, values: Mapping[str, object]) -> list[Verdict | list[Verdict]]:
         """Return the verdict of every rule, in its order.
@@ -73,14 +75,32 @@ class Swift:
             return found  # type: ignore[return-value]
         given, session = _Given(values), self._session(values)
         told: list[Verdict | list[Verdict]] = []
-        for rule, verdict in zip(self.rules, found, strict=True):
+        for name, verdict in zip(self.names, found, strict=True):
             if verdict is not None:
                 told.append(verdict)
                 continue
+            rule = self._rulebook.rules[name]
             slow = [one.verdict for one in judge(rule, given, session)]
             items = rule.each is not None and isinstance(values.get(rule.each.path), list)
             told.append(slow if items else slow[0])
         return told
+
+    def by_item(self, facts: Given) -> Iterator[tuple[str, int | None, Verdict]]:
+        """Give every verdict with the name of its rule, and the item's position from 1 or None.
+
+        Args:
+            facts: The facts of a job, as `Rulebook.facts` gives them.
+        """
+        session = self._session(facts.values)
+        for name, quick in zip(self.names, self.quick(facts.values)[1], strict=True):
+            if isinstance(quick, Verdict):
+                yield name, None, quick
+            elif quick:
+                for position, one in enumerate(quick, start=1):
+                    yield name, position, one
+            else:  # its list is empty or not known, or it takes more steps than it may
+                for judgement in judge(self._rulebook.rules[name], facts, session):
+                    yield name, judgement.position, judgement.verdict
 
 
 class _Given:
