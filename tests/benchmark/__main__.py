@@ -14,10 +14,12 @@ import cold_start
 import growth
 import many_jobs
 import one_job
+import other_engines
 from measuring import machine
 
 PARTS: dict[str, Callable[[Path | None], None]] = {
     "one_job": lambda _: one_job.measure(),
+    "engines": lambda _: other_engines.measure(),
     "many_jobs": lambda _: many_jobs.measure(),
     "cold_start": lambda _: cold_start.measure(),
     "growth": growth.measure,
