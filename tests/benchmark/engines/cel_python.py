@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import celpy
+
 from engines.cel_text import DIALECT
 from engines.infix import Infix
-
 from tundish import Rulebook
 
 

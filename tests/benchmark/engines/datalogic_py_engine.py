@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import datalogic_py
-from engines.json_logic_form import JsonLogic, Part
 
+from engines.json_logic_form import JsonLogic, Part
 from tundish import Rulebook
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from engines.form import name_of
-
 from tundish import Rulebook
 from tundish.language import tree as t
 from tundish.rulebook.rule import Rule

@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from engines.form import Form, NotExpressible, name_of
-
 from tundish import Rulebook
 
 
@@ -119,10 +118,11 @@ class Infix(Form[str]):
         return template.format(items=items, variable=variable, term=term)
 
     def mapped(self, items: str, variable: str, term: str) -> str:
-        if not self._dialect.nested and items.count("__") and _loops_in(term):
+        if not self._dialect.nested and _loops_in(term):
             raise NotExpressible("loop within a loop that reads the outer item")
         return self._dialect.loops["each"].format(items=items, variable=variable, term=term)
 
 
 def _loops_in(term: str) -> bool:
+    """Say whether a loop stands inside: in the rules, one always reads the outer item."""
     return any(f"{word}(" in term for word in ("some", "all", "map", "filter", "count"))

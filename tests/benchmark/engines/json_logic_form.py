@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from engines.form import Form, NotExpressible, name_of
-
 from tundish import Rulebook
 
 Scope = tuple[str, ...]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from engines.json_logic_form import JsonLogic, Part
 from json_logic import jsonLogic
 
+from engines.json_logic_form import JsonLogic, Part
 from tundish import Rulebook
 
 

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import rule_engine
-from engines.infix import Dialect, Infix
 
+from engines.infix import Dialect, Infix
 from tundish import Rulebook
 
 DIALECT = Dialect(

@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import simpleeval
-from engines.infix import Dialect, Infix
 
+from engines.infix import Dialect, Infix
 from tundish import Rulebook
 
 DIALECT = Dialect(
