@@ -22,6 +22,7 @@ from tundish.rulebook.swift import Swift
 
 ENGINES = {
     "datalogic-py": "datalogic_py_engine",
+    "datalogic-py, three-valued": "three_valued",
     "zen-engine": "zen_engine",
     "common-expression-language": "common_expression_language",
     "panzi-json-logic": "panzi_json_logic",

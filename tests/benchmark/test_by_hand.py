@@ -47,3 +47,18 @@ def test_a_rule_by_hand_gone_wrong_is_told(monkeypatch: pytest.MonkeyPatch) -> N
     _, _, differences = compared(Swift(some), islice(jobs(), 0, 300, 30))
     assert differences
     assert all(difference.startswith("clearances/left: ") for difference in differences)
+
+
+@pytest.mark.usefixtures("benchmark_modules")
+def test_an_engine_that_is_not_installed_is_told_in_a_sentence(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import other_engines
+
+    monkeypatch.setitem(sys.modules, "zen", None)
+    monkeypatch.delitem(sys.modules, "engines.zen_engine", raising=False)
+    monkeypatch.setattr(other_engines, "ENGINES", {"zen-engine": "zen_engine"})
+    assert list(other_engines._engines(Rulebook.built_in())) == []
+    told = capsys.readouterr().out
+    assert "zen-engine is not installed" in told
+    assert "pip install '.[benchmark]'" in told
