@@ -111,7 +111,9 @@ def compare(
 
 def _summed(theirs: list[str], wanted: list[str]) -> str:
     """Say what stands in the place of the first verdict that is undecided."""
-    if "an error" in theirs or len(theirs) != len(wanted):
+    if "an error" in theirs:
+        return "an error"
+    if len(theirs) != len(wanted):
         return theirs[0] if len(theirs) == 1 else "something else"
     return theirs[wanted.index("undecided")]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 import celpy
@@ -11,12 +12,15 @@ from engines.cel_text import DIALECT
 from engines.infix import Infix
 from tundish import Rulebook
 
+# It refuses to compare a number or a list with null, but not their types.
+OWN_DIALECT = replace(DIALECT, known="(type({0}) != null_type)")
+
 
 class Engine:
     """Compiles programs; all rules of a job go into one that gives a list."""
 
     def __init__(self, rulebook: Rulebook) -> None:
-        self.form = Infix(rulebook, DIALECT)
+        self.form = Infix(rulebook, OWN_DIALECT)
         self._environment = celpy.Environment(runner_class=celpy.CompiledRunner)
 
     def alone(self, expression: str) -> Callable[[Any], object]:

@@ -24,6 +24,7 @@ class Dialect:
         item: A fact {name} of the item that {variable} stands for.
         words: Of and, or, not, null, true, false.
         nested: Whether an inner loop can read the item of an outer one.
+        known: That {0} is not {null}.
     """
 
     choice: str
@@ -35,6 +36,7 @@ class Dialect:
     item: str = "{variable}.{name}"
     words: tuple[str, str, str, str, str, str] = ("and", "or", "not ", "null", "true", "false")
     nested: bool = True
+    known: str = "({0} != {null})"
 
 
 class Infix(Form[str]):
@@ -91,7 +93,7 @@ class Infix(Form[str]):
         return self._dialect.choice.format(condition, then, otherwise)
 
     def known(self, operand: str) -> str:
-        return f"({operand} != {self._null})"
+        return self._dialect.known.format(operand, null=self._null)
 
     def call(self, name: str, given: list[str]) -> str:
         if name in self._dialect.functions:
