@@ -13,6 +13,8 @@ from collections.abc import Callable
 from by_hand import electricity, frost, heating, papers, siting, surroundings, water
 from by_hand.verdict import Job, Verdict
 
+__all__ = ["BY_HAND", "Job", "Verdict"]
+
 BY_HAND: dict[str, Callable[[Job], Verdict]] = {
     **siting.RULES,
     **surroundings.RULES,

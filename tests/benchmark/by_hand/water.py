@@ -122,16 +122,15 @@ def _head(curve: list[Job] | None, least_flow: float | None) -> float | None:
     """Read a pump curve at the least flow, or at its lowest point above."""
     if not curve or least_flow is None:
         return None
-    points = [(point.get("flow"), point.get("head")) for point in curve]
-    if any(flow is None or head is None for flow, head in points):
+    if any("flow" not in point or "head" not in point for point in curve):
         return None
-    points.sort()
+    points: list[tuple[float, float]] = sorted((point["flow"], point["head"]) for point in curve)
     if len({flow for flow, _ in points}) < len(points):
         return None
     at = max(least_flow, points[0][0])
     for (low, first), (high, last) in pairwise(points):
         if at <= high * (1 + 1e-9):
-            return float(first + (last - first) * min(1.0, (at - low) / (high - low)))
+            return first + (last - first) * min(1.0, (at - low) / (high - low))
     return points[0][1] if len(points) == 1 and at <= points[0][0] * (1 + 1e-9) else None
 
 

@@ -35,7 +35,8 @@ class Engine:
         self.form = Infix(rulebook, DIALECT)
 
     def alone(self, expression: str) -> Callable[[Any], object]:
-        return rule_engine.Rule(expression).evaluate
+        evaluate: Callable[[Any], object] = rule_engine.Rule(expression).evaluate
+        return evaluate
 
     def together(self, expressions: Sequence[str]) -> Callable[[Any], object]:
         return self.alone(f"[{', '.join(expressions)}]")
