@@ -66,18 +66,29 @@ class BranchingEmitter(Emitter):
         return self._set(f"True if {held} else False if {failed} else None")
 
     def _choice(self, node: t.Choice) -> str:
-        if not _is_certain(node.condition):
+        # What is written for an open condition is both ways once more, so they had best be short.
+        if not _is_certain(node.condition) and not all(
+            isinstance(way, t.Constant | t.Read) for way in (node.then, node.otherwise)
+        ):
             return super()._choice(node)
         result = self._new_name()
 
-        def then() -> None:
-            self._line(f"{result} = {self._operand(node.then)}")
+        def way(part: t.Node) -> Way:
+            return lambda: self._line(f"{result} = {self._operand(part)}")
 
-        def otherwise() -> None:
-            self._line(f"{result} = {self._operand(node.otherwise)}")
+        def both() -> None:
+            first, second = self._operand(node.then), self._operand(node.otherwise)
+            self._line(f"{result} = agreed({first}, {second})")
 
-        self.branch(node.condition, then, otherwise, otherwise)
+        self.branch(node.condition, way(node.then), way(node.otherwise), both)
         return result
+
+    def _comparison(self, node: t.Comparison) -> str:
+        left, right = self._operand(node.left), self._operand(node.right)
+        known = self._guarded([(node.left, left), (node.right, right)])
+        reached, negated = _reached(node.sign, left, right)
+        test = f"not ({reached})" if negated else f"({reached})"
+        return self._set(f"{test} if {known} else None")
 
     def _round(self, node: t.Loop, result: str, test: str) -> None:
         if node.function not in ("all", "any", "count"):

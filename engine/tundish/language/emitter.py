@@ -214,7 +214,7 @@ class Emitter(LoopEmitter):
         ):
             self._line(f"if {condition} is not {excluded}:")
             with self._deeper():
-                self._line(f"{name} = {self.emit(part)}")
+                self._line(f"{name} = {self._operand(part)}")
         return self._set(
             f"{then} if {condition} is True else {otherwise} if {condition} is False"
             f" else agreed({then}, {otherwise})"
@@ -224,7 +224,7 @@ class Emitter(LoopEmitter):
         result = self._set(self.emit(node.operand))
         self._line(f"if {result} is None:")
         with self._deeper():
-            self._line(f"{result} = {self.emit(node.fallback)}")
+            self._line(f"{result} = {self._operand(node.fallback)}")
         return result
 
     def _read(self, node: t.Read) -> str:
