@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from typing import Any
 
 from tundish.assessment.finding import Assessment, Finding, Input, Margin, Open, Working
@@ -64,7 +65,9 @@ def finding(**changes: Any) -> Finding:
         "assumed": (),
         "sources": (PRACTICE,),
     }
-    return Finding(**{**fields, **changes})
+    made = Finding(**{**fields, **changes})
+    cited = [*made.sources, *(source for work in made.workings for source in work.sources)]
+    return replace(made, from_memory=any(citation.recall for citation in cited))
 
 
 def assessment(*findings: Finding, **changes: Any) -> Assessment:

@@ -20,7 +20,7 @@ from tundish.reading.problem import Refused
 from tundish.rulebook import rulebook as module
 from tundish.rulebook.declared import Declared
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.stored import send_code_along
+from tundish.rulebook.stored import send_work_along
 from tundish.storing.store import keep, kept
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "geteuid"), reason="files have no owners here")
@@ -192,12 +192,12 @@ def test_what_travels_with_the_program_is_taken_for_its_own_rules_alone(
     carried = tmp_path / "linked"
     carried.mkdir()
     sent = module.carry_built_in(carried)
-    send_code_along(carried, sent.identity, "answer", compile("42", "made", "eval"))
+    send_work_along(carried, sent.identity, "answer", compile("42", "made", "eval"))
     monkeypatch.setattr("tundish.storing.carried.FOLDER", carried)
     with nothing_linked():
         back = module._read([base])
     same(plain, back)
-    assert eval(back.kept_code("answer", lambda: compile("1", "made", "eval"))) == 42
+    assert eval(back.kept("answer", lambda: compile("1", "made", "eval"))) == 42
     for part in carried.iterdir():
         whole = part.read_bytes()
         for at in range(0, len(whole), max(1, len(whole) // 40)):
@@ -219,11 +219,11 @@ def test_code_made_of_a_rulebook_is_kept_beside_it(
         return compile("40 + 2", "made", "eval")
 
     for _ in range(3):
-        code = module._read([base]).kept_code("whole", make)
+        code = module._read([base]).kept("whole", make)
         assert eval(code) == 42
     assert len(made) == 1
     monkeypatch.setenv("TUNDISH_CACHE", "off")
-    unstored(base).kept_code("whole", make)
+    unstored(base).kept("whole", make)
     assert len(made) == 2
 
 

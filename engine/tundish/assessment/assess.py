@@ -5,11 +5,15 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
+from functools import cache
 from importlib.metadata import PackageNotFoundError, version
+from typing import Any
 
 from tundish.assessment.cautions import CAUTIONS
 from tundish.assessment.figures import figures_of
-from tundish.assessment.finding import SEVERITIES, STAGES, Assessment, Finding
+from tundish.assessment.finding import STAGES, Assessment
+from tundish.assessment.judged import VERDICTS, judged_worst_first
+from tundish.assessment.later import promised
 from tundish.assessment.siting import siting_of
 from tundish.assessment.tolerances import doubted
 from tundish.assessment.waiving import waived
@@ -17,17 +21,8 @@ from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts
 from tundish.job.heading import Heading
 from tundish.job.job import Job
-from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Stage
-
-_ORDER = {
-    Verdict.BREACHED: 0,
-    Verdict.UNDECIDED: 1,
-    Verdict.WAIVED: 2,
-    Verdict.MET: 3,
-    Verdict.NOT_APPLICABLE: 4,
-}
 
 
 def assess(
@@ -59,31 +54,41 @@ def assess(
     """
     rules = rulebook or Rulebook.built_in()
     facts = assessed_facts(job, rules, stage, region)
-    stage_now = facts.values.get("job.stage")
-    writer = FindingWriter(facts, rules, str(stage_now or ""), job.source)
-    session = rules.session(facts.values)
-    findings = [
-        writer.finding(judgement)
-        for rule in rules.rules.values()
-        for judgement in judge(rule, facts, session)
-    ]
-    figures = figures_of(facts, rules, session)
-    findings = doubted(findings, job, facts, rules)
-    findings = sorted(waived(findings, job, rules), key=_rank)
-    return Assessment(
-        job=job.title or "",
-        file=job.source.files[0].name if job.source else "",
-        stage=str(stage_now or ""),
+    stage_now = str(facts.values.get("job.stage") or "")
+    writer = FindingWriter(facts, rules, stage_now, job)
+    judged = judged_worst_first(facts, rules, stage_now, writer)
+    findings = waived(doubted(judged, job, facts, rules), job, rules) if judged else judged
+    if job.waiver:
+        findings = sorted(findings, key=lambda finding: VERDICTS.index(finding.verdict))
+    return promised(
+        Assessment,
+        _supply,
+        job,
+        facts,
+        rules,
+        stage=stage_now,
         region=str(facts.values.get("job.region", "")),
-        date=job.date,
-        figures=figures,
-        siting=siting_of(facts, figures),
         findings=tuple(findings),
-        job_digest=digest_of(facts),
-        rulebook_digest=rules.digest,
-        version=program_version(),
-        cautions=CAUTIONS,
     )
+
+
+def _supply(name: str, job: Job, facts: Facts, rulebook: Rulebook) -> Mapping[str, Any]:
+    """Supply what an assessment tells besides its findings."""
+    match name:
+        case "figures" | "siting":
+            figures = figures_of(facts, rulebook, rulebook.session(facts.values))
+            return {"figures": figures, "siting": siting_of(facts, figures)}
+        case "job_digest":
+            return {"job_digest": digest_of(facts)}
+        case _:
+            return {
+                "job": job.title or "",
+                "file": job.source.files[0].name if job.source else "",
+                "date": job.date,
+                "rulebook_digest": rulebook.digest,
+                "version": program_version(),
+                "cautions": CAUTIONS,
+            }
 
 
 def digest_of(facts: Facts) -> str:
@@ -92,6 +97,7 @@ def digest_of(facts: Facts) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
+@cache
 def program_version() -> str:
     """Return the version of the installed program, or "unknown" in a bare work tree."""
     try:
@@ -116,14 +122,9 @@ def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str 
     facts = rulebook.facts(job)
     if stage is not None and stage not in STAGES:
         raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
+    if stage is None and region is None:
+        return facts
     Heading(region=region)
     asked = {"job.stage": stage, "job.region": region}
     over: Mapping[str, str] = {path: value for path, value in asked.items() if value is not None}
     return Facts({**facts.values, **over}, {**facts.written, **over}, facts.names)
-
-
-def _rank(finding: Finding) -> tuple[int, bool, int]:
-    # A breach is no less a breach for not being due; what is open can wait until it is.
-    # Python's sort is stable, so findings alike stay in the order of rules and items.
-    waits = finding.verdict is Verdict.UNDECIDED and not finding.due
-    return (_ORDER[finding.verdict], waits, SEVERITIES.index(finding.severity))

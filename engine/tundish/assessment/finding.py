@@ -6,23 +6,24 @@ import datetime
 from dataclasses import dataclass, field
 
 from tundish.assessment.figures import Figure
+from tundish.assessment.later import Later
 from tundish.assessment.siting import Siting
 from tundish.rulebook.judging import Verdict
-from tundish.rulebook.shapes import Severity, Stage
+from tundish.rulebook.shapes import SEVERITIES, STAGES, Severity, Stage
 from tundish.rulebook.source import Citation
 
-SEVERITIES: tuple[Severity, ...] = ("danger", "fault", "caution", "note")
-"""From the most to the least serious."""
-
-STAGES: tuple[Stage, ...] = (
-    "enquiry",
-    "survey",
-    "design",
-    "order",
-    "installation",
-    "commissioning",
-)
-"""In the order a job goes through them."""
+__all__ = [
+    "SEVERITIES",
+    "STAGES",
+    "Affected",
+    "Assessment",
+    "Finding",
+    "Input",
+    "Margin",
+    "Open",
+    "Remedy",
+    "Working",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,8 +136,10 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Later):
     """One rule's answer about one job, or about one item of a list in it.
+
+    What it tells is worked out when it is first looked at.
 
     Attributes:
         rule: Name of the rule (``topic/rule``).
@@ -159,6 +162,8 @@ class Finding:
         changes: Changes of one fact each that mend a breach, the best first.
         tried: Labels of the facts for which such a change was looked for.
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
+        from_memory: Whether its rule, or a quantity that this is worked out from, was written
+            from memory.
     """
 
     rule: str
@@ -181,16 +186,11 @@ class Finding:
     doubtful: str = ""
     changes: tuple[Remedy, ...] = ()
     tried: tuple[str, ...] = ()
-
-    @property
-    def from_memory(self) -> bool:
-        """Say whether anything it rests on was written from memory."""
-        cited = [*self.sources, *(source for work in self.workings for source in work.sources)]
-        return any(citation.recall for citation in cited)
+    from_memory: bool = False
 
 
 @dataclass(frozen=True, slots=True)
-class Assessment:
+class Assessment(Later):
     """All findings about one job, worst first, and what they were made from.
 
     Attributes:

@@ -13,12 +13,16 @@ Verdicts = dict[tuple[str, str], Verdict]
 
 def verdicts_of(facts: Facts, rulebook: Rulebook) -> Verdicts:
     """Return the verdict of every rule on every item."""
-    session = rulebook.session(facts.values)
     return {
-        (rule.name, judgement.item): judgement.verdict
-        for rule in rulebook.rules.values()
-        for judgement in judge(rule, facts, session)
+        (name, _item(name, position, facts, rulebook)): verdict
+        for name, position, verdict in rulebook.swift.by_item(facts)
     }
+
+
+def _item(name: str, position: int | None, facts: Facts, rulebook: Rulebook) -> str:
+    """Return what the item is called that a rule was asked of, or nothing."""
+    each = None if position is None else rulebook.rules[name].each
+    return "" if each is None else facts.names[f"{each.path}[{position}]"]
 
 
 def verdict_of(rule: Rule, item: str, facts: Facts, rulebook: Rulebook) -> Verdict | None:

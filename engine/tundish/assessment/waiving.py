@@ -29,6 +29,8 @@ def waived(findings: Iterable[Finding], job: Job, rulebook: Rulebook) -> list[Fi
     Raises:
         Refused: If a waiver names no rule of the rulebook.
     """
+    if not job.waiver:
+        return list(findings)
     waivers = _by_rule(job, rulebook)
     day = job.date or datetime.date.today()
     return [_judged(finding, waivers.get(finding.rule, []), day) for finding in findings]

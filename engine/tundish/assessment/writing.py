@@ -2,61 +2,128 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import cached_property
+from typing import Any
+
 from tundish.assessment.details import inputs_of, item_label, label_of, open_facts, workings_of
-from tundish.assessment.finding import STAGES, Finding
+from tundish.assessment.finding import STAGES
 from tundish.assessment.limits import limits
 from tundish.assessment.margins import margin
 from tundish.assessment.statement import breach_sentence, met_sentence
 from tundish.assessment.wording import Wording
 from tundish.job.facts import Facts
-from tundish.job.source import Source
+from tundish.job.job import Job
+from tundish.language.explained import Explainer
 from tundish.language.session import TooManySteps
 from tundish.language.step import Step
 from tundish.rulebook.judging import Judgement, Verdict, explain_judgement, item_binding
+from tundish.rulebook.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.shapes import Stage
+
+_Fields = Mapping[str, Any]
+
+_WORKED_OUT = frozenset(("statement", "margin", "inputs", "workings", "open", "assumed"))
+"""Fields of a finding for which the conditions have to be walked."""
 
 
 class FindingWriter:
-    """Writes the findings of one job. Not for sharing between threads; make one a use."""
+    """Writes what findings of one job tell, each when it is looked at.
 
-    def __init__(self, facts: Facts, rulebook: Rulebook, stage: str, source: Source | None) -> None:
+    Args:
+        facts: The job's facts.
+        rulebook: The rules it is judged by.
+        stage: The stage it has reached, or "".
+        job: The job; it knows where its facts were written.
+    """
+
+    def __init__(self, facts: Facts, rulebook: Rulebook, stage: str, job: Job) -> None:
         self._facts = facts
         self._rulebook = rulebook
         self._stage = stage
-        self._source = source
-        self._wording = Wording(facts)
-        self._explainer = rulebook.explainer(facts)
+        self._job = job
 
-    def finding(self, judgement: Judgement) -> Finding:
-        """Write one finding."""
-        steps = self._steps(judgement)
+    @cached_property
+    def _wording(self) -> Wording:
+        return Wording(self._facts)
+
+    @cached_property
+    def _explainer(self) -> Explainer:
+        return self._rulebook.explainer(self._facts)
+
+    def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
+        """Supply what a finding tells that was judged in haste.
+
+        Args:
+            name: The field that was asked for.
+            rule: The rule's name.
+            verdict: What came out.
+            position: The item's position from 1, or None.
+        """
+        if name == "verdict":
+            return {"verdict": verdict}
+        if name == "from_memory":
+            return {"from_memory": rule in self._rulebook.resting_on_memory}
+        return self._of_rule(name, self._rulebook.rules[rule], verdict, position)
+
+    def _of_rule(self, name: str, rule: Rule, verdict: Verdict, position: int | None) -> _Fields:
+        item = "" if position is None else self._item_at(rule, position)
+        return self.of_judgement(name, Judgement(rule, verdict, position, item))
+
+    def of_judgement(self, name: str, judgement: Judgement) -> _Fields:
+        """Supply what a finding tells of a judgement.
+
+        Args:
+            name: The field that was asked for.
+            judgement: The judgement.
+        """
+        return self._worked_out(judgement) if name in _WORKED_OUT else self._plain(judgement)
+
+    def _item_at(self, rule: Rule, position: int) -> str:
+        assert rule.each is not None
+        return self._facts.names[f"{rule.each.path}[{position}]"]
+
+    def _plain(self, judgement: Judgement) -> _Fields:
+        """Return what follows from the rule alone."""
         rule = judgement.rule
+        return {
+            "rule": rule.name,
+            "item": judgement.item,
+            "verdict": judgement.verdict,
+            "severity": rule.severity,
+            "title": rule.title,
+            "because": rule.because,
+            "remedy": rule.remedy,
+            "due": is_due(rule.stage, self._stage),
+            "stage": rule.stage,
+            "sources": rule.citations,
+            "waiver": "",
+            "doubtful": "",
+            "changes": (),
+            "tried": (),
+            "from_memory": rule.name in self._rulebook.resting_on_memory,
+        }
+
+    def _worked_out(self, judgement: Judgement) -> _Fields:
+        """Return what its conditions have to be walked for."""
+        steps = self._steps(judgement)
         requires = steps[1] if len(steps) > 1 else None
         open_paths = self._open_paths(judgement, steps)
         assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
-        return Finding(
-            rule=rule.name,
-            item=judgement.item,
-            verdict=judgement.verdict,
-            severity=rule.severity,
-            title=rule.title,
-            statement=self._statement(judgement, steps, open_paths),
-            because=rule.because,
-            remedy=rule.remedy,
-            margin=margin(requires, self._wording) if requires is not None else None,
-            due=self._is_due(rule.stage),
-            stage=rule.stage,
-            inputs=inputs_of(steps, self._wording, self._place),
-            workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            open=open_facts(
+        return {
+            "statement": self._statement(judgement, steps, open_paths),
+            "margin": margin(requires, self._wording) if requires is not None else None,
+            "inputs": inputs_of(steps, self._wording, self._place),
+            "workings": workings_of(steps, self._rulebook.quantities, self._wording),
+            "open": open_facts(
                 open_paths,
                 self._item_label,
                 self._limits(requires, open_paths),
                 self._rulebook.asked,
             ),
-            assumed=tuple(self._labelled(path) for path in assumed),
-            sources=rule.citations,
-        )
+            "assumed": tuple(self._labelled(path) for path in assumed),
+        }
 
     def _limits(self, requires: Step | None, open_paths: frozenset[str]) -> dict[str, str]:
         return limits(requires, self._wording) if requires is not None and open_paths else {}
@@ -124,10 +191,6 @@ class FindingWriter:
         told = told or "it looks at too many items"
         return f"This cannot be worked out: {told}."
 
-    def _is_due(self, stage: str) -> bool:
-        """Say whether the job has come to a stage; where it says none, everything is due."""
-        return not self._stage or STAGES.index(stage) <= STAGES.index(self._stage)
-
     def _labelled(self, path: str) -> str:
         item = self._item_label(path)
         return f"{label_of(path)} ({item})" if item else label_of(path)
@@ -136,8 +199,14 @@ class FindingWriter:
         return item_label(self._facts, path)
 
     def _place(self, path: str) -> str:
-        found = self._source.place(path) if self._source else None
+        source = self._job.source
+        found = source.place(path) if source else None
         return f"{found[0]}:{found[1]}" if found else ""
+
+
+def is_due(stage: Stage, reached: str) -> bool:
+    """Say whether a job has come to a stage; where it says none, everything is due."""
+    return not reached or STAGES.index(stage) <= STAGES.index(reached)
 
 
 def _sentence(text: str) -> str:

@@ -42,14 +42,17 @@ def flatten(job: Job) -> Facts:
         job: The job.
 
     Returns:
-        Its facts.
+        Its facts. A job never changes, so they are made once and shared: not for changing.
 
     Example:
         >>> flatten(Job.from_data({"site.snow_depth": "120 mm"})).values["site.snow_depth"]
         0.12
     """
-    facts = Facts()
-    _part(job, "", "", facts.values, facts)
+    facts: Facts | None = getattr(job, "_facts", None)
+    if facts is None:
+        facts = Facts()
+        _part(job, "", "", facts.values, facts)
+        job._facts = facts
     return facts
 
 

@@ -6,6 +6,7 @@ and numbered names, and runs without built-ins; nothing of a rule's text becomes
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
@@ -23,13 +24,12 @@ _SURROUNDINGS: dict[str, object] = {
     "list": list,
     "abs": abs,
     "max": max,
-    "apply": values.apply,
+    "float": float,
+    "raised": math.pow,
+    "does_not_hold": values.DOES_NOT_HOLD,
     "interpolated": interpolated,
-    "functions": {name: function.calculate for name, function in FUNCTIONS.items()},
-    **{
-        name: getattr(values, name)
-        for name in (*COMPARE.values(), "total", "power", "member", "agreed")
-    },
+    **{f"function_{name}": function.calculate for name, function in FUNCTIONS.items()},
+    **{name: getattr(values, name) for name in (*COMPARE.values(), "member", "agreed")},
 }
 
 

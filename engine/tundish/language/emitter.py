@@ -6,9 +6,11 @@ names it numbers itself; nothing of a rule's text becomes code. None stands for 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from tundish.language import tree as t
+from tundish.language.loop_emitter import LoopEmitter
+from tundish.language.sameness import Sameness
 
 COMPARE = {
     "<": "less",
@@ -29,21 +31,33 @@ _COMPARED = {
 }
 
 
-class Emitter:
+class Emitter(LoopEmitter):
     """Writes the statements of one function; each part ends up in a name of its own.
 
-    Attributes:
-        lines: The statements written so far.
+    A part that was computed where it can be seen is not computed again.
     """
 
     def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
-        self.lines: list[str] = []
-        self._variables = variables
-        self._indent = ""
-        self._names = 0
+        super().__init__(variables)
+        self._sameness = Sameness(variables)
 
     def emit(self, node: t.Node) -> str:
         """Write the statements that compute a part, and return the name of its value."""
+        found = self._found(node)
+        if found:
+            return found
+        name = self._emitted(node)
+        key = self._sameness.key(node)
+        if key is not None:
+            self._keep(key, name)
+        return name
+
+    def _found(self, node: t.Node) -> str:
+        """Return the name of a value that was computed already, or nothing."""
+        key = self._sameness.key(node)
+        return "" if key is None else self._kept(key)
+
+    def _emitted(self, node: t.Node) -> str:
         match node:
             case t.Constant():
                 return self._set(repr(node.value))
@@ -51,13 +65,10 @@ class Emitter:
                 return self._read(node)
             case t.Derived():
                 return self._derived(node)
-            case t.Negation():
-                operand = self.emit(node.operand)
-                return self._set(f"None if {operand} is None else -{operand}")
-            case t.Arithmetic():
+            case t.Negation() | t.Arithmetic():
                 return self._arithmetic(node)
             case t.Power():
-                return self._two("power", node.radix, node.exponent)
+                return self._applied("raised", (node.radix, node.exponent))
             case t.Comparison() if node.left.kind.name == "quantity":
                 return self._comparison(node)
             case t.Comparison():
@@ -82,8 +93,7 @@ class Emitter:
             case t.Assumed():
                 return self._assumed(node)
             case t.Call():
-                arguments = ", ".join(self.emit(argument) for argument in node.arguments)
-                return self._set(f"apply(functions[{node.function.name!r}], {arguments})")
+                return self._applied(f"function_{node.function.name}", node.arguments)
             case t.Lookup():
                 keys = "".join(f"{self.emit(argument)}, " for argument in node.arguments)
                 return self._set(f"session.look_up({node.table!r}, {node.column!r}, ({keys}))")
@@ -103,18 +113,50 @@ class Emitter:
         """Return the name of a value, or a constant itself, in brackets as a sign may follow."""
         return f"({node.value!r})" if isinstance(node, t.Constant) else self.emit(node)
 
-    def _arithmetic(self, node: t.Arithmetic) -> str:
-        left, right = self._operand(node.left), self._operand(node.right)
-        result = self._set(self._guarded([(node.left, left), (node.right, right)]))
-        self._line(f"if {result}:")
+    def _arithmetic(self, node: t.Node) -> str:
+        """Write a sum, product or quotient with all its terms as one expression.
+
+        What is not finite stays so through ``+ - *``, so that one look at the end is enough; a
+        divisor, which could make it finite again, has a name and a look of its own.
+        """
+        needed: dict[str, None] = {}
+        text = self._term(node, needed)
+        result = self._set("None")
+        self._line(f"if {' and '.join(needed) or 'True'}:")
         with self._deeper():
-            if node.sign == "/":
-                self._line(f"{result} = {left} / {right} if {right} else None")
-                self._line(f"if {result} is not None and {result} - {result}: {result} = None")
-            else:
-                self._line(f"{result} = {left} {node.sign} {right}")
+            self._line(f"{result} = {text}")
+            self._line(f"if {result} - {result}: {result} = None")
+        return result
+
+    def _term(self, node: t.Node, needed: dict[str, None]) -> str:
+        """Return the text of a term, and add what must hold for it to have a value."""
+        if isinstance(node, t.Constant):
+            return f"({node.value!r})"
+        if isinstance(node, t.Negation) and not self._found(node):
+            return f"(-{self._term(node.operand, needed)})"
+        if isinstance(node, t.Arithmetic) and not self._found(node):
+            left = self._term(node.left, needed)
+            if node.sign != "/":
+                return f"({left} {node.sign} {self._term(node.right, needed)})"
+            divisor = self._operand(node.right)
+            needed[divisor] = None  # neither unknown nor zero
+            return f"({left} / {divisor})"
+        name = self.emit(node)
+        needed[f"{name} is not None"] = None
+        return name
+
+    def _applied(self, function: str, given: Sequence[t.Node]) -> str:
+        """Write the call of a function, which may not hold for what it is given."""
+        arguments = [self._operand(argument) for argument in given]
+        known = self._guarded(zip(given, arguments, strict=True))
+        result = self._set("None")
+        self._line(f"if {known}:")
+        with self._deeper():
+            self._line(f"try: {result} = float({function}({', '.join(arguments)}))")
+            self._line(f"except does_not_hold: {result} = None")
+            self._line("else:")
+            with self._deeper():
                 self._line(f"if {result} - {result}: {result} = None")
-        self._line(f"else: {result} = None")
         return result
 
     def _comparison(self, node: t.Comparison) -> str:
@@ -172,7 +214,7 @@ class Emitter:
         ):
             self._line(f"if {condition} is not {excluded}:")
             with self._deeper():
-                self._line(f"{name} = {self.emit(part)}")
+                self._line(f"{name} = {self._operand(part)}")
         return self._set(
             f"{then} if {condition} is True else {otherwise} if {condition} is False"
             f" else agreed({then}, {otherwise})"
@@ -182,7 +224,7 @@ class Emitter:
         result = self._set(self.emit(node.operand))
         self._line(f"if {result} is None:")
         with self._deeper():
-            self._line(f"{result} = {self.emit(node.fallback)}")
+            self._line(f"{result} = {self._operand(node.fallback)}")
         return result
 
     def _read(self, node: t.Read) -> str:
@@ -194,67 +236,6 @@ class Emitter:
         name, path = self._variables[node.item]
         return self._set(f"session.derive({path!r}, {node.name!r}, {name})")
 
-    def _loop(self, node: t.Loop) -> str:
-        items = self.emit(node.items)
-        result = self._set("None")
-        variable = self._new_name()
-        self._line(f"if {items} is not None:")
-        with self._deeper():
-            self._line(f"session.spend(len({items}))")
-            if node.function not in ("least", "greatest"):
-                start = {"all": "True", "any": "False"}.get(node.function, "0.0")
-                self._line(f"{result} = {start}")
-            self._line(f"for {variable} in {items}:")
-            with self._deeper():
-                self._variables[node.variable] = (variable, node.items.kind.record)
-                test = "True" if node.filter is None else self.emit(node.filter)
-                self._line(f"if {test} is False: continue")
-                self._round(node, result, test, self.emit(node.term))
-                del self._variables[node.variable]
-        return result
-
-    def _interpolation(self, node: t.Interpolation) -> str:
-        items = self.emit(node.items)
-        places = "".join(f"{self.emit(place)}, " for place in node.at)
-        rows, variable = self._set("None"), self._new_name()
-        self._line(f"if {items} is not None:")
-        with self._deeper():
-            self._line(f"session.spend(len({items}))")
-            self._line(f"{rows} = []")
-            self._line(f"for {variable} in {items}:")
-            with self._deeper():
-                self._variables[node.variable] = (variable, node.items.kind.record)
-                test = "True" if node.filter is None else self.emit(node.filter)
-                self._line(f"if {test} is False: continue")
-                cells = [self.emit(part) for part in (*node.keys, node.value)]
-                known = " or ".join(f"{cell} is None" for cell in (test, *cells))
-                self._line(f"if {known}: {rows} = None; break")
-                self._line(f"{rows} += [({', '.join(cells)})]")
-                del self._variables[node.variable]
-        return self._set(f"interpolated({rows}, ({places}))")
-
-    def _round(self, node: t.Loop, result: str, test: str, term: str) -> None:
-        """Write how one item changes the result of a loop."""
-        unknown = f"if {test} is None or {term} is None: {result} = None; break"
-        match node.function:
-            case "all" | "any":
-                settles, other = ("False", "True") if node.function == "all" else ("True", "False")
-                self._line(f"if {term} is {settles} and {test} is True:")
-                self._line(f"    {result} = {settles}; break")
-                self._line(f"if {term} is not {other}: {result} = None")
-            case "sum":
-                self._line(unknown)
-                self._line(f"{result} = total({result}, {term})")
-                self._line(f"if {result} is None: break")
-            case "count":
-                self._line(f"if {term} is False: continue")
-                self._line(unknown)
-                self._line(f"{result} += 1.0")
-            case _:
-                sign = "<" if node.function == "least" else ">"
-                self._line(unknown)
-                self._line(f"if {result} is None or {term} {sign} {result}: {result} = {term}")
-
     # -- writing ----------------------------------------------------------------------------
 
     def _facts(self, item: str | None) -> str:
@@ -263,31 +244,3 @@ class Emitter:
     def _two(self, function: str, left: t.Node, right: t.Node) -> str:
         first = self.emit(left)
         return self._set(f"{function}({first}, {self.emit(right)})")
-
-    def _new_name(self) -> str:
-        self._names += 1
-        return f"v{self._names}"
-
-    def _set(self, expression: str) -> str:
-        name = self._new_name()
-        self._line(f"{name} = {expression}")
-        return name
-
-    def _line(self, text: str) -> None:
-        self.lines.append(self._indent + text)
-
-    def _deeper(self) -> _Deeper:
-        return _Deeper(self)
-
-
-class _Deeper:
-    """Indents what is written inside a `with`."""
-
-    def __init__(self, emitter: Emitter) -> None:
-        self._emitter = emitter
-
-    def __enter__(self) -> None:
-        self._emitter._indent += "    "
-
-    def __exit__(self, *_: object) -> None:
-        self._emitter._indent = self._emitter._indent[:-4]

@@ -14,6 +14,9 @@ Item = Mapping[str, object]
 
 _NO_ITEM = id(None)
 
+_TOO_MUCH = object()
+"""Stands for a quantity that takes more steps than it may."""
+
 Function = Callable[..., object]
 """A compiled condition or formula: takes the facts, the session and, for some, an item."""
 
@@ -56,7 +59,7 @@ class Session:
         self.steps_left = MOST_STEPS
         self._quantities = quantities
         self._tables = tables
-        self._remembered: dict[tuple[str, str, int], object] = {}
+        self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
 
     def begin_rule(self) -> None:
         """Give the next rule its full allowance of steps."""
@@ -74,20 +77,43 @@ class Session:
 
     def remember(self, name: str, value: object) -> None:
         """Remember a quantity of the whole job that was worked out elsewhere."""
-        self._remembered["", name, _NO_ITEM] = value
+        self._remembered["", name, _NO_ITEM] = (value, 0)
 
     def derive(self, of: str, name: str, item: Item | None = None) -> object:
-        """Return a quantity's value, of the whole job or of one item."""
+        """Return a quantity's value, of the whole job or of one item.
+
+        It is worked out once. A quantity of the whole job has an allowance of its own; what one of
+        an item costs is taken off the allowance of each who asks for it. So it makes no
+        difference to a rule which others were asked before it.
+
+        Raises:
+            TooManySteps: If the quantity, or whoever asks for it, has not enough steps left.
+        """
         key = (of, name, id(item))
-        if key not in self._remembered:
-            function = self._quantities[of, name]
-            arguments = (self.values, self) if item is None else (self.values, self, item)
-            self._remembered[key] = function(*arguments)
-        return self._remembered[key]
+        found = self._remembered.get(key)
+        if found is None:
+            found = self._whole(name) if item is None else self._of_item(of, name, item)
+            self._remembered[key] = found
+        elif found[1]:
+            self.spend(found[1])
+        if found[0] is _TOO_MUCH:
+            raise TooManySteps
+        return found[0]
+
+    def _whole(self, name: str) -> tuple[object, int]:
+        left, self.steps_left = self.steps_left, MOST_STEPS
+        try:
+            return self._quantities["", name](self.values, self), 0
+        except TooManySteps:
+            return _TOO_MUCH, 0
+        finally:
+            self.steps_left = left
+
+    def _of_item(self, of: str, name: str, item: Item) -> tuple[object, int]:
+        left = self.steps_left
+        value = self._quantities[of, name](self.values, self, item)
+        return value, left - self.steps_left
 
     def look_up(self, table: str, column: str, keys: tuple[Cell | None, ...]) -> Value | None:
         """Return what a table gives; unknown where a key is, or where it does not reach."""
-        known = [key for key in keys if key is not None]
-        if len(known) < len(keys):
-            return None
-        return self._tables[table].read(column, known).value
+        return None if None in keys else self._tables[table].value(column, keys)  # type: ignore[arg-type]

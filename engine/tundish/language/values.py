@@ -14,6 +14,9 @@ TOLERANCE = 1e-9
 
 Truth = bool | None
 
+DOES_NOT_HOLD = (ValueError, OverflowError, ZeroDivisionError)
+"""What a function raises for values that it does not hold for."""
+
 
 def nearly_equal(left: float, right: float) -> bool:
     """Say whether two finite quantities are equal as an engineer means it."""
@@ -115,7 +118,7 @@ def apply(function: Callable[..., float], *values: float | None) -> float | None
         return None
     try:
         return finite(float(function(*values)))
-    except (ValueError, OverflowError, ZeroDivisionError):
+    except DOES_NOT_HOLD:
         return None
 
 

@@ -1,29 +1,44 @@
 """The whole form: the conditions of many rules as one Python function, for speed.
 
-What is read is read once, quantities of the whole job are worked out once and in an order that
-serves those that need them, and arithmetic and comparisons stand in the open instead of behind a
-call. It must give the value that the compiled form gives; property tests hold them together.
+What is read by several is read once, a quantity that several need is worked out once and before
+them, conditions are branches that set an answer, and rules that are asked under the same condition
+stand under it together. It must give what the compiled form gives; property tests hold them
+together.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, fields
+from types import CodeType
 
 from tundish.language import tree as t
-from tundish.language.compiled import function_of
-from tundish.language.emitter import Emitter
+from tundish.language.branching import BranchingEmitter, Way
+from tundish.language.compiled import function_from, function_of
+from tundish.language.sameness import Sameness
 from tundish.language.session import Item, Session
+from tundish.language.sharing import Sharing
 
-MET, BREACHED, UNDECIDED, NOT_APPLICABLE = 1, 0, 2, 3
-"""What a rule comes to, as numbers."""
+Outcome = object
+"""What a rule comes to, one of the `Answers`; of one that is asked of each item of a list, for
+each; None where the list is not known."""
 
-Outcome = int | list[int] | None
-"""What a rule comes to; of one that is asked of each item of a list, for each; None where the list
-is not known."""
+Whole = Callable[[Item, Session], tuple[bool, list[Outcome]]]
+"""Takes the facts of a job and a session; gives whether any outcome is None, and the outcomes in
+the order of the rules."""
 
-Whole = Callable[[Item, Session], list[Outcome]]
-"""Takes the facts of a job and a session; gives what each rule comes to, in their order."""
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What a rule can come to, in the words of whoever asks."""
+
+    met: object
+    breached: object
+    undecided: object
+    not_applicable: object
+
+
+_ANSWERS = tuple(field.name for field in fields(Answers))
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,119 +57,179 @@ class Conditions:
     variable: str = ""
     path: str = ""
 
+    @property
+    def both(self) -> tuple[t.Node, t.Node]:
+        """Return both conditions."""
+        return self.applies, self.requires
 
-def compile_whole(rules: Sequence[Conditions], quantities: Sequence[tuple[str, t.Node]]) -> Whole:
+
+def compile_whole(
+    rules: Sequence[Conditions],
+    quantities: Mapping[tuple[str, str], tuple[t.Node, str]],
+) -> CodeType:
     """Compile the conditions of many rules into one function.
 
     Args:
         rules: The conditions, in the order of the outcomes.
-        quantities: Quantities of the whole job by name, each behind all it is made of.
+        quantities: All quantities that they need, by the list they belong to (or "") and name,
+            each behind all it is made of; their formula, and the name of an item in it or "".
 
     Returns:
-        The function.
+        Its code, for `whole_from`.
     """
-    writer = _WholeEmitter(rules, quantities)
-    whole: Whole = function_of("facts, session", writer.written())
+    writer = _WholeEmitter(rules, Sharing(rules, quantities))
+    function = function_of(f"facts, session, {', '.join(_ANSWERS)}", writer.written())
+    code: CodeType = function.__code__
+    return code
+
+
+def whole_from(code: CodeType, answers: Answers) -> Whole:
+    """Make the function of its code.
+
+    Args:
+        code: What `compile_whole` gave.
+        answers: What the outcomes are told as.
+    """
+    function = function_from(code)
+    function.__defaults__ = tuple(getattr(answers, name) for name in _ANSWERS)
+    whole: Whole = function
     return whole
 
 
-class _WholeEmitter(Emitter):
+class _WholeEmitter(BranchingEmitter):
     """Writes the one function."""
 
-    def __init__(
-        self, rules: Sequence[Conditions], quantities: Sequence[tuple[str, t.Node]]
-    ) -> None:
+    def __init__(self, rules: Sequence[Conditions], sharing: Sharing) -> None:
         super().__init__({})
         self._rules = rules
-        self._formulas = quantities
-        self._reads: dict[str, str] = {}
-        self._derivations: dict[str, str] = {}
-        self._item_reads: dict[tuple[str, str], str] = {}
-        self._item_derivations: dict[tuple[str, str], str] = {}
+        self._sharing = sharing
+        self._sameness = Sameness(self._variables, sharing.free)
 
     def written(self) -> list[str]:
         """Return the statements."""
-        self._line("get, derive, begin = facts.get, session.derive, session.begin_rule")
-        self._hoist()
-        for name, root in self._formulas:
-            self._line("begin()")
-            self._derivations[name] = self.emit(root)
-            self._line(f"session.remember({name!r}, {self._derivations[name]})")
-        outcomes = [self._set("None") for _ in self._rules]
-        for at, rule in enumerate(self._rules):
-            if not rule.path:
-                self._judge(rule, outcomes[at] + " = ")
+        self._line("get, begin, late = facts.get, session.begin_rule, False")
+        for path in self._sharing.paths:
+            self._read_ahead(path)
+        for name in self._sharing.names:
+            self._work_out(name)
+        self._ask_of_the_job()
         for path in dict.fromkeys(rule.path for rule in self._rules if rule.path):
-            self._items_of(path, outcomes)
-        self._line(f"return [{', '.join(outcomes)}]")
+            self._ask_of_items(path)
+        self._line(f"return late, [{', '.join(f'r{at}' for at in range(len(self._rules)))}]")
         return self.lines
 
-    def _hoist(self) -> None:
-        """Read every fact of the whole job once."""
-        roots: list[t.Node] = [root for _, root in self._formulas]
-        for rule in self._rules:
-            roots += [rule.applies, rule.requires]
-        for root in roots:
-            for node, _ in t.walk(root, {}):
-                if isinstance(node, t.Read) and node.item is None and node.path not in self._reads:
-                    self._reads[node.path] = self._set(f"get({node.path!r})")
+    def _read_ahead(self, path: str) -> None:
+        """Read a fact of the whole job that several look at."""
+        self.emit(self._sharing.paths[path])
 
-    def _judge(self, rule: Conditions, target: str, end: str = "") -> None:
-        """Write what a rule comes to behind a target, such as ``v7 = ``."""
-        self._line("begin()")
-        applies = self.emit(rule.applies)
-        self._line(f"if {applies} is True:")
-        with self._deeper():
-            met = self.emit(rule.requires)
-            self._line(f"{target}{UNDECIDED} if {met} is None else {met} + 0{end}")
-        self._line(f"else: {target}{UNDECIDED} if {applies} is None else {NOT_APPLICABLE}{end}")
+    def _work_out(self, name: str) -> None:
+        """Work out a quantity of the whole job before those that need it."""
+        root = self._sharing.formula(name)
+        if not self._sharing.is_free(root, {}):
+            self._line("begin()")
+        value = self.emit(root)
+        key = self._sameness.key(self._sharing.names[name])
+        assert key is not None, name
+        self._keep(key, value)
+        if name in self._sharing.asked_by_items:
+            self._line(f"session.remember({name!r}, {value})")
 
-    def _items_of(self, path: str, outcomes: Sequence[str]) -> None:
+    # -- rules of the whole job ---------------------------------------------------------------
+
+    def _ask_of_the_job(self) -> None:
+        """Write the rules of the whole job, those together that are asked under one condition."""
+        groups: dict[object, list[int]] = {}
+        for at, rule in enumerate(self._rules):
+            if not rule.path:
+                key = self._sameness.key(rule.applies)
+                groups.setdefault(at if key is None else ("alike", key), []).append(at)
+        for members in groups.values():
+            self._ask(members, lambda at, answer: self._line(f"r{at} = {answer}"))
+
+    def _ask(self, members: Sequence[int], tell: Callable[[int, str], None]) -> None:
+        """Write what rules with one `applies` come to."""
+
+        def all_are(answer: str) -> Way:
+            def way() -> None:
+                for at in members:
+                    tell(at, answer)
+
+            return way
+
+        def require() -> None:
+            for at in members:
+                self._require(at, tell)
+
+        applies = self._rules[members[0]].applies
+        self._begin(applies)
+        self.branch(applies, require, all_are("not_applicable"), all_are("undecided"))
+
+    def _require(self, at: int, tell: Callable[[int, str], None]) -> None:
+        def answer(word: str) -> Way:
+            return lambda: tell(at, word)
+
+        rule = self._rules[at]
+        # Both conditions share one allowance.
+        if self._sharing.is_free(rule.applies, self._lists()):
+            self._begin(rule.requires)
+        self.branch(rule.requires, answer("met"), answer("breached"), answer("undecided"))
+
+    def _begin(self, condition: t.Node) -> None:
+        if not self._sharing.is_free(condition, self._lists()):
+            self._line("begin()")
+
+    def _lists(self) -> dict[str, str]:
+        return {variable: path for variable, (_, path) in self._variables.items()}
+
+    # -- rules of items -----------------------------------------------------------------------
+
+    def _ask_of_items(self, path: str) -> None:
         """Write the rules that are asked of each item of one list."""
-        rules = [(at, rule) for at, rule in enumerate(self._rules) if rule.path == path]
+        members = [at for at, rule in enumerate(self._rules) if rule.path == path]
         items = self._set(f"get({path!r})")
         self._line(f"if {items}.__class__ is list:")
         with self._deeper():
-            for at, _ in rules:
-                self._line(f"{outcomes[at]} = []")
+            for at in members:
+                self._line(f"r{at} = []")
+                self._line(f"a{at} = r{at}.append")
             item = self._new_name()
             self._line(f"for {item} in {items}:")
             with self._deeper():
-                self._read_item(item, path, [rule for _, rule in rules])
-                for at, rule in rules:
-                    self._variables[rule.variable] = (item, path)
-                    self._judge(rule, f"{outcomes[at]}.append(", ")")
-                    del self._variables[rule.variable]
+                for part in self._sharing.of_several([self._rules[at] for at in members]):
+                    assert part.item is not None
+                    self._variables[part.item] = (item, path)
+                    self.emit(part)
+                    del self._variables[part.item]
+                for at in members:
+                    variable = self._rules[at].variable
+                    self._variables[variable] = (item, path)
+                    self._ask([at], lambda at, answer: self._line(f"a{at}({answer})"))
+                    del self._variables[variable]
+        self._line("else:")
+        with self._deeper():
+            self._line(f"{' = '.join(f'r{at}' for at in members)} = None")
+            self._line("late = True")
 
-    def _read_item(self, item: str, path: str, rules: Iterable[Conditions]) -> None:
-        """Read every fact of an item, and work out every quantity of it, once."""
-        self._item_reads, self._item_derivations = {}, {}
-        reads, derivations = dict[str, str](), dict[str, str]()
-        for rule in rules:
-            for root in (rule.applies, rule.requires):
-                for node, _ in t.walk(root, {}):
-                    if isinstance(node, t.Read) and node.item == rule.variable:
-                        name = reads.setdefault(node.path, "") or self._set(
-                            f"{item}.get({node.path!r})"
-                        )
-                        reads[node.path] = name
-                        self._item_reads[rule.variable, node.path] = name
-                    if isinstance(node, t.Derived) and node.item == rule.variable:
-                        name = derivations.setdefault(node.name, "") or self._set(
-                            f"derive({path!r}, {node.name!r}, {item})"
-                        )
-                        derivations[node.name] = name
-                        self._item_derivations[rule.variable, node.name] = name
+    # -- facts and quantities -----------------------------------------------------------------
 
     def _read(self, node: t.Read) -> str:
         if node.item is None:
-            return self._reads[node.path]
-        found = self._item_reads.get((node.item, node.path))
-        return found or super()._read(node)
+            return self._set(f"get({node.path!r})")
+        return super()._read(node)
 
     def _derived(self, node: t.Derived) -> str:
         if node.item is None:
-            # One that is asked for before its turn, through a list, is worked out there.
-            known = self._derivations.get(node.name)
-            return known or super()._derived(node)
-        return self._item_derivations.get((node.item, node.name)) or super()._derived(node)
+            # It takes no loop rounds, or it would have been worked out before.
+            return self.emit(self._sharing.formula(node.name))
+        item, path = self._variables[node.item]
+        if (path, node.name) not in self._sharing.free:
+            return super()._derived(node)
+        root, variable = self._sharing.formula_of_item(path, node.name)
+        around = self._variables.get(variable)
+        self._variables[variable] = (item, path)
+        value = self.emit(root)
+        if around is None:
+            del self._variables[variable]
+        else:
+            self._variables[variable] = around
+        return value

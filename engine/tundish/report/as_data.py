@@ -11,7 +11,7 @@ from enum import Enum
 from typing import Any
 
 from tundish.assessment.comparing import Comparison
-from tundish.assessment.finding import SEVERITIES, Assessment, Finding
+from tundish.assessment.finding import SEVERITIES, Assessment
 from tundish.assessment.ordering import OrderList
 from tundish.assessment.survey import Inquiry
 from tundish.reading.problem import Problem
@@ -36,7 +36,7 @@ def as_data(assessment: Assessment) -> dict[str, Any]:
         if name != "findings":
             data[name] = _plain(getattr(assessment, name))
     data["counts"] = _counts(assessment)
-    data["findings"] = [_finding(finding) for finding in assessment.findings]
+    data["findings"] = [_plain(finding) for finding in assessment.findings]
     return data
 
 
@@ -126,12 +126,6 @@ def _counts(assessment: Assessment) -> dict[str, Any]:
         for severity in SEVERITIES
     }
     return counts
-
-
-def _finding(finding: Finding) -> dict[str, Any]:
-    data: dict[str, Any] = _plain(finding)
-    data["from_memory"] = finding.from_memory
-    return data
 
 
 def _plain(value: Any) -> Any:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.assessment.finding import SEVERITIES, Assessment, Finding
+from tundish.assessment.finding import SEVERITIES, Assessment
 from tundish.reading.problem import Problem
 from tundish.report.as_data import FORM
 from tundish.report.data_schema import DRAFT, DataSchemas, Schema, closed_to_gaps
@@ -13,16 +13,10 @@ _HEAD: dict[str, Schema] = {
     "program": {"const": "tundish", "description": "What wrote the data."},
 }
 
-_MEMORY: Schema = {
-    "type": "boolean",
-    "description": "Whether anything it rests on was written from memory.",
-}
-
 
 def findings_schema() -> Schema:
     """Return the schema of what `tundish check --json` puts out, for one job or several."""
     schemas = DataSchemas()
-    schemas.reference(Finding, {"from_memory": _MEMORY})
     one = schemas.reference(Assessment, {**_HEAD, "counts": _counts()})
     return {
         "$schema": DRAFT,

@@ -46,8 +46,11 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
         Refused: If the job states something under [more] that no pack declares, or wrongly.
     """
     facts = flatten(job)
+    if not job.more:
+        return facts
+    facts = Facts(dict(facts.values), dict(facts.written), facts.names)
     problems: list[Problem] = []
-    for name, written in (job.more or {}).items():
+    for name, written in job.more.items():
         try:
             if name not in declared:
                 hint = did_you_mean(name, list(declared))

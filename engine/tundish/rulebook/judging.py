@@ -22,6 +22,8 @@ class Verdict(StrEnum):
     NOT_APPLICABLE = "not applicable"
     WAIVED = "waived"
 
+    __hash__ = str.__hash__  # an enumeration's own is written in Python, and slow
+
 
 @dataclass(frozen=True, slots=True)
 class Judgement:

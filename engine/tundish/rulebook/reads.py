@@ -51,6 +51,16 @@ def facts_read_directly(rule: Rule) -> frozenset[str]:
     return frozenset(path for path, quantity in _of_rule(rule) if quantity is None)
 
 
+def quantities_read(holder: Rule | DerivedQuantity) -> frozenset[tuple[str, str]]:
+    """Return the quantities that a rule or quantity uses without another in between.
+
+    Returns:
+        The path of the list that each belongs to, or "", and its name.
+    """
+    of = _of_rule(holder) if isinstance(holder, Rule) else _of_quantity(holder)
+    return frozenset(quantity for _, quantity in of if quantity is not None)
+
+
 _Reading = tuple[str, tuple[str, str] | None]
 """A fact's path; or "" and the quantity that is read."""
 

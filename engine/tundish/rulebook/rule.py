@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -16,7 +16,7 @@ from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.measure.unit import Unit
 from tundish.rulebook.late import Late
 from tundish.rulebook.rule_source import RuleSource
-from tundish.rulebook.shapes import Section, Severity, Stage
+from tundish.rulebook.shapes import SEVERITIES, Section, Severity, Stage
 from tundish.rulebook.source import Citation
 
 
@@ -197,3 +197,9 @@ class DerivedQuantity(Late):
         if name != "calculate":
             return {}
         return {name: compile_function(self.formula.root, variables_of(self.each))}
+
+
+def worst_first(rules: Iterable[Rule]) -> tuple[str, ...]:
+    """Return the names of rules, those first whose breach is most serious, else in their order."""
+    ordered = sorted(rules, key=lambda rule: SEVERITIES.index(rule.severity))
+    return tuple(rule.name for rule in ordered)

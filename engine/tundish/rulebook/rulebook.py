@@ -6,8 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
-from types import CodeType
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
@@ -30,10 +29,14 @@ from tundish.rulebook.records import Linked
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.sizes import Sizes
 from tundish.rulebook.source import Source
-from tundish.rulebook.stored import kept_code, send_along, store, stored, travelling
+from tundish.rulebook.stored import kept_work, send_along, store, stored, travelling
 
 _From = TypeVar("_From")
 _To = TypeVar("_To")
+_Work = TypeVar("_Work")
+
+if TYPE_CHECKING:
+    from tundish.rulebook.swift import Swift
 
 
 @dataclass(frozen=True)
@@ -73,7 +76,8 @@ class Rulebook:
     plain_tables: Mapping[str, Table]
     functions: Mapping[tuple[str, str], Function]
     editions: Mapping[str, tuple[Edition, ...]]
-    identity: str = field(default="", compare=False, repr=False)
+    # A rulebook made of this one with something replaced is not what is kept under its identity.
+    identity: str = field(default="", compare=False, repr=False, init=False)
 
     @classmethod
     def built_in(cls) -> Rulebook:
@@ -100,15 +104,15 @@ class Rulebook:
         built_in = [travelling_folder("rules")] if with_built_in else []
         return _read([*built_in, *(Path(folder) for folder in folders)])
 
-    def kept_code(self, name: str, make: Callable[[], CodeType]) -> CodeType:
-        """Return code that is made of the whole rulebook and kept from one run to the next.
+    def kept(self, name: str, make: Callable[[], _Work]) -> _Work:
+        """Return what was worked out of the whole rulebook and is kept from one run to the next.
 
         Args:
-            name: What the code is called: letters and digits.
-            make: Makes it, where it is not kept yet; `tundish.language.compiled` makes a function
-                of it by `function_from`.
+            name: What it is called: letters and digits.
+            make: Works it out, where it is not kept yet: plain data, or the code of a function
+                that `tundish.language.compiled` made and makes again by `function_from`.
         """
-        return kept_code(self.identity, name, make)
+        return kept_work(self.identity, name, make)
 
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
@@ -134,6 +138,24 @@ class Rulebook:
         return Explainer(facts, self.formulas, self.tables_for(facts.values))
 
     @cached_property
+    def swift(self) -> Swift:
+        """Return it made ready to judge in haste."""
+        from tundish.rulebook.swift import Swift
+
+        return Swift.worst_first(self)
+
+    @cached_property
+    def resting_on_memory(self) -> frozenset[str]:
+        """Return the names of rules of which anything was written from memory."""
+
+        def worked_out() -> tuple[str, ...]:
+            from tundish.rulebook.memory import rules_from_memory
+
+            return tuple(rules_from_memory(self.rules.values(), self.quantities))
+
+        return frozenset(self.kept("memory", worked_out))
+
+    @cached_property
     def formulas(self) -> Mapping[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
         return LateItems(self.quantities, lambda key: self.quantities[key].formula)
@@ -146,8 +168,12 @@ class Rulebook:
         """
         day = values.get("job.date")
         if self.editions:
-            return edition_tables(self.editions, self.plain_tables, day)
-        return self.plain_tables
+            return edition_tables(self.editions, self._tables_read, day)
+        return self._tables_read
+
+    @cached_property
+    def _tables_read(self) -> Mapping[str, Table]:
+        return LateFunctions(self.plain_tables.__getitem__)
 
     def rule(self, name: str) -> Rule:
         """Return a rule by its name, or by a name it had before.
@@ -209,7 +235,7 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -
     tables, quantities = linked.tables, linked.quantities
     plain = LateItems(tables, lambda name: tables[name].table)
     meanings = LateItems(quantities, lambda key: quantities[key].meaning)
-    return Rulebook(
+    rulebook = Rulebook(
         rules=linked.rules,
         quantities=quantities,
         provisions=linked.provisions,
@@ -222,8 +248,9 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -
         plain_tables=plain,
         functions=LateFunctions(lambda key: quantities[key].calculate),
         editions=linked.editions,
-        identity=identity,
     )
+    object.__setattr__(rulebook, "identity", identity)
+    return rulebook
 
 
 def _declared(packs: list[PackFiles]) -> Mapping[str, Declared]:

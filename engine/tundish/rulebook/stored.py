@@ -9,13 +9,15 @@ from __future__ import annotations
 import marshal
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from types import CodeType
+from typing import TypeVar
 
 from tundish.rulebook.identity import identity_of, linked_identity
 from tundish.rulebook.pack import PackFiles
 from tundish.rulebook.records import Entry, Linked, Part, parts_of
 from tundish.storing.carried import carried, carry, is_anything_carried
 from tundish.storing.store import can_keep, keep, kept
+
+_Work = TypeVar("_Work")
 
 
 def stored(identity: str, packs: Sequence[PackFiles]) -> Linked | None:
@@ -75,34 +77,34 @@ def send_along(folder: Path, linked: Linked, packs: Sequence[PackFiles]) -> None
         carry(folder, part, identities.get(part, whole), content)
 
 
-def send_code_along(folder: Path, identity: str, name: str, code: CodeType) -> None:
-    """Write code made of a whole rulebook that shall travel with the program.
+def send_work_along(folder: Path, identity: str, name: str, work: object) -> None:
+    """Write what was made of a whole rulebook and shall travel with the program.
 
     Args:
         folder: Where what travels is gathered.
         identity: The identity of the packs and the code.
-        name: What the code is called, as for `kept_code`.
-        code: The code.
+        name: What it is called, as for `kept_work`.
+        work: Plain data and code.
     """
-    carry(folder, name, identity, marshal.dumps(code))
+    carry(folder, name, identity, marshal.dumps(work))  # type: ignore[arg-type]
 
 
-def kept_code(identity: str, name: str, make: Callable[[], CodeType]) -> CodeType:
-    """Return code made of a whole rulebook: as it is kept, or made now and kept for the next run.
+def kept_work(identity: str, name: str, make: Callable[[], _Work]) -> _Work:
+    """Return what was made of a whole rulebook: as it is kept, or made and kept for the next run.
 
     Args:
-        identity: The identity of the packs and the code.
-        name: What the code is called.
-        make: Makes it.
+        identity: The identity of the packs and the code; empty if nothing is to be kept.
+        name: What it is called.
+        make: Makes it, of plain data and code.
     """
     content = (carried(name, identity) or kept(_name(identity, name))) if identity else None
     if content is not None:
-        code: CodeType = marshal.loads(content)
-        return code
-    code = make()
+        found: _Work = marshal.loads(content)
+        return found
+    work = make()
     if identity:
-        keep(_name(identity, name), marshal.dumps(code))
-    return code
+        keep(_name(identity, name), marshal.dumps(work))  # type: ignore[arg-type]
+    return work
 
 
 def _name(identity: str, part: str) -> str:

@@ -3,28 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from types import CodeType
+from typing import Self
 
-from tundish.language.session import Session, TooManySteps
-from tundish.language.whole import (
-    BREACHED,
-    MET,
-    NOT_APPLICABLE,
-    UNDECIDED,
-    Conditions,
-    Whole,
-    compile_whole,
-)
+from tundish.language import tree as t
+from tundish.language.session import Given, TooManySteps
+from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.order import quantities_in
-from tundish.rulebook.rule import Rule
+from tundish.rulebook.rule import Each, Rule, worst_first
 from tundish.rulebook.rulebook import Rulebook
 
-_VERDICTS = {
-    MET: Verdict.MET,
-    BREACHED: Verdict.BREACHED,
-    UNDECIDED: Verdict.UNDECIDED,
-    NOT_APPLICABLE: Verdict.NOT_APPLICABLE,
-}
+_ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
+
+Made = tuple[tuple[str, ...], CodeType]
+"""The names of the rules, and the code that asks them in that order."""
+
+Quick = Verdict | list[Verdict] | None
+"""The verdict of a rule; of one that is asked of each item of a list, for each; None where only
+asking it slowly tells."""
 
 
 class Swift:
@@ -33,8 +30,12 @@ class Swift:
     Making it takes about as long as reading the rulebook; each job then takes a fraction of what
     findings take. It can be shared between threads.
 
+    Attributes:
+        names: The names of the rules, in the order of their verdicts.
+
     Args:
         rulebook: The rules.
+        made: What was made of it before; made now, in the rulebook's own order, if None.
 
     Example:
         >>> swift = Swift(Rulebook.built_in())
@@ -42,13 +43,43 @@ class Swift:
         True
     """
 
-    def __init__(self, rulebook: Rulebook) -> None:
+    def __init__(self, rulebook: Rulebook, made: Made | None = None) -> None:
         self._rulebook = rulebook
-        self._rules = list(rulebook.rules.values())
-        self._whole = _compiled(rulebook, self._rules)
+        self._session = rulebook.session
+        self.names, code = made or _made(rulebook, tuple(rulebook.rules))
+        self._whole = whole_from(code, _ANSWERS)
+
+    @classmethod
+    def worst_first(cls, rulebook: Rulebook) -> Self:
+        """Return one that gives the verdicts of the most serious rules first.
+
+        It is kept from one run to the next where the rulebook is.
+
+        Args:
+            rulebook: The rules.
+        """
+
+        def make() -> Made:
+            return _made(rulebook, worst_first(rulebook.rules.values()))
+
+        return cls(rulebook, rulebook.kept("swift", make))
+
+    def quick(self, values: Mapping[str, object]) -> tuple[bool, list[Quick]]:
+        """Return what can be told in haste of every rule, in its order.
+
+        Args:
+            values: The facts of a job, as `Rulebook.facts` gives them.
+
+        Returns:
+            Whether a verdict is None, and the verdicts.
+        """
+        try:
+            return self._whole(values, self._session(values))  # type: ignore[return-value]
+        except TooManySteps:
+            return True, [None] * len(self.names)
 
     def verdicts(self, values: Mapping[str, object]) -> list[Verdict | list[Verdict]]:
-        """Return the verdict of every rule, in the order of the rulebook.
+        """Return the verdict of every rule, in its order.
 
         Args:
             values: The facts of a job, as `Rulebook.facts` gives them.
@@ -56,29 +87,43 @@ class Swift:
         Returns:
             A verdict for each rule; for one that is asked of each item of a list, one for each.
         """
-        session = self._rulebook.session(values)
-        try:
-            outcomes = self._whole(values, session)
-        except TooManySteps:
-            session = self._rulebook.session(values)
-            return [self._slowly(rule, values, session) for rule in self._rules]
-        return [
-            self._slowly(rule, values, session)
-            if outcome is None
-            else [_VERDICTS[one] for one in outcome]
-            if isinstance(outcome, list)
-            else _VERDICTS[outcome]
-            for rule, outcome in zip(self._rules, outcomes, strict=True)
-        ]
+        late, found = self.quick(values)
+        if not late:
+            return found  # type: ignore[return-value]
+        given, session = _Given(values), self._session(values)
+        told: list[Verdict | list[Verdict]] = []
+        for name, verdict in zip(self.names, found, strict=True):
+            if verdict is not None:
+                told.append(verdict)
+                continue
+            rule = self._rulebook.rules[name]
+            slow = [one.verdict for one in judge(rule, given, session)]
+            items = rule.each is not None and isinstance(values.get(rule.each.path), list)
+            told.append(slow if items else slow[0])
+        return told
 
-    def _slowly(
-        self, rule: Rule, values: Mapping[str, object], session: Session
-    ) -> Verdict | list[Verdict]:
-        """Ask one rule as findings are made, where a list is not known or rounds run out."""
-        given = _Given(values)
-        found = [one.verdict for one in judge(rule, given, session)]
-        items = rule.each is not None and isinstance(values.get(rule.each.path), list)
-        return found if items else found[0]
+    def by_item(self, facts: Given) -> Iterator[tuple[str, int | None, Verdict]]:
+        """Give every verdict with the name of its rule, and the item's position from 1 or None.
+
+        Args:
+            facts: The facts of a job, as `Rulebook.facts` gives them.
+        """
+        session = self._session(facts.values)
+        for name, quick in zip(self.names, self.quick(facts.values)[1], strict=True):
+            if isinstance(quick, Verdict):
+                yield name, None, quick
+            elif quick:
+                for position, one in enumerate(quick, start=1):
+                    yield name, position, one
+            else:  # its list is empty or not known, or it takes more steps than it may
+                for judgement in judge(self._rulebook.rules[name], facts, session):
+                    yield name, judgement.position, judgement.verdict
+
+
+def _made(rulebook: Rulebook, names: tuple[str, ...]) -> Made:
+    rules = [rulebook.rules[name] for name in names]
+    conditions = [_conditions(rule) for rule in rules]
+    return names, compile_whole(conditions, dict(_in_order(rulebook, rules)))
 
 
 class _Given:
@@ -95,39 +140,32 @@ class _Nameless(dict[str, str]):
         return ""
 
 
-def _compiled(rulebook: Rulebook, rules: list[Rule]) -> Whole:
-    conditions = [
-        Conditions(
-            rule.applies,
-            rule.requires,
-            rule.each.variable if rule.each else "",
-            rule.each.path if rule.each else "",
-        )
-        for rule in rules
-    ]
-    ordered = [
-        (name, rulebook.quantities["", name].formula.root) for name in _in_order(rulebook, rules)
-    ]
-    return compile_whole(conditions, ordered)
+def _conditions(rule: Rule) -> Conditions:
+    if rule.each is None:
+        return Conditions(rule.applies, rule.requires)
+    return Conditions(rule.applies, rule.requires, rule.each.variable, rule.each.path)
 
 
-def _in_order(rulebook: Rulebook, rules: list[Rule]) -> Iterator[str]:
-    """Give the quantities of the whole job that rules need, each behind all it is made of."""
+def _in_order(
+    rulebook: Rulebook, rules: list[Rule]
+) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
+    """Give the quantities that rules need, each behind all it is made of."""
     done: set[tuple[str, str]] = set()
 
-    def visit(key: tuple[str, str]) -> Iterator[str]:
+    def visit(key: tuple[str, str]) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
         if key in done:
             return
         done.add(key)
         quantity = rulebook.quantities[key]
-        bound = {quantity.each.variable: quantity.each.path} if quantity.each else {}
-        for need in quantities_in(quantity.formula.root, bound):
+        for need in quantities_in(quantity.formula.root, _bound(quantity.each)):
             yield from visit(need)
-        if not key[0]:
-            yield key[1]
+        yield key, (quantity.formula.root, quantity.each.variable if quantity.each else "")
 
     for rule in rules:
-        bound = {rule.each.variable: rule.each.path} if rule.each else {}
         for condition in (rule.applies, rule.requires):
-            for need in quantities_in(condition, bound):
+            for need in quantities_in(condition, _bound(rule.each)):
                 yield from visit(need)
+
+
+def _bound(each: Each | None) -> dict[str, str]:
+    return {each.variable: each.path} if each else {}

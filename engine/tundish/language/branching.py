@@ -1,0 +1,221 @@
+"""Branching: conditions written as the ways they can go, instead of as values to be looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tundish.language import tree as t
+from tundish.language.emitter import Emitter
+
+Way = Callable[[], None]
+"""Writes what is done where a condition goes that way."""
+
+_REACHED = {
+    # The difference is above zero once the plain comparison has failed, and of the two sizes that
+    # it is held against, the greater is that of the first or the negative of the second.
+    "<=": "{0} <= {1} or {0} - {1} <= 1e-9 * {0} or {0} - {1} <= -1e-9 * {1}",
+    ">=": "{0} >= {1} or {1} - {0} <= 1e-9 * {1} or {1} - {0} <= -1e-9 * {0}",
+    "==": "{0} == {1} or abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))",
+}
+_OPPOSITE = {"<": ">=", ">": "<=", "!=": "=="}
+
+
+class BranchingEmitter(Emitter):
+    """Writes conditions as branches."""
+
+    def branch(self, node: t.Node, holds: Way, fails: Way, is_open: Way) -> None:
+        """Write what is done where a condition holds, fails, or is not decided."""
+        match node:
+            case t.Constant():
+                (holds if node.value else fails)()
+            case t.Not():
+                self.branch(node.operand, fails, holds, is_open)
+            case t.Known():
+                self._way(f"if {self.emit(node.operand)} is not None:", holds)
+                self._way("else:", fails)
+            case t.Comparison() if _is_quantity(node):
+                left, right = self._operand(node.left), self._operand(node.right)
+                unknown = _either_unknown(self._guarded([(node.left, left), (node.right, right)]))
+                if unknown:
+                    self._way(f"if {unknown}:", is_open)
+                reached, negated = _reached(node.sign, left, right)
+                first, second = (fails, holds) if negated else (holds, fails)
+                self._way(f"{'elif' if unknown else 'if'} {reached}:", first)
+                self._way("else:", second)
+            case t.Comparison() | t.Membership() if _is_of_text(node):
+                value, test, negated = self._text_test(node)
+                first, second = (fails, holds) if negated else (holds, fails)
+                self._way(f"if {test}:", first)
+                self._way(f"elif {value} is None:", is_open)
+                self._way("else:", second)
+            case t.Logic() if self._is_plain(node):
+                held, failed = self.held(node), self.failed(node)
+                self._way(f"if {held}:", holds)
+                self._way(f"elif {failed}:", fails)
+                self._way("else:", is_open)
+            case _:
+                value = self.emit(node)
+                self._way(f"if {value} is True:", holds)
+                self._way(f"elif {value} is None:", is_open)
+                self._way("else:", fails)
+
+    def _logic(self, node: t.Logic) -> str:
+        if not self._is_plain(node):
+            return super()._logic(node)
+        held, failed = self.held(node), self.failed(node)
+        return self._set(f"True if {held} else False if {failed} else None")
+
+    def _choice(self, node: t.Choice) -> str:
+        # What is written for an open condition is both ways once more, so they had best be short.
+        if not _is_certain(node.condition) and not all(
+            isinstance(way, t.Constant | t.Read) for way in (node.then, node.otherwise)
+        ):
+            return super()._choice(node)
+        result = self._new_name()
+
+        def way(part: t.Node) -> Way:
+            return lambda: self._line(f"{result} = {self._operand(part)}")
+
+        def both() -> None:
+            first, second = self._operand(node.then), self._operand(node.otherwise)
+            self._line(f"{result} = agreed({first}, {second})")
+
+        self.branch(node.condition, way(node.then), way(node.otherwise), both)
+        return result
+
+    def _comparison(self, node: t.Comparison) -> str:
+        left, right = self._operand(node.left), self._operand(node.right)
+        known = self._guarded([(node.left, left), (node.right, right)])
+        reached, negated = _reached(node.sign, left, right)
+        test = f"not ({reached})" if negated else f"({reached})"
+        return self._set(f"{test} if {known} else None")
+
+    def _round(self, node: t.Loop, result: str, test: str) -> None:
+        if node.function not in ("all", "any", "count"):
+            super()._round(node, result, test)
+            return
+
+        def none() -> None:
+            self._line("pass")
+
+        def unknown() -> None:
+            self._line(f"{result} = None")
+            if node.function == "count":
+                self._line("break")
+
+        def counts() -> None:
+            if test:
+                self._line(f"if {test} is None:")
+                with self._deeper():
+                    unknown()
+                    self._line("continue")
+            if node.function == "count":
+                self._line(f"{result} += 1.0")
+            else:
+                self._line(f"{result} = {node.function == 'any'}; break")
+
+        if node.function == "all":
+            self.branch(node.term, none, counts, unknown)
+        else:
+            self.branch(node.term, counts, none, unknown)
+
+    def held(self, node: t.Node) -> str:
+        """Return an expression that is true just where a condition holds."""
+        match node:
+            case t.Not():
+                return self.failed(node.operand)
+            case t.Logic():
+                joint = f" {node.word} "
+                return f"({joint.join(self.held(part) for part in node.parts)})"
+            case _:
+                return self._atom(node, wanted=True)
+
+    def failed(self, node: t.Node) -> str:
+        """Return an expression that is true just where a condition fails."""
+        match node:
+            case t.Not():
+                return self.held(node.operand)
+            case t.Logic():
+                joint = " or " if node.word == "and" else " and "
+                return f"({joint.join(self.failed(part) for part in node.parts)})"
+            case _:
+                return self._atom(node, wanted=False)
+
+    def _atom(self, node: t.Node, wanted: bool) -> str:
+        match node:
+            case t.Comparison() if _is_quantity(node):
+                left, right = self._operand(node.left), self._operand(node.right)
+                known = self._guarded([(node.left, left), (node.right, right)])
+                reached, negated = _reached(node.sign, left, right)
+                test = f"not ({reached})" if negated is wanted else f"({reached})"
+                return f"({known} and {test})"
+            case t.Comparison() | t.Membership() if _is_of_text(node):
+                value, test, negated = self._text_test(node)
+                if negated is wanted:
+                    return f"({value} is not None and not {test})"
+                return test
+            case t.Membership() if node.texts is not None:
+                member, texts = self._operand(node.member), self.emit(node.texts)
+                known = self._guarded([(node.member, member), (node.texts, texts)])
+                return f"({known} and {member} {'in' if wanted else 'not in'} {texts})"
+            case t.Known():
+                return f"({self.emit(node.operand)} is {'not ' if wanted else ''}None)"
+            case _:
+                return f"{self.emit(node)} is {wanted}"
+
+    def _text_test(self, node: t.Node) -> tuple[str, str, bool]:
+        """Return the name of a text, a test that fails where it is unknown, and if it negates."""
+        if isinstance(node, t.Membership):
+            value = self.emit(node.member)
+            options = ", ".join(repr(one) for one in node.options or ())
+            return value, f"({value} in {{{options}}})", False
+        assert isinstance(node, t.Comparison)
+        value = self.emit(node.left)
+        assert isinstance(node.right, t.Constant)
+        return value, f"({value} == {node.right.value!r})", node.sign == "!="
+
+    def _is_plain(self, node: t.Node) -> bool:
+        """Say whether all parts may be looked at, whatever the others come to: none costs much."""
+        return self._sameness.key(node) is not None and not any(
+            isinstance(part, t.Choice | t.Call | t.Lookup) for part, _ in t.walk(node, {})
+        )
+
+    def _way(self, head: str, way: Way) -> None:
+        self._line(head)
+        with self._deeper():
+            way()
+
+
+def _reached(sign: str, left: str, right: str) -> tuple[str, bool]:
+    """Return the test behind a comparison of known quantities, and if the comparison negates it."""
+    plain = _OPPOSITE.get(sign, sign)
+    return _REACHED[plain].format(left, right), sign in _OPPOSITE
+
+
+def _either_unknown(known: str) -> str:
+    """Return the opposite of what `Emitter._guarded` gives; nothing where it always holds."""
+    return "" if known == "True" else known.replace(" is not None", " is None").replace("and", "or")
+
+
+def _is_quantity(node: t.Comparison) -> bool:
+    return node.left.kind.name == "quantity"
+
+
+def _is_of_text(node: t.Node) -> bool:
+    """Say whether a text or truth is held against what is written out."""
+    if isinstance(node, t.Membership):
+        plain = node.texts is None and node.member.kind.name != "quantity" and bool(node.options)
+        return plain and not isinstance(node.member, t.Constant)
+    assert isinstance(node, t.Comparison)
+    return (
+        node.left.kind.name in ("text", "truth")
+        and isinstance(node.right, t.Constant)
+        and not isinstance(node.left, t.Constant)
+    )
+
+
+def _is_certain(node: t.Node) -> bool:
+    """Say whether a condition always comes out one way or the other."""
+    if isinstance(node, t.Logic | t.Not):
+        return all(_is_certain(part) for part in t.children(node))
+    return isinstance(node, t.Known | t.Constant)

@@ -1,0 +1,90 @@
+"""Writing loops: statements that go through the items of a list."""
+
+from __future__ import annotations
+
+from tundish.language import tree as t
+from tundish.language.statements import Statements
+
+
+class LoopEmitter(Statements):
+    """Writes loops; the parts in them are written by what is built on this.
+
+    Args:
+        variables: The name that stands for each bound variable's item, and the path of its list.
+    """
+
+    def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
+        super().__init__()
+        self._variables = variables
+
+    def emit(self, node: t.Node) -> str:
+        """Write the statements that compute a part, and return the name of its value."""
+        raise NotImplementedError
+
+    def _loop(self, node: t.Loop) -> str:
+        items = self.emit(node.items)
+        result = self._set("None")
+        variable = self._new_name()
+        self._line(f"if {items} is not None:")
+        with self._deeper():
+            self._line(f"session.spend(len({items}))")
+            if node.function not in ("least", "greatest"):
+                start = {"all": "True", "any": "False"}.get(node.function, "0.0")
+                self._line(f"{result} = {start}")
+            self._line(f"for {variable} in {items}:")
+            with self._deeper():
+                self._variables[node.variable] = (variable, node.items.kind.record)
+                self._round(node, result, self._filtered(node))
+                del self._variables[node.variable]
+        return result
+
+    def _filtered(self, node: t.Loop | t.Interpolation) -> str:
+        """Write what leaves an item out; return the name of whether it counts, or nothing."""
+        if node.filter is None:
+            return ""
+        test = self.emit(node.filter)
+        self._line(f"if {test} is False: continue")
+        return test
+
+    def _interpolation(self, node: t.Interpolation) -> str:
+        items = self.emit(node.items)
+        places = "".join(f"{self.emit(place)}, " for place in node.at)
+        rows, variable = self._set("None"), self._new_name()
+        self._line(f"if {items} is not None:")
+        with self._deeper():
+            self._line(f"session.spend(len({items}))")
+            self._line(f"{rows} = []")
+            self._line(f"for {variable} in {items}:")
+            with self._deeper():
+                self._variables[node.variable] = (variable, node.items.kind.record)
+                test = self._filtered(node)
+                cells = [self.emit(part) for part in (*node.keys, node.value)]
+                known = " or ".join(f"{cell} is None" for cell in (test, *cells) if cell)
+                self._line(f"if {known}: {rows} = None; break")
+                self._line(f"{rows} += [({', '.join(cells)})]")
+                del self._variables[node.variable]
+        return self._set(f"interpolated({rows}, ({places}))")
+
+    def _round(self, node: t.Loop, result: str, test: str) -> None:
+        """Write how one item changes the result of a loop."""
+        term = self.emit(node.term)
+        unknown = " or ".join(f"{part} is None" for part in (test, term) if part)
+        lost = f"if {unknown}: {result} = None; break"
+        match node.function:
+            case "all" | "any":
+                settles, other = ("False", "True") if node.function == "all" else ("True", "False")
+                counts = f" and {test} is True" if test else ""
+                self._line(f"if {term} is {settles}{counts}: {result} = {settles}; break")
+                self._line(f"if {term} is not {other}: {result} = None")
+            case "sum":
+                self._line(lost)
+                self._line(f"{result} += {term}")
+                self._line(f"if {result} - {result}: {result} = None; break")
+            case "count":
+                self._line(f"if {term} is False: continue")
+                self._line(lost)
+                self._line(f"{result} += 1.0")
+            case _:
+                sign = "<" if node.function == "least" else ">"
+                self._line(lost)
+                self._line(f"if {result} is None or {term} {sign} {result}: {result} = {term}")
