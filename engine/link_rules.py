@@ -23,7 +23,9 @@ class LinkedRules(BuildHookInterface):
             from tundish.rulebook.rulebook import carry_built_in
 
             self._folder = tempfile.TemporaryDirectory()
-            carry_built_in(Path(self._folder.name))
+            rulebook = carry_built_in(Path(self._folder.name))
+            # Asked for here, so that they are made and travel too.
+            _ = rulebook.swift, rulebook.resting_on_memory
         finally:
             sys.path.remove(engine)
         for path in Path(self._folder.name).iterdir():

@@ -29,7 +29,7 @@ from tundish.rulebook.records import Linked
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.sizes import Sizes
 from tundish.rulebook.source import Source
-from tundish.rulebook.stored import kept_work, send_along, store, stored, travelling
+from tundish.rulebook.stored import kept_work, send_along, sending_along, store, stored, travelling
 
 _From = TypeVar("_From")
 _To = TypeVar("_To")
@@ -268,11 +268,14 @@ def carry_built_in(gathered: Path) -> Rulebook:
         gathered: The folder in which what travels is gathered.
 
     Returns:
-        The rulebook; code made of it as a whole can be sent along under its identity.
+        The rulebook; what is made of it as a whole is sent along as it is first asked for.
     """
     from tundish.rulebook.linked import link
 
     packs = files_of(travelling_folder("rules"))
     linked, declared = link(_all(read_pack, packs))
     send_along(gathered, linked, packs)
-    return _rulebook(linked, declared, identity_of(packs))
+    rulebook = _rulebook(linked, declared, identity_of(packs))
+    # Whatever is worked out of the whole from here on is sent along.
+    object.__setattr__(rulebook, "kept", sending_along(gathered, rulebook.identity))
+    return rulebook

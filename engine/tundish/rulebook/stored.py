@@ -89,6 +89,22 @@ def send_work_along(folder: Path, identity: str, name: str, work: object) -> Non
     carry(folder, name, identity, marshal.dumps(work))  # type: ignore[arg-type]
 
 
+def sending_along(folder: Path, identity: str) -> Callable[[str, Callable[[], _Work]], _Work]:
+    """Return what stands in for `Rulebook.kept` while a program is built: it makes and sends.
+
+    Args:
+        folder: Where what travels is gathered.
+        identity: The identity of the packs and the code.
+    """
+
+    def send(name: str, make: Callable[[], _Work]) -> _Work:
+        work = make()
+        send_work_along(folder, identity, name, work)
+        return work
+
+    return send
+
+
 def kept_work(identity: str, name: str, make: Callable[[], _Work]) -> _Work:
     """Return what was made of a whole rulebook: as it is kept, or made and kept for the next run.
 
