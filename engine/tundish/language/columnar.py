@@ -17,8 +17,10 @@ import numpy as np
 from tundish.language import columnar_values as c
 from tundish.language import tree as t
 from tundish.language import values as v
-from tundish.language.columnar_calls import by_distinct, mapped, strictly_by_distinct
+from tundish.language.columnar_calls import Argument, by_distinct, mapped, strictly_by_distinct
+from tundish.language.columnar_interpolation import interpolation
 from tundish.language.columnar_lists import Round, looped
+from tundish.language.columnar_tables import table_reading
 from tundish.language.columns import (
     NOT_KNOWN,
     Array,
@@ -33,7 +35,6 @@ from tundish.language.columns import (
     worked,
 )
 from tundish.language.explained import Formula
-from tundish.language.interpolation import interpolated
 from tundish.language.kind import DATE, TRUTH
 from tundish.language.session import Item
 from tundish.language.table import Table
@@ -272,9 +273,13 @@ class Columnar:
             dated = [(self.fact(DAY), DATE), *arguments]
             return by_distinct(read_on, dated, node.kind, self._words)
         table = self._tables[node.table]
-        return strictly_by_distinct(
-            lambda *keys: table.read(node.column, keys).value, arguments, node.kind, self._words
-        )
+        constants = [part.value for part, _ in arguments if isinstance(part, Same)]
+        if None in constants:
+            return NOT_KNOWN
+        if len(constants) == len(arguments):
+            return Same(table.read(node.column, constants).value)
+        keys = [worked(part, kind, self._words) for part, kind in arguments]
+        return table_reading(table, node.column, keys, node.kind, self._words)
 
     # -- lists ----------------------------------------------------------------------------------
 
@@ -299,37 +304,16 @@ class Columnar:
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> Part:
         items = self._items(node.items, bound)
         arguments = [(self._of(place, bound), place.kind) for place in node.at]
-        if items is None:
+        if items is None or NOT_KNOWN in [part for part, _ in arguments]:
             return NOT_KNOWN
+        cells: list[Argument] = []
         for item in items:
             inner = {**bound, node.variable: (item, node.items.kind.record)}
             test = Same(True) if node.filter is None else self._of(node.filter, inner)
-            if test == Same(False):
-                continue
-            cells = (*node.keys, node.value)
-            arguments.append((test, TRUTH))
-            arguments += [(self._of(cell, inner), cell.kind) for cell in cells]
-        return by_distinct(
-            _between_items(len(node.at), len(node.keys) + 2), arguments, node.kind, self._words
-        )
-
-
-def _between_items(places: int, width: int) -> Callable[..., object]:
-    """Return a function of the places to read at and, for each item, its test and its cells."""
-
-    def read(*values: t.Value | None) -> object:
-        rows = []
-        for at in range(places, len(values), width):
-            test, *cells = values[at : at + width]
-            if test is False:
-                continue
-            numbers = tuple(cell for cell in cells if isinstance(cell, float))
-            if test is None or len(numbers) < len(cells):
-                return None
-            rows.append(numbers)
-        return interpolated(rows, values[:places])
-
-    return read
+            if test != Same(False):
+                cells.append((test, TRUTH))
+                cells += [(self._of(cell, inner), cell.kind) for cell in (*node.keys, node.value)]
+        return interpolation(arguments, cells, len(node.keys) + 2, node.kind, self._words)
 
 
 def _known(part: Part) -> Part:
