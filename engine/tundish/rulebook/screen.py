@@ -22,6 +22,7 @@ from tundish.language.columns import (
     Same,
     Vocabulary,
     Working,
+    decoded,
     worked,
 )
 from tundish.language.kind import TRUTH
@@ -85,6 +86,16 @@ class Screen:
             self.words,
         )
         self._columnar = Columnar(shared)
+        self._rulebook = rulebook
+        facts = rulebook.scope.facts
+        self._kinds = {
+            # What no rule can name, such as the group of a pack's own facts, is a group.
+            path: facts[path].kind if path in facts else TRUTH
+            for path in shared.varying
+        }
+        if not self.within_bounds:
+            self.open = list(range(len(rulebook.rules)))
+            return
         session = rulebook.session(base.values)
         for at, rule in enumerate(rulebook.rules.values()):
             if facts_read(rule, rulebook).isdisjoint(shared.varying):
@@ -109,11 +120,28 @@ class Screen:
             Verdicts as numbers: a row for each open rule, a column for each job. Of a rule that
             is asked of each item of a list it is the worst.
         """
+        if not self.within_bounds:
+            return self._one_by_one(rows, columns)
         chunk = Chunk(rows, columns)
         found = np.empty((len(self._working), rows), np.uint8)
         with np.errstate(all="ignore"):
             for at, working in enumerate(self._working):
                 found[at] = working(chunk)
+        return found
+
+    def _one_by_one(self, rows: int, columns: Mapping[str, Array]) -> Array:
+        found = np.empty((len(self.open), rows), np.uint8)
+        for row in range(rows):
+            values = dict(self._base.values)
+            for path, kind in self._kinds.items():
+                value = decoded(columns[path][row], kind, self.words)
+                values.pop(path, None)
+                if value is not None:
+                    values[path] = value
+            given = Facts(values, {}, self._base.names)
+            session = self._rulebook.session(values)
+            for at, rule in enumerate(self._rulebook.rules.values()):
+                found[at, row] = worst(CODES[one.verdict] for one in judge(rule, given, session))
         return found
 
     def _outcome(self, rule: Rule) -> Part:
