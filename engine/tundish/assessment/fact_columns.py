@@ -114,10 +114,12 @@ class _Column:
         return known_in(facts[self.heading.path])
 
     def _looked_up(self, cells: list[Any]) -> Array:
-        keys = list(map(_key, cells)) if any(type(c) not in _PLAIN for c in cells) else cells
-        for key, cell in dict(zip(keys, cells, strict=True)).items():
-            if key not in self._places:
-                self._places[key] = self._place(cell)
+        keys = cells if set(map(type, cells)) <= _PLAIN else list(map(_key, cells))
+        new = set(keys) - self._places.keys()
+        if new:
+            for key, cell in zip(keys, cells, strict=True):
+                if key in new:
+                    self._place(cell)
         return np.fromiter(map(self._places.__getitem__, keys), np.int64, len(keys))
 
     def _place(self, cell: Any) -> int:
@@ -180,7 +182,7 @@ class _Column:
         return self.read(Coded(distinct.tolist(), places), facts, problems)
 
 
-_PLAIN = (str, type(None))
+_PLAIN = {str, type(None)}
 
 
 def _key(cell: Any) -> Any:

@@ -6,7 +6,7 @@ import threading
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, reduce
 
 import numpy as np
 
@@ -15,10 +15,11 @@ from tundish.assessment.stock import Summary
 from tundish.job.facts import Facts
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.language.columns import FALSE, Array, known_in
+from tundish.language.whole import BREACHED, UNDECIDED
 from tundish.reading.column_file import Coded, RowsByColumn
 from tundish.rulebook.reads import facts_read
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.screen import BREACHED, UNDECIDED, Screen
+from tundish.rulebook.screen import Screen
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,10 +160,9 @@ class _Tally:
             known = self._known(path, facts)
             if known is True:
                 continue
-            if path in self._always_read:
-                asked = judged
-            else:
-                asked = undecided[self._open_by_fact[path]].any(axis=0)
+            asked = judged
+            if path not in self._always_read:
+                asked = np.any(undecided[self._open_by_fact[path]], axis=0)
             number = int((asked if known is False else asked & ~known).sum())
             if number:
                 found[path] = number
@@ -182,7 +182,7 @@ class _Tally:
         varying = [facts[group] == FALSE for group in groups if group in facts]
         if path in facts:
             varying.append(known_in(facts[path]))
-        return np.logical_or.reduce(varying) if varying else False
+        return reduce(np.logical_or, varying) if varying else False
 
 
 def _by_fact(paths: Mapping[int, Iterable[str]]) -> dict[str, list[int]]:

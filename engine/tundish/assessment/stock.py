@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
+from typing import Any, Literal, TypeAlias
+
+Form: TypeAlias = Literal["", "lines", "batch"]
+"""What is made of verdicts: nothing but counts, JSON lines, or a record batch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,3 +70,22 @@ class Summary:
         self.breaches += other.breaches
         self.unknown += other.unknown
         self.adjustable += other.adjustable
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What some rows of a table come to.
+
+    Attributes:
+        first: The number of the first row.
+        rows: How many there are.
+        problems: Names and sentences of the rows that could not be judged, by number of the row.
+        summary: What they come to.
+        output: The verdicts in the form asked for, or None.
+    """
+
+    first: int
+    rows: int
+    problems: dict[int, tuple[str, str]]
+    summary: Summary
+    output: Any

@@ -8,16 +8,13 @@ bound on steps is not kept here: who uses this form makes sure that no rule can 
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-
-import numpy as np
 
 from tundish.language import columnar_values as c
 from tundish.language import tree as t
 from tundish.language import values as v
-from tundish.language.columnar_calls import Argument, by_distinct, mapped, strictly_by_distinct
+from tundish.language.columnar_calls import Argument, by_distinct, call, power, strictly_by_distinct
 from tundish.language.columnar_interpolation import interpolation
 from tundish.language.columnar_lists import Round, looped
 from tundish.language.columnar_tables import table_reading
@@ -131,9 +128,11 @@ class Columnar:
         """Make what is worked out value by value, or item by item."""
         match node:
             case t.Power():
-                return self._power(node, bound)
+                radix, exponent = self._arguments((node.radix, node.exponent), bound)
+                return power(radix, exponent, self._words)
             case t.Call():
-                return self._call(node, bound)
+                arguments = self._arguments(node.arguments, bound)
+                return call(node.function, arguments, node.kind, self._words)
             case t.Lookup():
                 return self._lookup(node, bound)
             case t.Count():
@@ -170,6 +169,9 @@ class Columnar:
 
     def _working(self, part: Part, node: t.Node) -> Working:
         return worked(part, node.kind, self._words)
+
+    def _arguments(self, nodes: Iterable[t.Node], bound: Bound) -> list[Argument]:
+        return [(self._of(node, bound), node.kind) for node in nodes]
 
     # -- conditions ---------------------------------------------------------------------------
 
@@ -224,45 +226,8 @@ class Columnar:
 
     # -- value by value -------------------------------------------------------------------------
 
-    def _power(self, node: t.Power, bound: Bound) -> Part:
-        parts = [self._of(node.radix, bound), self._of(node.exponent, bound)]
-        constants = [part.value for part in parts if isinstance(part, Same)]
-        if len(constants) == 2:
-            return Same(v.power(*constants))
-        if None in constants:
-            return NOT_KNOWN
-        working = mapped(math.pow, [self._working(part, node.radix) for part in parts])
-        return lambda chunk: c.finite(working(chunk))
-
-    def _call(self, node: t.Call, bound: Bound) -> Part:
-        parts = [self._of(argument, bound) for argument in node.arguments]
-        constants = [part.value for part in parts if isinstance(part, Same)]
-        if len(constants) == len(parts):
-            return Same(v.apply(node.function.calculate, *constants))
-        if None in constants:
-            return NOT_KNOWN
-        working = [
-            self._working(part, argument)
-            for part, argument in zip(parts, node.arguments, strict=True)
-        ]
-        match node.function.name:
-            case "least" | "greatest":
-                return c.extreme(node.function.name == "greatest", working)
-            case "square_root":
-                return c.square_root(working[0])
-            case "whole_above":
-                return c.whole_above(working[0])
-            case "absolute":
-                return lambda chunk: np.abs(working[0](chunk))
-        return strictly_by_distinct(
-            lambda *values: v.apply(node.function.calculate, *values),
-            [(part, argument.kind) for part, argument in zip(parts, node.arguments, strict=True)],
-            node.kind,
-            self._words,
-        )
-
     def _lookup(self, node: t.Lookup, bound: Bound) -> Part:
-        arguments = [(self._of(argument, bound), argument.kind) for argument in node.arguments]
+        arguments = self._arguments(node.arguments, bound)
         if node.table in self._shared.dated and DAY in self._shared.varying:
 
             def read_on(day: object, *keys: t.Value | None) -> object:
@@ -303,7 +268,7 @@ class Columnar:
 
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> Part:
         items = self._items(node.items, bound)
-        arguments = [(self._of(place, bound), place.kind) for place in node.at]
+        arguments = self._arguments(node.at, bound)
         if items is None or NOT_KNOWN in [part for part, _ in arguments]:
             return NOT_KNOWN
         cells: list[Argument] = []
@@ -312,7 +277,7 @@ class Columnar:
             test = Same(True) if node.filter is None else self._of(node.filter, inner)
             if test != Same(False):
                 cells.append((test, TRUTH))
-                cells += [(self._of(cell, inner), cell.kind) for cell in (*node.keys, node.value)]
+                cells += self._arguments((*node.keys, node.value), inner)
         return interpolation(arguments, cells, len(node.keys) + 2, node.kind, self._words)
 
 

@@ -6,12 +6,16 @@ So the ordinary function is asked, once for each distinct set of values in a chu
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 
+from tundish.language import columnar_values as c
+from tundish.language import values as v
 from tundish.language.columns import (
+    NOT_KNOWN,
     Array,
     Chunk,
     Part,
@@ -22,7 +26,9 @@ from tundish.language.columns import (
     encoded,
     known_in,
     type_of,
+    worked,
 )
+from tundish.language.functions import Function
 from tundish.language.kind import Kind
 
 Argument = tuple[Part, Kind]
@@ -104,3 +110,36 @@ def _one(function: Callable[..., Any], values: Sequence[float]) -> float:
         return float(function(*values))
     except (ValueError, OverflowError, ZeroDivisionError):
         return float("nan")
+
+
+def power(radix: Argument, exponent: Argument, words: Vocabulary) -> Part:
+    """Raise a quantity to a power."""
+    constants = [part.value for part, _ in (radix, exponent) if isinstance(part, Same)]
+    if len(constants) == 2:
+        return Same(v.power(*constants))
+    if None in constants:
+        return NOT_KNOWN
+    raised = mapped(math.pow, [worked(part, kind, words) for part, kind in (radix, exponent)])
+    return lambda chunk: c.finite(raised(chunk))
+
+
+def call(function: Function, arguments: Sequence[Argument], kind: Kind, words: Vocabulary) -> Part:
+    """Apply a function to its arguments."""
+    constants = [part.value for part, _ in arguments if isinstance(part, Same)]
+    if len(constants) == len(arguments):
+        return Same(v.apply(function.calculate, *constants))
+    if None in constants:
+        return NOT_KNOWN
+    working = [worked(part, of, words) for part, of in arguments]
+    match function.name:
+        case "least" | "greatest":
+            return c.extreme(function.name == "greatest", working)
+        case "square_root":
+            return c.square_root(working[0])
+        case "whole_above":
+            return c.whole_above(working[0])
+        case "absolute":
+            return lambda chunk: np.abs(working[0](chunk))
+    return strictly_by_distinct(
+        lambda *values: v.apply(function.calculate, *values), arguments, kind, words
+    )

@@ -86,13 +86,17 @@ def _extreme(greatest: bool, rounds: Sequence[Round]) -> Working:
 
 def _truths(part: Part) -> Working:
     if isinstance(part, Same):
-        truth = np.array(UNKNOWN if part.value is None else TRUE if part.value else FALSE, np.uint8)
+        truth = np.array([_truth(part.value)], np.uint8)
         return lambda _: truth
     return part
 
 
 def _numbers(part: Part) -> Working:
     if isinstance(part, Same):
-        number = np.array(np.nan if part.value is None else part.value, np.float64)
+        number = np.array([np.nan if part.value is None else part.value], np.float64)
         return lambda _: number
     return part
+
+
+def _truth(value: bool | None) -> int:
+    return UNKNOWN if value is None else TRUE if value else FALSE

@@ -106,7 +106,7 @@ def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
         truths = np.zeros(column.shape, np.uint8)
         for option in options:
             if tolerant:
-                same = compared(_COMPARED["=="], column, np.array(option)) == TRUE
+                same = compared(_COMPARED["=="], column, np.array([option])) == TRUE
             else:
                 same = column == option
             truths |= truths_of(same)
@@ -118,7 +118,7 @@ def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
 
 def truths_of(answers: Array) -> Array:
     """Return answers, true or false, as truths."""
-    return np.atleast_1d(answers).view(np.uint8) << 1
+    return answers.view(np.uint8) << 1
 
 
 def opposite(operand: Part) -> Part:
@@ -203,6 +203,6 @@ def extreme(greatest: bool, parts: Sequence[Working]) -> Working:
 
 def _numbers(part: Part) -> Working:
     if isinstance(part, Same):
-        constant = np.array(part.value, np.float64)
+        constant = np.array([part.value], np.float64)
         return lambda _: constant
     return part

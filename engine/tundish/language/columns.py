@@ -117,15 +117,13 @@ def type_of(kind: Kind) -> Any:
 def known_in(column: Array) -> Array:
     """Return where a column is known."""
     if column.dtype == np.float64:
-        return column == column
-    if column.dtype == np.uint8:
-        return column != UNKNOWN
-    return column != NO_WORD
+        return ~np.isnan(column)
+    return np.not_equal(column, UNKNOWN if column.dtype == np.uint8 else NO_WORD)
 
 
 def worked(part: Part, kind: Kind, words: Vocabulary) -> Working:
-    """Return the working of a part; a constant is given as a single value, not as an array."""
+    """Return the working of a part; a constant is given as an array of one."""
     if not isinstance(part, Same):
         return part
-    constant = np.array(encoded(part.value, kind, words), dtype=type_of(kind))
+    constant = np.array([encoded(part.value, kind, words)], dtype=type_of(kind))
     return lambda _: constant

@@ -6,6 +6,7 @@ What no differing fact has a part in has one verdict for all jobs, and is judged
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
+from functools import reduce
 
 import numpy as np
 
@@ -61,6 +62,7 @@ class Screen:
         rulebook: The rules.
         base: What the jobs share.
         varying: Paths of the facts that differ between them; groups of facts too.
+        words: Where texts stand, if columns are shared with another screen.
 
     Attributes:
         words: Where the texts of columns stand.
@@ -70,8 +72,14 @@ class Screen:
         open: Positions of the other rules.
     """
 
-    def __init__(self, rulebook: Rulebook, base: Facts, varying: Collection[str]) -> None:
-        self.words = Vocabulary()
+    def __init__(
+        self,
+        rulebook: Rulebook,
+        base: Facts,
+        varying: Collection[str],
+        words: Vocabulary | None = None,
+    ) -> None:
+        self.words = words or Vocabulary()
         self.within_bounds = most_rounds(rulebook, base.values) <= MOST_STEPS
         self.settled: dict[int, int] = {}
         self.open: list[int] = []
@@ -175,8 +183,8 @@ class Screen:
         def work(chunk: Chunk) -> Array:
             truths = asked(chunk)
             if not (truths == TRUE).any():
-                return _OUTCOMES[3 * truths]
-            return _OUTCOMES[3 * truths + met(chunk)]
+                return np.take(_OUTCOMES, 3 * truths)
+            return np.take(_OUTCOMES, 3 * truths + met(chunk))
 
         return work
 
@@ -196,7 +204,7 @@ class Screen:
             return Same(UNDECIDED)
 
         def work(chunk: Chunk) -> Array:
-            ruled_out = np.logical_or.reduce([part(chunk) == FALSE for part in working])
+            ruled_out = reduce(np.logical_or, [part(chunk) == FALSE for part in working])
             return np.where(ruled_out, np.uint8(NOT_APPLICABLE), np.uint8(UNDECIDED))
 
         return work
@@ -218,6 +226,6 @@ def _worst_of(outcomes: list[Part]) -> Part:
         ranks = np.full(chunk.rows, _RANK[shared])
         for part in working:
             ranks = np.minimum(ranks, _RANK[part(chunk)])
-        return _CODE[ranks]
+        return np.take(_CODE, ranks)
 
     return work

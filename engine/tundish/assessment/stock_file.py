@@ -1,0 +1,81 @@
+"""The verdicts on a housing stock as a file: JSON lines, or columns."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import numpy as np
+
+from tundish.assessment.screening import Screened, Screening
+from tundish.language.whole import BREACHED, UNDECIDED
+from tundish.rulebook.screen import CODES
+
+VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda one: CODES[one])]
+"""The words for verdicts, each at its number."""
+
+
+def as_json_lines(screening: Screening, found: Screened) -> bytes:
+    """Return a line of JSON for each job: what it breaches, and what is undecided."""
+    names = [json.dumps(name) for name in screening.rules]
+    lines = []
+    lists = [_listed(screening, found, names, code) for code in (BREACHED, UNDECIDED)]
+    for at, (job, breached, undecided) in enumerate(zip(found.names, *lists, strict=True)):
+        problem = found.problems.get(at, "")
+        if problem:
+            breached = undecided = ""
+        lines.append(
+            f'{{"job": {json.dumps(job)}, "breached": [{breached}], '
+            f'"undecided": [{undecided}], "problem": {json.dumps(problem)}}}\n'
+        )
+    return "".join(lines).encode()
+
+
+def _listed(screening: Screening, found: Screened, names: list[str], code: int) -> list[str]:
+    """Return, for each job, the rules with one verdict, in their order."""
+    always = [rule for rule, verdict in screening.settled.items() if verdict == code]
+    here = found.verdicts == code
+    # Jobs that share a set of verdicts share their text, and there are far fewer of those.
+    packed = np.packbits(here, axis=0).T
+    keys = [row.tobytes() for row in packed]
+    texts: dict[bytes, str] = {}
+    for at, key in enumerate(keys):
+        if key not in texts:
+            own = [rule for rule, there in zip(found.open, here[:, at], strict=True) if there]
+            texts[key] = ", ".join(names[rule] for rule in sorted([*always, *own]))
+    return [texts[key] for key in keys]
+
+
+def as_batch(screening: Screening, found: Screened) -> Any:
+    """Return a record batch: a row a job, a column a rule, its verdict out of five words.
+
+    The first columns are `job` and `problem`; a job that could not be judged has no verdicts.
+    """
+    import pyarrow as pa
+
+    rows = len(found.names)
+    columns = [pa.array(found.names, pa.string()), pa.array(_problems(found), pa.string())]
+    mask = None if found.judged.all() else ~found.judged
+    place = {rule: at for at, rule in enumerate(found.open)}
+    words = pa.array(VERDICTS, pa.string())
+    for rule in range(len(screening.rules)):
+        if rule in place:
+            codes = found.verdicts[place[rule]]
+        else:
+            codes = np.full(rows, screening.settled[rule], np.uint8)
+        places = pa.array(codes.astype(np.int8), mask=mask)
+        columns.append(pa.DictionaryArray.from_arrays(places, words))
+    return pa.RecordBatch.from_arrays(columns, schema=schema_of(screening.rules))
+
+
+def _problems(found: Screened) -> list[str | None]:
+    return [found.problems.get(at) for at in range(len(found.names))]
+
+
+def schema_of(rules: list[str]) -> Any:
+    """Return the schema of the columns: `job`, `problem` and a column for each rule."""
+    import pyarrow as pa
+
+    verdict = pa.dictionary(pa.int8(), pa.string())
+    fields = [pa.field("job", pa.string()), pa.field("problem", pa.string())]
+    return pa.schema([*fields, *(pa.field(name, verdict) for name in rules)])
