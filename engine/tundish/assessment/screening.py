@@ -65,11 +65,12 @@ class Screening:
         self._tally = _Tally(self.screen, base, rulebook)
         self._lock = threading.Lock()
 
-    def screened(self, part: RowsByColumn) -> Screened:
+    def screened(self, part: RowsByColumn, named: bool = True) -> Screened:
         """Judge some rows. One thread at a time does; others wait.
 
         Args:
             part: The rows.
+            named: Whether their names are wanted even where all could be judged.
         """
         with self._lock:
             facts, problems = self.facts.read(part)
@@ -77,7 +78,7 @@ class Screening:
         judged = np.ones(part.rows, bool)
         judged[list(problems)] = False
         summary = self._tally.summed(verdicts, judged, facts)
-        names = names_in(part)
+        names = names_in(part) if named or problems else []
         return Screened(names, self.screen.open, verdicts, judged, problems, summary)
 
 

@@ -16,7 +16,7 @@ from typing import Any, Protocol
 
 from tundish.assessment.screening import Screening
 from tundish.assessment.stock import Form, Found
-from tundish.assessment.stock_file import as_batch, as_json_lines
+from tundish.assessment.stock_file import as_json_lines
 from tundish.job.facts import Facts
 from tundish.job.table_columns import TableColumn
 from tundish.reading.column_file import RowsByColumn
@@ -56,7 +56,8 @@ def screening_of(recipe: Recipe) -> Screening:
     Raises:
         ValueError: If the rules that this worker reads are not those of the recipe.
     """
-    key = f"{recipe.digest} {recipe.columns!r} {recipe.base!r}"
+    # Of a column its heading tells all; how its kind is shown may differ from process to process.
+    key = f"{recipe.digest} {[one.written for one in recipe.columns]} {recipe.base!r}"
     found = _MADE.get(key)
     if found is None:
         rulebook = Rulebook.load(*recipe.packs)
@@ -71,12 +72,12 @@ def screening_of(recipe: Recipe) -> Screening:
 def judged(recipe: Recipe, part: RowsByColumn) -> Found:
     """Judge some rows: what a worker does."""
     screening = screening_of(recipe)
-    found = screening.screened(part)
+    found = screening.screened(part, named=bool(recipe.form))
     output = None
     if recipe.form == "lines":
         output = as_json_lines(screening, found)
-    elif recipe.form == "batch":
-        output = as_batch(screening, found)
+    elif recipe.form == "verdicts":
+        output = found
     problems = {
         part.first + at: (found.names[at], text) for at, text in sorted(found.problems.items())
     }

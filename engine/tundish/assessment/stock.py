@@ -6,8 +6,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
-Form: TypeAlias = Literal["", "lines", "batch"]
-"""What is made of verdicts: nothing but counts, JSON lines, or a record batch."""
+Form: TypeAlias = Literal["", "lines", "verdicts"]
+"""What is made of verdicts: nothing but counts, JSON lines, or the verdicts as they are."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -46,30 +47,32 @@ def _listed(screening: Screening, found: Screened, names: list[str], code: int) 
     return [texts[key] for key in keys]
 
 
-def as_batch(screening: Screening, found: Screened) -> Any:
-    """Return a record batch: a row a job, a column a rule, its verdict out of five words.
+def as_table(screening: Screening, several: Sequence[Screened]) -> Any:
+    """Return a table: a row a job, a column a rule, its verdict out of four words.
 
     The first columns are `job` and `problem`; a job that could not be judged has no verdicts.
     """
     import pyarrow as pa
 
-    rows = len(found.names)
-    columns = [pa.array(found.names, pa.string()), pa.array(_problems(found), pa.string())]
-    mask = None if found.judged.all() else ~found.judged
-    place = {rule: at for at, rule in enumerate(found.open)}
+    names = [name for found in several for name in found.names]
+    problems = [found.problems.get(at) for found in several for at in range(len(found.names))]
+    columns = [pa.array(names, pa.string()), pa.array(problems, pa.string())]
+    judged = np.concatenate([found.judged for found in several])
+    verdicts = np.concatenate([found.verdicts for found in several], axis=1).view(np.int8)
+    mask = None if judged.all() else ~judged
+    place = {rule: at for at, rule in enumerate(screening.screen.open)}
     words = pa.array(VERDICTS, pa.string())
+    alike: dict[int, Any] = {}
     for rule in range(len(screening.rules)):
         if rule in place:
-            codes = found.verdicts[place[rule]]
+            places = pa.array(verdicts[place[rule]], mask=mask)
         else:
-            codes = np.full(rows, screening.settled[rule], np.uint8)
-        places = pa.array(codes.astype(np.int8), mask=mask)
+            code = screening.settled[rule]
+            if code not in alike:
+                alike[code] = pa.array(np.full(len(names), code, np.int8), mask=mask)
+            places = alike[code]
         columns.append(pa.DictionaryArray.from_arrays(places, words))
-    return pa.RecordBatch.from_arrays(columns, schema=schema_of(screening.rules))
-
-
-def _problems(found: Screened) -> list[str | None]:
-    return [found.problems.get(at) for at in range(len(found.names))]
+    return pa.Table.from_arrays(columns, schema=schema_of(screening.rules))
 
 
 def schema_of(rules: list[str]) -> Any:

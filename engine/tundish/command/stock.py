@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import os
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
+from tundish.assessment.screening import Screening
 from tundish.assessment.spreading import Recipe, on_cluster, on_this_machine, screening_of
 from tundish.assessment.stock import Form, Found, Summary
 from tundish.assessment.stock_remedies import EvenSample, remedies
@@ -71,14 +73,19 @@ class Stock:
             return
         processes = self._arguments.processes or os.cpu_count() or 1
         # A table of one part is judged before another process has begun.
-        begun = [part for part, _ in zip(parts, range(2), strict=False)]
+        begun = list(islice(parts, 2))
         if len(begun) < 2:
             processes = 1
         yield from on_this_machine(recipe, _both(begun, parts), processes)
 
+    @property
+    def screening(self) -> Screening:
+        """Return what judges by columns."""
+        return screening_of(self._recipe(""))
+
     def finished(self, summary: Summary) -> None:
         """Add which single change would help most jobs, tried on some of them."""
-        summary.remedies = remedies(screening_of(self._recipe("")), self._sample.part())
+        summary.remedies = remedies(self.screening, self._sample.part())
 
     def _recipe(self, form: Form) -> Recipe:
         packs = tuple(map(str, self._arguments.rules))

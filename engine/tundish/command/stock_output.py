@@ -14,7 +14,7 @@ from tundish.command.progress import counting
 from tundish.command.whole_file import new_file
 from tundish.reading.bounds import MOST_PROBLEMS
 
-_BATCHES = 8
+_PARTS = 8
 """Parts of a table that stand in one row group of a Parquet file: 65,536 rows."""
 
 
@@ -28,6 +28,10 @@ class Judging(Protocol):
     @property
     def rules(self) -> list[str]:
         """Return the names of the rules."""
+
+    @property
+    def screening(self) -> Any:
+        """Return what judges by columns, if that is how."""
 
     def found(self, form: Form) -> Iterator[Found]:
         """Judge the table; give what is found, some rows at a time, in their order."""
@@ -52,7 +56,7 @@ def put_together(judging: Judging, table: Path, to: Path | None) -> Summary | No
         if to is None:
             _add_up(judging, table, "", summary, lambda _: None)
         else:
-            with new_file(to) as file, _writer(to, file, judging.rules) as (form, write):
+            with new_file(to) as file, _writer(to, file, judging) as (form, write):
                 _add_up(judging, table, form, summary, write)
     except AlreadyThereError:
         sys.stderr.write(f"{to} is there already and is not written over; name another file.\n")
@@ -83,28 +87,27 @@ def _add_up(judging: Judging, table: Path, form: Form, summary: Summary, write: 
 
 
 @contextmanager
-def _writer(to: Path, file: BinaryIO, rules: list[str]) -> Iterator[tuple[Form, Any]]:
+def _writer(to: Path, file: BinaryIO, judging: Judging) -> Iterator[tuple[Form, Any]]:
     """Give the form in which verdicts are written, and what writes them."""
     if to.suffix != ".parquet":
         yield "lines", file.write
         return
-    import pyarrow as pa
     import pyarrow.parquet as pq
 
-    from tundish.assessment.stock_file import schema_of
+    from tundish.assessment.stock_file import as_table, schema_of
 
-    batches: list[pa.RecordBatch] = []
-    with pq.ParquetWriter(file, schema_of(rules), compression="zstd") as writer:
+    held: list[Any] = []
+    with pq.ParquetWriter(file, schema_of(judging.rules), compression="zstd") as writer:
 
         def flush() -> None:
-            if batches:
-                writer.write_table(pa.Table.from_batches(batches))
-                batches.clear()
+            if held:
+                writer.write_table(as_table(judging.screening, held))
+                held.clear()
 
-        def write(batch: pa.RecordBatch) -> None:
-            batches.append(batch)
-            if len(batches) == _BATCHES:
+        def write(verdicts: Any) -> None:
+            held.append(verdicts)
+            if len(held) == _PARTS:
                 flush()
 
-        yield "batch", write
+        yield "verdicts", write
         flush()

@@ -29,10 +29,12 @@ class StockRows:
 
     Attributes:
         rows: None, as only reading tells.
+        screening: None, as nothing is judged by columns.
         rules: The names of the rules.
     """
 
     rows: int | None = None
+    screening: None = None
 
     def __init__(self, arguments: argparse.Namespace, base: Facts, rulebook: Rulebook) -> None:
         table = Path(arguments.table)

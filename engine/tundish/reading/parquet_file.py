@@ -56,7 +56,7 @@ def _cells(column: pa.Array) -> Cells:
     if _is_number(column.type):
         floats = column.cast(pa.float64(), safe=False)
         return np.array(floats.to_numpy(zero_copy_only=False), dtype=np.float64)
-    if pa.types.is_string(column.type) or pa.types.is_large_string(column.type):
+    if not pa.types.is_nested(column.type) and not pa.types.is_dictionary(column.type):
         column = column.dictionary_encode()
     if pa.types.is_dictionary(column.type):
         places = column.indices.fill_null(len(column.dictionary)).to_numpy(zero_copy_only=False)

@@ -21,7 +21,8 @@ def portfolio_lines(summary: Summary, rulebook: Rulebook) -> Iterator[Line]:
         summary: What its jobs come to.
         rulebook: The rules they were judged by.
     """
-    yield Line("heading", f"Portfolio of {counted(summary.jobs, 'job')}")
+    jobs = counted(summary.jobs, "job") if summary.jobs else "no jobs"
+    yield Line("heading", f"Portfolio of {jobs}")
     breaches = {name: rulebook.rules[name].title for name in summary.breaches}
     yield from _ranked("breached most often", summary.breaches, summary.jobs, breaches)
     unknown = {path: label_of(path) for path in summary.unknown}
