@@ -125,10 +125,6 @@ def read_table_columns(
             found[heading.path] = heading
         except ValueError as error:
             problems.append(Problem(file, 1 if file else None, None, str(error), column))
-    inner = {path: heading for heading in found.values() for path in heading.paths[1:]}
-    for path in inner.keys() & found.keys():
-        sentence = f"The column {shown(path)} is part of what {shown(inner[path].path)} says."
-        problems.append(Problem(file, 1 if file else None, None, sentence, path))
     if problems:
         raise Refused(problems)
     return list(found.values())
