@@ -18,7 +18,7 @@ from tundish.job.table_columns import read_table_columns
 from tundish.reading.bounds import CHUNK_ROWS
 from tundish.reading.column_file import RowsByColumn
 
-JOBS, PARTS = 20, 24
+JOBS, PARTS = 10, 8
 UNKNOWN = 0.1
 
 Make = Callable[[random.Random], Any]
@@ -39,13 +39,18 @@ MANY: dict[str, Make] = {
     "placement.feet.count": lambda chance: chance.choice(["2", "4", "6"]),
     "unit.water.minimum_flow [L/min]": lambda chance: chance.uniform(8, 40),
     "unit.water.minimum_free_volume [L]": lambda chance: chance.uniform(10, 60),
-    "unit.heat_output.rated [kW]": lambda chance: chance.uniform(4, 16),
+    "building.design_heat_loss [kW]": lambda chance: chance.uniform(4, 16),
     "unit.sound_power.day [dB]": lambda chance: chance.randrange(48, 68),
     "water.flow.heating [L/min]": lambda chance: chance.uniform(8, 40),
     "water.flow_temperature [degC]": lambda chance: chance.randrange(30, 60),
     "water.treatment": lambda chance: chance.choice(["inhibitor", "none", "inhibitor; biocide"]),
+    "water.fluid": lambda chance: chance.choice(["water", "propylene glycol"]),
+    "water.frost.glycol.fraction [%]": lambda chance: chance.randrange(10, 45),
+    "water.temperature_difference [K]": lambda chance: chance.uniform(3, 10),
+    "unit.electricity.highest_current [A]": lambda chance: chance.uniform(8, 32),
+    "electricity.phases": lambda chance: chance.choice([1, 3]),
     "hot_water.distance_from_unit [m]": lambda chance: chance.uniform(1, 30),
-    "electricity.supply.voltage [V]": lambda chance: chance.choice([230, 240, 400]),
+    "electricity.voltage [V]": lambda chance: chance.choice([230, 240, 400]),
 }
 """Columns that lists are gone through with: runs, circuits, emitters, receivers of sound."""
 

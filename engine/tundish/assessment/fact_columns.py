@@ -183,8 +183,10 @@ class _Column:
 
 
 _PLAIN = {str, type(None)}
+_NUMBERS = {int, float, bool}
 
 
 def _key(cell: Any) -> Any:
     """Return what tells a cell apart: 1 is not true, and lists cannot be looked up."""
-    return cell if type(cell) in _PLAIN else (type(cell).__name__, repr(cell))
+    kind = type(cell)
+    return cell if kind in _PLAIN else (kind, cell if kind in _NUMBERS else repr(cell))

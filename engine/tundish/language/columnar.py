@@ -132,7 +132,7 @@ class Columnar:
                 return power(radix, exponent, self._words)
             case t.Call():
                 arguments = self._arguments(node.arguments, bound)
-                return call(node.function, arguments, node.kind, self._words)
+                return call(node.function, arguments, self._words)
             case t.Lookup():
                 return self._lookup(node, bound)
             case t.Count():

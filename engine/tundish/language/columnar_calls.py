@@ -105,6 +105,21 @@ def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
     return work
 
 
+def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+    """Ask a function of numbers once for each distinct set of them that is known."""
+
+    def work(chunk: Chunk) -> Array:
+        columns = [np.broadcast_to(part(chunk), chunk.rows) for part in parts]
+        known = np.logical_and.reduce([known_in(column) for column in columns])
+        keys = list(zip(*(column[known].tolist() for column in columns), strict=True))
+        results = {key: _one(function, key) for key in dict.fromkeys(keys)}
+        found = np.full(chunk.rows, np.nan)
+        found[known] = [results[key] for key in keys]
+        return c.finite(found)
+
+    return work
+
+
 def _one(function: Callable[..., Any], values: Sequence[float]) -> float:
     try:
         return float(function(*values))
@@ -123,7 +138,7 @@ def power(radix: Argument, exponent: Argument, words: Vocabulary) -> Part:
     return lambda chunk: c.finite(raised(chunk))
 
 
-def call(function: Function, arguments: Sequence[Argument], kind: Kind, words: Vocabulary) -> Part:
+def call(function: Function, arguments: Sequence[Argument], words: Vocabulary) -> Part:
     """Apply a function to its arguments."""
     constants = [part.value for part, _ in arguments if isinstance(part, Same)]
     if len(constants) == len(arguments):
@@ -140,6 +155,4 @@ def call(function: Function, arguments: Sequence[Argument], kind: Kind, words: V
             return c.whole_above(working[0])
         case "absolute":
             return lambda chunk: np.abs(working[0](chunk))
-    return strictly_by_distinct(
-        lambda *values: v.apply(function.calculate, *values), arguments, kind, words
-    )
+    return distinctly_mapped(function.calculate, working)
