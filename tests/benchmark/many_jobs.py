@@ -78,7 +78,7 @@ def _of(title: str, made: dict[str, Make]) -> None:
     }
     for processes in (1, os.cpu_count() or 1):
         tasks[f"{PARTS} parts, {processes} processes"] = _spread(recipe, part, processes)
-    times = medians(tasks, repeats=5)
+    times = medians(tasks, repeats=3)
     number = {one: JOBS, row: JOBS, "columns": CHUNK_ROWS}
     a_job = {
         f"a job: {name}": seconds / number.get(name, PARTS * CHUNK_ROWS)

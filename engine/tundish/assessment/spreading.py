@@ -73,7 +73,7 @@ def judged(recipe: Recipe, part: RowsByColumn) -> Found:
     """Judge some rows: what a worker does."""
     screening = screening_of(recipe)
     found = screening.screened(part, named=bool(recipe.form))
-    output = None
+    output: Any = None
     if recipe.form == "lines":
         output = as_json_lines(screening, found)
     elif recipe.form == "verdicts":

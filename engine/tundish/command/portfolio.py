@@ -15,8 +15,6 @@ from tundish.command.parser import (
     add_rules,
     add_stage,
 )
-from tundish.reading.column_file import NEEDS_EXTRA
-from tundish.reading.problem import refusal
 
 if TYPE_CHECKING:
     from tundish.command.stock_output import Judging
@@ -117,6 +115,8 @@ def _by_columns() -> bool:
 def _row_by_row(arguments: argparse.Namespace, base: Facts, rulebook: Rulebook) -> Judging:
     """Make what judges one row after the other, where there is no package for columns."""
     from tundish.command.stock_rows import StockRows
+    from tundish.reading.column_file import NEEDS_EXTRA
+    from tundish.reading.problem import refusal
 
     if arguments.cluster:
         raise refusal(arguments.cluster, "A cluster needs pip install 'tundish[cluster]'.")
