@@ -9,10 +9,13 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from tundish import Job, Rulebook
+from rulebook.packs import load
+from rulebook.test_editions import JOB, LOOKED_UP, OLD_TABLE, TABLE
+from tundish import Job, Rulebook, Verdict
 from tundish.assessment.screening import Screening
 from tundish.job.changing import Change, changed
 from tundish.job.facts import Facts
@@ -137,3 +140,42 @@ def test_every_rule_judges_each_row_as_if_it_came_alone(
         differing = np.flatnonzero(found[:, at] != expected)
         names = list(Rulebook.built_in().rules)
         assert [names[one] for one in differing] == []
+
+
+def test_where_a_rule_might_run_out_of_steps_each_row_is_judged_by_itself(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    base = base_of(BASES[0])
+    columns = read_table_columns(["site.snow_depth", "water.fluid"])
+    rows = [("10 cm", "water"), ("", "propylene glycol"), ("2 m", "")]
+    headings = [column.written for column in columns]
+    table = dict(zip(headings, map(list, zip(*rows, strict=True)), strict=True))
+    expected, _ = by_columns(base, columns, table, 3)
+    monkeypatch.setattr("tundish.rulebook.screen.MOST_STEPS", 0)
+    slow = Screening(base, columns, Rulebook.built_in())
+    assert not slow.screen.within_bounds
+    found, _ = by_columns(base, columns, table, 3)
+    assert found.tolist() == expected.tolist()
+    for at, row in enumerate(rows):
+        cells = dict(zip(table, row, strict=True))
+        assert found[:, at].tolist() == by_itself(base, columns, cells)
+
+
+def test_the_day_of_each_row_chooses_the_edition_of_a_table(tmp_path: Path) -> None:
+    files = {
+        "snow/base.toml": LOOKED_UP,
+        "tables/heights.toml": TABLE.replace("rows ", "holds_from = 2021-01-01\nrows "),
+        "tables/heights-before.toml": OLD_TABLE,
+    }
+    book = load(tmp_path, files)
+    base = book.facts(Job.from_data(JOB | {"site.ground": "clay"}))
+    screening = Screening(base, read_table_columns(["job.date"]), book)
+    days = ["2020-12-31", "2021-01-01", "", "2020-12-31"]
+    found = screening.screened(RowsByColumn(1, len(days), {"job.date": days}))
+    words = {code: verdict for verdict, code in CODES.items()}
+    assert [words[code] for code in found.verdicts[0].tolist()] == [
+        Verdict.MET,
+        Verdict.BREACHED,
+        Verdict.BREACHED,
+        Verdict.MET,
+    ]

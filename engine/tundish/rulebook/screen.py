@@ -12,7 +12,7 @@ import numpy as np
 
 from tundish.job.facts import Facts
 from tundish.language import tree as t
-from tundish.language.columnar import Bound, Columnar, Shared
+from tundish.language.columnar import DAY, Bound, Columnar, Shared
 from tundish.language.columnar_values import logic
 from tundish.language.columns import (
     FALSE,
@@ -105,8 +105,10 @@ class Screen:
             self.open = list(range(len(rulebook.rules)))
             return
         session = rulebook.session(base.values)
+        # A rule that looks a table up reads the day without naming it, if the table has editions.
+        by_day = bool(rulebook.editions) and DAY in shared.varying
         for at, rule in enumerate(rulebook.rules.values()):
-            if facts_read(rule, rulebook).isdisjoint(shared.varying):
+            if not by_day and facts_read(rule, rulebook).isdisjoint(shared.varying):
                 verdicts = (one.verdict for one in judge(rule, base, session))
                 self.settled[at] = worst(CODES[one] for one in verdicts)
                 continue
