@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+import numpy as np
+
 from tundish.language.checker import check_expression
+from tundish.language.columnar import Columnar, Shared
+from tundish.language.columns import Chunk, Same, Vocabulary, column_of, decoded
 from tundish.language.compiled import compile_function
 from tundish.language.explained import Explainer, Formula
 from tundish.language.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
@@ -201,3 +205,19 @@ def computed(node: Node, facts: World) -> object:
 def explained(node: Node, facts: World) -> Step:
     """Evaluate a tree in the explained form."""
     return Explainer(facts, FORMULAS, TABLES).explain(node)
+
+
+def by_columns(node: Node, worlds: Sequence[World], varying: Collection[str]) -> list[object]:
+    """Evaluate a tree in the columnar form, over worlds alike in all but the varying facts."""
+    words = Vocabulary()
+    shared = Shared(worlds[0].values, frozenset(varying), FORMULAS, lambda _: TABLES, words=words)
+    columns = {
+        path: column_of([one.values.get(path) for one in worlds], FACTS[path].kind, words)
+        for path in varying
+    }
+    part = Columnar(shared).part(node)
+    if isinstance(part, Same):
+        return [part.value] * len(worlds)
+    with np.errstate(all="ignore"):
+        found = np.broadcast_to(part(Chunk(len(worlds), columns)), len(worlds))
+    return [decoded(one, node.kind, words) for one in found.tolist()]

@@ -6,25 +6,18 @@ base job says, an empty one leaves the fact not known.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
-from tundish.job.changing import Change, changed, kind_at
-from tundish.job.facts import Facts, value_and_text
-from tundish.job.kinds import Kind
-from tundish.job.schema import job_schema
-from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
-from tundish.reading.shown import shown
+from tundish.assessment.stock import Summary
+from tundish.job.changing import Change, changed
+from tundish.job.facts import Facts, Value
+from tundish.job.table_columns import NAME, TableColumn
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.reads import facts_read
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.swift import Swift
-
-NAME = "job"
-"""The column that names each job; the number of its row stands in where there is none."""
 
 Row = Mapping[str, Any]
 
@@ -46,55 +39,23 @@ class Judged:
     problem: str = ""
 
 
-@dataclass(slots=True)
-class Summary:
-    """What a portfolio comes to.
-
-    Attributes:
-        jobs: How many jobs there are.
-        refused: How many could not be judged.
-        clean: How many breach nothing.
-        breaches: How many jobs breach each rule.
-        unknown: In how many jobs each fact is not known that an undecided rule reads.
-        remedies: For each fact that mending may change, in how many jobs it could clear a breach.
-    """
-
-    jobs: int = 0
-    refused: int = 0
-    clean: int = 0
-    breaches: Counter[str] = field(default_factory=Counter)
-    unknown: Counter[str] = field(default_factory=Counter)
-    remedies: Counter[str] = field(default_factory=Counter)
-
-    def add(self, other: Summary) -> None:
-        """Add what another part of the portfolio came to."""
-        self.jobs += other.jobs
-        self.refused += other.refused
-        self.clean += other.clean
-        self.breaches += other.breaches
-        self.unknown += other.unknown
-        self.remedies += other.remedies
-
-
 class Portfolio:
     """Judges the rows of a table over one base job. It can be shared between processes by forking.
 
     Args:
         base: The facts of the base job.
-        columns: The paths of facts that the table has, without the column of names.
+        columns: The columns of the table, without that of the names.
         rulebook: The rules.
 
-    Raises:
-        Refused: If a column is no fact of a job.
     """
 
-    def __init__(self, base: Facts, columns: Sequence[str], rulebook: Rulebook) -> None:
+    def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
         self._base = base
         self._rulebook = rulebook
         self._swift = Swift(rulebook)
         self._rules = list(rulebook.rules.values())
-        self._kinds = _kinds(columns)
-        self._read: dict[tuple[str, str], Change] = {}
+        self._columns = columns
+        self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
         self._facts = [facts_read(rule, rulebook) for rule in self._rules]
 
     def judged(self, rows: Iterable[Row], first: int = 1) -> tuple[list[Judged], Summary]:
@@ -135,27 +96,22 @@ class Portfolio:
 
     def _values(self, row: Row) -> dict[str, Any]:
         """Return the facts of a row laid over those of the base job."""
-        changes, unknown = [], []
-        for path in self._kinds:
-            cell = row.get(path)
-            if cell is None or cell == "":
-                unknown.append(path)
-            else:
-                changes.append(self._change(path, cell))
+        said = [(column, self._said(column, row.get(column.written))) for column in self._columns]
+        changes = [Change(path, value, "") for _, one in said for path, value in one.items()]
         values = dict(changed(self._base, changes).values)
-        for path in unknown:
-            values.pop(path, None)
+        for column, one in said:
+            for path in column.paths:
+                if path not in one:
+                    values.pop(path, None)
         return values
 
-    def _change(self, path: str, cell: Any) -> Change:
-        key = (path, str(cell))
+    def _said(self, column: TableColumn, cell: Any) -> dict[str, Value]:
+        key = (column.path, type(cell).__name__, str(cell))
         if key not in self._read:
             try:
-                kind = self._kinds[path]
-                value, text = value_and_text(kind.read(_plain(cell, kind)))
+                self._read[key] = column.read(cell)
             except ValueError as error:
-                raise ValueError(f"{path}: {error}") from None
-            self._read[key] = Change(path, value, text)
+                raise ValueError(f"{column.written}: {error}") from None
         return self._read[key]
 
     def _count(
@@ -169,8 +125,7 @@ class Portfolio:
         summary.breaches.update(self._rules[at].name for at in breached)
         read = frozenset[str]().union(*(self._facts[at] for at in undecided))
         summary.unknown.update(path for path in read if not _is_known(path, values))
-        remedies = {path for at in breached for path in self._rules[at].adjust}
-        summary.remedies.update(remedies)
+        summary.adjustable.update({path for at in breached for path in self._rules[at].adjust})
 
 
 def _is_known(path: str, values: Mapping[str, Any]) -> bool:
@@ -180,37 +135,3 @@ def _is_known(path: str, values: Mapping[str, Any]) -> bool:
     return path in values or any(
         values.get(group) is False or isinstance(values.get(group), list) for group in groups
     )
-
-
-def _kinds(columns: Iterable[str]) -> dict[str, Kind]:
-    found, problems = {}, []
-    for column in columns:
-        kind = kind_at(column) if job_schema().find(column) is not None else None
-        if kind is None or "[" in column:
-            hint = did_you_mean(column, [fact.path for fact in job_schema().facts()])
-            sentence = f"The column {shown(column)} is no fact outside a list.{hint}"
-            problems.append(Problem("", None, None, sentence, column))
-            continue
-        found[column] = kind
-    if problems:
-        raise Refused(problems)
-    return found
-
-
-def _plain(cell: Any, kind: Kind) -> Any:
-    """Return a cell as a job file would have it: tables know texts where files know truths."""
-    from tundish.job.kinds import NumberKind, TextsKind, TruthKind, WholeKind
-
-    if not isinstance(cell, str):
-        return cell
-    text = cell.strip()
-    if isinstance(kind, TruthKind):
-        return {"true": True, "false": False, "yes": True, "no": False}.get(text.lower(), text)
-    if isinstance(kind, WholeKind | NumberKind):
-        try:
-            return int(text) if text.lstrip("+-").isdecimal() else float(text)
-        except ValueError:
-            return text
-    if isinstance(kind, TextsKind):
-        return [] if text == "none" else [word.strip() for word in text.split(";")]
-    return text

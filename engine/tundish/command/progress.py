@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from typing import TypeVar
 
 _FEW = 12
@@ -28,3 +29,29 @@ def with_progress(items: Sequence[_Item], words: str) -> Iterator[_Item]:
     columns = (TextColumn(words), BarColumn(), MofNCompleteColumn())
     with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
         yield from progress.track(items)
+
+
+@contextmanager
+def counting(total: int | None, words: str) -> Iterator[Callable[[int], None]]:
+    """Count what is done in steps of several, with a bar on standard error if somebody is there.
+
+    Args:
+        total: How many there are, or None where only the end will tell.
+        words: What is done with them.
+    """
+    if not sys.stderr.isatty():
+        yield lambda _: None
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
+    columns = (TextColumn(words), BarColumn(), MofNCompleteColumn(separator=" of "))
+    # The bar is drawn as steps are counted, without a thread that workers would be forked beside.
+    console = Console(stderr=True)
+    with Progress(*columns, console=console, transient=True, auto_refresh=False) as progress:
+        task = progress.add_task(words, total=total)
+
+        def advance(number: int) -> None:
+            progress.update(task, advance=number, refresh=True)
+
+        yield advance

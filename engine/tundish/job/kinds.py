@@ -74,6 +74,12 @@ class QuantityKind(Kind):
         least, most = (parse_quantity(text).exact if text else None for text in bounds)
         return least, most
 
+    @cached_property
+    def bounds_in_si(self) -> tuple[float, float]:
+        """Return the least and the most that can be [SI units], infinite where nothing bounds."""
+        least, most = self._bounds
+        return (-math.inf if least is None else least.si, math.inf if most is None else most.si)
+
     def read(self, value: object) -> Quantity:
         """Return a quantity of this dimension, within what can be."""
         quantity = value if isinstance(value, Quantity) else self._parsed(value)

@@ -33,10 +33,20 @@ def interpolate(
         return Reading(None)
     if len({row[:-1] for row in rows}) < len(rows):
         return Reading(None, f"two items of the list {name} stand at one place")
-    names = labels or ["key"] * len(at)
-    keys = tuple(Key(label, PLAIN_NUMBER, "linear") for label in names)
+    return table_of(rows, name, labels or ["key"] * len(at)).read("value", places)
+
+
+def table_of(rows: Rows, name: str, labels: Sequence[str]) -> Table:
+    """Return the items of a list as a table with a column "value".
+
+    Args:
+        rows: The keys and value of each item, no two at one place.
+        name: What the list is called in a reason.
+        labels: What each key is called in a reason.
+    """
+    keys = tuple(Key(label, PLAIN_NUMBER, "linear") for label in labels)
     columns = {"value": Column("value", PLAIN_NUMBER)}
-    return Table(name, name, keys, columns, _nested(rows), f"the list {name}").read("value", places)
+    return Table(name, name, keys, columns, _nested(rows), f"the list {name}")
 
 
 def interpolated(rows: Rows | None, at: Sequence[Value | None]) -> Value | None:

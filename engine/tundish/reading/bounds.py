@@ -45,3 +45,6 @@ LONGEST_TEXT = 2_000
 
 LONGEST_DEPENDENCE = 64
 """Quantities that may be computed one from the other in a row."""
+
+CHUNK_ROWS = 8192
+"""Rows of a table of jobs that are held in memory and judged at a time, by each process."""

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from tundish.assessment.details import label_of
-from tundish.assessment.portfolio import Summary
+from tundish.assessment.stock import Remedies, Summary
 from tundish.report.line import GAP, Line
 from tundish.report.words import counted
 from tundish.rulebook.rulebook import Rulebook
@@ -21,15 +21,19 @@ def portfolio_lines(summary: Summary, rulebook: Rulebook) -> Iterator[Line]:
         summary: What its jobs come to.
         rulebook: The rules they were judged by.
     """
-    yield Line("heading", f"Portfolio of {counted(summary.jobs, 'job')}")
+    jobs = counted(summary.jobs, "job") if summary.jobs else "no jobs"
+    yield Line("heading", f"Portfolio of {jobs}")
     breaches = {name: rulebook.rules[name].title for name in summary.breaches}
     yield from _ranked("breached most often", summary.breaches, summary.jobs, breaches)
     unknown = {path: label_of(path) for path in summary.unknown}
     yield from _ranked("most often not known", summary.unknown, summary.jobs, unknown)
-    remedies = {path: label_of(path) for path in summary.remedies}
-    yield from _ranked(
-        "facts whose change could mend most", summary.remedies, summary.jobs, remedies
-    )
+    if summary.remedies is not None:
+        yield from _remedy_lines(summary.remedies, summary.jobs)
+    else:
+        labels = {path: label_of(path) for path in summary.adjustable}
+        yield from _ranked(
+            "facts that breached rules let change", summary.adjustable, summary.jobs, labels
+        )
     yield from (GAP, Line("section", "how it stands"))
     told = f"Without a breach: {summary.clean} of {summary.jobs}."
     if summary.refused:
@@ -47,3 +51,31 @@ def _ranked(name: str, numbers: Counter[str], jobs: int, labels: dict[str, str])
     more = len(ranked) - _MOST
     if more > 0:
         yield Line("item", f"and {counted(more, 'other')} less often")
+
+
+def _remedy_lines(remedies: Remedies, jobs: int) -> Iterator[Line]:
+    """Say which change of one fact would help most."""
+    if not remedies.breaching:
+        return
+    yield from (GAP, Line("section", "the change of one fact that would help most"))
+    tried = "all of them" if remedies.jobs == jobs else f"{remedies.jobs} jobs taken evenly"
+    yield Line(
+        "words",
+        f"Values of each fact were tried on {tried}, {remedies.breaching} of which breach "
+        "something. Facts of list items were not tried.",
+    )
+    for one in remedies.helps[:_MOST]:
+        yield Line(
+            "item",
+            f"{label_of(one.path)}: could clear a breach in {_share(one.clears, remedies)}, and "
+            f"leave nothing breached in {_share(one.cleans, remedies)}  ({one.path})",
+        )
+    if not remedies.helps:
+        yield Line("item", "no change of one fact that was tried clears a breach")
+    more = len(remedies.helps) - _MOST
+    if more > 0:
+        yield Line("item", f"and {counted(more, 'other')} that would help less")
+
+
+def _share(number: int, remedies: Remedies) -> str:
+    return f"{number} ({100 * number / remedies.jobs:.0f} %)"

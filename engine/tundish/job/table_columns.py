@@ -1,0 +1,182 @@
+"""The columns of a table of jobs, each a fact, and what its cells say."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from tundish.job.changing import kind_at
+from tundish.job.facts import Facts, Value, add_fact
+from tundish.job.kinds import Kind, NumberKind, QuantityKind, TextsKind, TruthKind, WholeKind
+from tundish.job.pipe import PipeKind
+from tundish.job.schema import Items, job_schema
+from tundish.measure.quantity import MeasureError, Quantity, parse_quantity
+from tundish.measure.unit import Unit, read_unit
+from tundish.reading.nearest import did_you_mean
+from tundish.reading.problem import Problem, Refused
+from tundish.reading.shown import shown
+
+NAME = "job"
+"""The column that names each job; the number of its row stands in where there is none."""
+
+_OF_A_PIPE = ("name", "material", "size", "outside_diameter", "wall")
+
+
+@dataclass(frozen=True, slots=True)
+class TableColumn:
+    """A column of a table of jobs.
+
+    Attributes:
+        written: The heading as it stands in the table.
+        path: The path of the fact.
+        kind: What the fact can be.
+        unit: The unit of bare numbers in the column, where the heading names one.
+    """
+
+    written: str
+    path: str
+    kind: Kind
+    unit: Unit | None = None
+
+    @property
+    def paths(self) -> tuple[str, ...]:
+        """Return the paths of all facts that a cell says: several of a pipe."""
+        if isinstance(self.kind, PipeKind):
+            return (self.path, *(f"{self.path}.{name}" for name in _OF_A_PIPE))
+        return (self.path,)
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """Return the groups of facts around it, which are there where the fact is."""
+        steps = self.path.split(".")
+        return tuple(".".join(steps[:depth]) for depth in range(1, len(steps)))
+
+    def read(self, cell: Any) -> dict[str, Value]:
+        """Return what a cell says, by path, as rules meet it; nothing where it is empty.
+
+        Raises:
+            ValueError: If it is no such fact; the text says what would be right.
+        """
+        if is_empty(cell):
+            return {}
+        facts = Facts()
+        add_fact(self._read(cell), self.path, facts)
+        return facts.values
+
+    def _read(self, cell: Any) -> Any:
+        if self.unit is None:
+            return self.kind.read(_plain(cell, self.kind))
+        if isinstance(cell, int | float) and not isinstance(cell, bool):
+            return self._number(cell)
+        if not isinstance(cell, str):
+            raise ValueError(f"Write a number of {self.unit}, not {shown(cell)}.")
+        try:
+            quantity = parse_quantity(f"{cell} {self.unit}")
+        except MeasureError:
+            raise ValueError(
+                f"{shown(cell)} is no number; the heading gives the unit, {self.unit}."
+            ) from None
+        return self.kind.read(quantity)
+
+    def _number(self, cell: float) -> Any:
+        """Read a binary number as exactly what it is; a complaint shows it as people write it."""
+        assert self.unit is not None
+        if isinstance(cell, float) and not math.isfinite(cell):
+            raise ValueError(f"{cell} is no number that can be measured.")
+        try:
+            return self.kind.read(Quantity(Decimal(cell), self.unit))
+        except ValueError:
+            return self.kind.read(Quantity(Decimal(repr(cell)), self.unit))
+
+
+def is_empty(cell: Any) -> bool:
+    """Say whether a cell leaves its fact not known; not-a-number does."""
+    return cell is None or cell == "" or (isinstance(cell, float) and math.isnan(cell))
+
+
+def read_table_columns(
+    columns: Iterable[str], file: str = "", declared: Mapping[str, Kind] | None = None
+) -> list[TableColumn]:
+    """Read the headings of a table, without that of the names.
+
+    Args:
+        columns: The headings: paths of facts, each with the unit of its numbers if they have one,
+            as in ``site.snow_depth [mm]``.
+        file: The name of the table.
+        declared: Kinds of facts that packs of rules declare, by path.
+
+    Raises:
+        Refused: If one is no fact of a job, stands there twice, or has a wrong unit.
+
+    Example:
+        >>> read_table_columns(["site.snow_depth [mm]"])[0].read(120)
+        {'site.snow_depth': 0.12}
+    """
+    found: dict[str, TableColumn] = {}
+    problems = []
+    for column in columns:
+        try:
+            heading = _heading(column, declared or {})
+            if heading.path in found:
+                raise ValueError(f"The column {shown(heading.path)} stands there twice.")
+            found[heading.path] = heading
+        except ValueError as error:
+            problems.append(Problem(file, 1 if file else None, None, str(error), column))
+    if problems:
+        raise Refused(problems)
+    return list(found.values())
+
+
+def _heading(column: str, declared: Mapping[str, Kind]) -> TableColumn:
+    path, bracket, rest = column.partition(" [")
+    path = path.strip()
+    kind = declared.get(path) or _kind(path)
+    if kind is None:
+        hint = did_you_mean(path, [fact.path for fact in job_schema().facts()])
+        raise ValueError(f"The column {shown(column)} is no fact outside a list.{hint}")
+    if not bracket:
+        return TableColumn(column, path, kind)
+    if not rest.rstrip().endswith("]"):
+        raise ValueError(f"The unit in {shown(column)} stands in square brackets at the end.")
+    if not isinstance(kind, QuantityKind):
+        raise ValueError(f"The column {shown(path)} has no unit.")
+    unit = read_unit(rest.rstrip().removesuffix("]").strip())
+    if unit.dimension != kind.dimension or (unit.point != kind.point and not kind.difference):
+        raise ValueError(
+            f"The column {shown(path)} cannot be in '{unit}': "
+            f"it is {kind.noun} such as '{kind.example}'."
+        )
+    return TableColumn(column, path, kind, unit)
+
+
+def _kind(path: str) -> Kind | None:
+    """Return the kind of a fact outside lists, or None where there is none."""
+    if not path or "[" in path:
+        return None
+    steps = path.split(".")
+    around = [job_schema().find(".".join(steps[:depth])) for depth in range(1, len(steps) + 1)]
+    if any(entry is None or isinstance(entry, Items) for entry in around):
+        return None
+    return kind_at(path)
+
+
+def _plain(cell: Any, kind: Kind) -> Any:
+    """Return a cell as a job file would have it: tables know texts where files know truths."""
+    if isinstance(cell, float) and isinstance(kind, WholeKind) and cell.is_integer():
+        return int(cell)
+    if not isinstance(cell, str):
+        return cell
+    text = cell.strip()
+    if isinstance(kind, TruthKind):
+        return {"true": True, "false": False, "yes": True, "no": False}.get(text.lower(), text)
+    if isinstance(kind, WholeKind | NumberKind):
+        try:
+            return int(text) if text.lstrip("+-").isdecimal() else float(text)
+        except ValueError:
+            return text
+    if isinstance(kind, TextsKind):
+        return [] if text == "none" else [word.strip() for word in text.split(";")]
+    return text
