@@ -45,3 +45,12 @@ LONGEST_TEXT = 2_000
 
 LONGEST_DEPENDENCE = 64
 """Quantities that may be computed one from the other in a row."""
+
+MOST_REGIONS = 300
+"""Regions that one rule may name; ISO 3166-1 has about 250."""
+
+MOST_FILES = 20_000
+"""TOML files of one pack of rules."""
+
+LARGEST_PACK = 64 * 1024 * 1024
+"""Bytes in all files of one pack together."""

@@ -63,6 +63,7 @@ def parse_toml(text: str, name: str) -> TomlFile:
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LARGEST_FILE:
         raise refusal(name, _too_large(size))
+    _refuse_long_keys(text, name)
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -75,6 +76,36 @@ def parse_toml(text: str, name: str) -> TomlFile:
     if _deeper_than(data, DEEPEST_NESTING):
         raise refusal(name, _TOO_DEEP)
     return TomlFile(name, text, data)
+
+
+_MOST_NAMES = 1_000
+_PIECE = re.compile(r"""[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*'|[ \t]+|.""", re.DOTALL)
+
+
+def _refuse_long_keys(text: str, name: str) -> None:
+    """Refuse a key of thousands of names, which would take the reader of TOML minutes.
+
+    No text that is not too long anyhow holds so many names in a row, so none is taken for a key.
+    """
+    for number, line in enumerate(text.split("\n"), start=1):
+        if line.count(".") >= _MOST_NAMES and _most_names_in_a_row(line) > _MOST_NAMES:
+            raise refusal(name, _TOO_DEEP, number)
+
+
+def _most_names_in_a_row(line: str) -> int:
+    most = names = 0
+    joined = False
+    for found in _PIECE.finditer(line):
+        piece = found[0]
+        if piece == ".":
+            joined = True
+        elif piece[0] in "\"'_-" or piece[0].isalnum():
+            names = names + 1 if joined else 1
+            joined = False
+        elif not piece.isspace():
+            names, joined = 0, False
+        most = max(most, names)
+    return most
 
 
 _TOO_DEEP = f"Tables and lists stand inside one another more than {DEEPEST_NESTING} deep."

@@ -22,7 +22,7 @@ from tundish.job.schema import Fact, as_fact, words
 from tundish.language.scope import Meaning
 from tundish.measure.unit import MeasureError, read_unit
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problem, Problems, Refused
 from tundish.rulebook.meanings import meaning_of
 from tundish.rulebook.pack import Pack
 from tundish.rulebook.reading import RuleSource, shapes_in
@@ -84,7 +84,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
         Refused: If the job states something under [more] that no pack declares, or wrongly.
     """
     facts = flatten(job)
-    problems: list[Problem] = []
+    problems = Problems()
     for name, written in (job.more or {}).items():
         try:
             if name not in declared:

@@ -6,9 +6,11 @@ import hashlib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from pathlib import Path
 
-from tundish.reading.problem import Problem, Refused, refusal
+from tundish.reading.bounds import LARGEST_PACK, MOST_FILES
+from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import read_toml
 from tundish.rulebook.reading import RuleSource
 
@@ -16,6 +18,8 @@ NATIONAL = "national"
 """The folder of a pack that holds packs of single countries."""
 
 _CODE = re.compile(r"[A-Z]{2}")
+# Of two names that differ by case alone, or look alike, one would pass for the other.
+_NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
 
 
 @dataclass(slots=True)
@@ -59,6 +63,8 @@ def read_packs(folder: Path) -> Iterator[Pack]:
     national = folder / NATIONAL
     for inner in sorted(national.iterdir()) if national.is_dir() else ():
         if inner.is_dir() and not inner.name.startswith("."):
+            if _leads_out(inner, folder):
+                raise refusal(str(inner), _LEADS_OUT)
             yield read_pack(inner, _region(inner))
 
 
@@ -86,13 +92,19 @@ def read_pack(folder: Path, region: str = "") -> Pack:
     """
     if not folder.is_dir():
         raise refusal(str(folder), "There is no such folder of rules.")
-    pack, problems, digest = Pack(folder, region=region), list[Problem](), hashlib.sha256()
+    pack, problems, digest = Pack(folder, region=region), Problems(), hashlib.sha256()
+    size = 0
     for path in _files(folder):
         try:
+            if _leads_out(path, folder):
+                raise refusal(str(path), _LEADS_OUT)
             file = read_toml(path)
         except Refused as refused:
             problems.extend(refused.problems)
             continue
+        size += len(file.text)
+        if size > LARGEST_PACK:
+            raise refusal(str(folder), f"This pack holds more than {LARGEST_PACK} bytes.")
         digest.update(f"{path.relative_to(folder).as_posix()}\0{file.text}\0".encode())
         _sort_in(pack, path, RuleSource.of(file), problems)
     if not problems and not (pack.rules or pack.about):
@@ -105,10 +117,24 @@ def read_pack(folder: Path, region: str = "") -> Pack:
 
 def _files(folder: Path) -> Iterator[Path]:
     """Give the pack's TOML files in an order that does not depend on the file system."""
-    for path in sorted(folder.rglob("*.toml")):
+    found = list(islice(folder.rglob("*.toml"), MOST_FILES + 1))
+    if len(found) > MOST_FILES:
+        raise refusal(str(folder), f"This folder holds more than {MOST_FILES} TOML files.")
+    for path in sorted(found):
         parts = path.relative_to(folder).parts
         if parts[0] != NATIONAL and not any(part.startswith(".") for part in parts):
             yield path
+
+
+_LEADS_OUT = "This is a link that leads out of the folder of rules; put the file itself there."
+
+
+def _leads_out(path: Path, folder: Path) -> bool:
+    """Say whether a file or folder of a pack is really somewhere else."""
+    try:
+        return not path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # links that lead to each other
+        return True
 
 
 def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]) -> None:
@@ -122,6 +148,9 @@ def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]
             pack.sizes = source
         case ("pack.toml",):
             pack.about = source
+        case (first, name) if not (_NAME.fullmatch(first) and _NAME.fullmatch(name[:-5])):
+            sentence = "Folders and files of rules are named in small letters, digits and hyphens."
+            problems.append(Problem(source.file.name, None, None, sentence))
         case ("tables", name):
             pack.tables[name.removesuffix(".toml")] = source
         case (topic, "quantities.toml") | (topic, "quantities", _):

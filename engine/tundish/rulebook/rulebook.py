@@ -17,7 +17,7 @@ from tundish.language.session import Function, Session
 from tundish.language.table import Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problem, Problems, Refused
 from tundish.rulebook.bibliography import read_sources
 from tundish.rulebook.declared import Declared, declared_facts, facts_with, meanings_of
 from tundish.rulebook.editions import Edition, edition_tables, link_editions
@@ -173,7 +173,7 @@ def _read(folders: list[Path]) -> Rulebook:
 
 
 def _link(packs: list[Pack]) -> Rulebook:
-    problems: list[Problem] = []
+    problems = Problems()
     sources = read_sources(packs, problems)
     tables = link_tables(packs, sources, problems)
     editions = link_editions(tables, problems)
