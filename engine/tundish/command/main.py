@@ -25,6 +25,7 @@ from tundish.command import (
     schema,
     sheet,
     survey,
+    verify,
 )
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser, paragraphs
@@ -43,6 +44,7 @@ _SUBCOMMANDS = (
     survey,
     mend,
     compare,
+    verify,
     order,
     sheet,
     join,

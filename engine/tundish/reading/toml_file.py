@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE
+from tundish.reading.plain_file import decoded, read_content, too_large
 from tundish.reading.problem import Refused, refusal
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
@@ -42,7 +43,11 @@ def read_toml(path: str | Path) -> TomlFile:
     Raises:
         Refused: If there is no such file, or it cannot be read as TOML in UTF-8 within the bounds.
     """
-    return parse_toml(_decoded(_content(Path(path), str(path)), str(path)), str(path))
+    return parse_toml(_text(Path(path), str(path)), str(path))
+
+
+def _text(path: Path, name: str) -> str:
+    return decoded(read_content(path, name, LARGEST_FILE, "TOML file"), name)
 
 
 def parse_toml(text: str, name: str) -> TomlFile:
@@ -62,7 +67,7 @@ def parse_toml(text: str, name: str) -> TomlFile:
     # A surrogate cannot stand in a file, yet can in a Python text; it would break the places.
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LARGEST_FILE:
-        raise refusal(name, _too_large(size))
+        raise refusal(name, too_large(size, LARGEST_FILE))
     _refuse_long_keys(text, name)
     try:
         data = tomllib.loads(text)
@@ -73,7 +78,7 @@ def parse_toml(text: str, name: str) -> TomlFile:
     except ValueError as error:
         # A whole number of thousands of digits is TOML, but Python declines to convert it.
         raise refusal(name, f"A value cannot be read: {error}.") from None
-    if _deeper_than(data, DEEPEST_NESTING):
+    if deeper_than(data, DEEPEST_NESTING):
         raise refusal(name, _TOO_DEEP)
     return TomlFile(name, text, data)
 
@@ -111,45 +116,6 @@ def _most_names_in_a_row(line: str) -> int:
 _TOO_DEEP = f"Tables and lists stand inside one another more than {DEEPEST_NESTING} deep."
 
 
-def _content(path: Path, name: str) -> bytes:
-    """Return the bytes of a file, never more than one byte past the bound."""
-    try:
-        if path.is_dir():
-            raise refusal(name, "This is a folder; name a TOML file in it.")
-        if path.exists() and not path.is_file():
-            # A pipe that nobody writes to would be waited for without end.
-            raise refusal(name, "This is no plain file; name a TOML file.")
-        with path.open("rb") as file:
-            content = file.read(LARGEST_FILE + 1)
-    except FileNotFoundError:
-        raise refusal(name, "There is no such file.") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise refusal(name, f"The file cannot be opened: {reason}.") from None
-    if len(content) > LARGEST_FILE:
-        raise refusal(name, _too_large(path.stat().st_size))
-    return content
-
-
-def _too_large(size: int) -> str:
-    return f"The file holds {size} bytes; the most that is read is {LARGEST_FILE} bytes."
-
-
-def _decoded(content: bytes, name: str) -> str:
-    """Return the bytes as text, keeping line ends as they are so that places stay right."""
-    try:
-        return content.decode("utf-8")
-    except UnicodeDecodeError as error:
-        before = content[: error.start]
-        line = before.count(b"\n") + 1
-        column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8")) + 1
-        sentence = (
-            f"The file is not UTF-8: byte {error.start + 1} (0x{content[error.start]:02X}) "
-            "does not belong; save it as UTF-8."
-        )
-        raise refusal(name, sentence, line, column) from None
-
-
 def _broken(message: str, text: str, name: str) -> Refused:
     """Return the refusal for broken TOML, with the place taken out of the reader's message."""
     found = _PLACE.search(message)
@@ -160,7 +126,7 @@ def _broken(message: str, text: str, name: str) -> Refused:
     return refusal(name, sentence, text.count("\n") + 1, len(last) + 1)
 
 
-def _deeper_than(data: object, bound: int) -> bool:
+def deeper_than(data: object, bound: int) -> bool:
     """Return whether tables and lists are nested past a bound, without recursion."""
     layer = [data]
     for _ in range(bound + 1):
