@@ -16,7 +16,7 @@ from tundish.job.facts import Facts, value_and_text
 from tundish.job.kinds import Kind
 from tundish.job.schema import job_schema
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problem, Problems, Refused
 from tundish.reading.shown import shown
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.reads import facts_read
@@ -183,7 +183,7 @@ def _is_known(path: str, values: Mapping[str, Any]) -> bool:
 
 
 def _kinds(columns: Iterable[str]) -> dict[str, Kind]:
-    found, problems = {}, []
+    found, problems = {}, Problems()
     for column in columns:
         kind = kind_at(column) if job_schema().find(column) is not None else None
         if kind is None or "[" in column:

@@ -89,6 +89,8 @@ def _judged(
     portfolio: Portfolio, rows: Iterator[dict[str, Any]], summary: Summary
 ) -> Iterator[str]:
     """Give a line of JSON for each job, and add up what they come to."""
+    from tundish.reading.shown import escaped
+
     first = 1
     while chunk := list(islice(rows, _CHUNK)):
         found, part = portfolio.judged(chunk, first)
@@ -96,7 +98,7 @@ def _judged(
         first += len(chunk)
         for judged in found:
             if judged.problem:
-                sys.stderr.write(f"{judged.name}: {judged.problem}\n")
+                sys.stderr.write(escaped(f"{judged.name}: {judged.problem}") + "\n")
             yield _line(judged)
 
 

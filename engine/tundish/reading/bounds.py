@@ -55,5 +55,8 @@ MOST_FILES = 20_000
 LARGEST_PACK = 64 * 1024 * 1024
 """Bytes in all files of one pack together."""
 
+MOST_COLUMNS = 2_000
+"""Columns of one table of jobs."""
+
 LARGEST_RESULT = 64 * 1024 * 1024
 """Bytes in one file of findings; those of a whole job with all workings take about 4 MiB."""
