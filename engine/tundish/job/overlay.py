@@ -16,6 +16,8 @@ from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path
 from tundish.reading.shown import shown
 
+_MOST_NAMES = 200
+
 Positions = dict[Path, dict[int, int]]
 """By the path of a list in the job: where in the sheet's list each of its items stands."""
 
@@ -109,7 +111,8 @@ def _no_such_item(item: dict[str, Any], position: int, job: list[dict[str, Any]]
     if "name" not in item:
         return f"The job has {len(job)} of these, and this is number {position + 1}."
     names = list(_names(job))
-    hint = did_you_mean(str(item["name"]), names)
+    # Looking through thousands of names, for each wrong one anew, would take minutes.
+    hint = did_you_mean(str(item["name"]), names) if len(names) <= _MOST_NAMES else ""
     return f"The job has none of these named {shown(item['name'])}.{hint}"
 
 
