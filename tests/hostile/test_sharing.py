@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import multiprocessing
+import os
+import subprocess
+import sys
 import threading
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from pathlib import Path
@@ -16,6 +19,7 @@ from tundish.reading.home import travelling_folder
 from tundish.report.as_data import as_data, as_json
 from tundish.rulebook.swift import Swift
 
+ENGINE = Path(__file__).parents[2] / "engine"
 SAMPLES = sorted(str(path) for path in travelling_folder("sample_jobs").glob("*.toml"))
 STAGES = ("enquiry", "commissioning")
 TASKS = [(path, stage) for path in SAMPLES for stage in STAGES]
@@ -78,3 +82,32 @@ def test_threads_that_all_come_first_read_the_same_rulebook(tmp_path: Path) -> N
         thread.join()
     assert len(found) == 8
     assert len(set(found)) == 1
+
+
+COLD = """
+import sys, threading
+from tundish import Job, assess
+
+start, found = threading.Barrier(8), []
+
+def work():
+    start.wait()
+    findings = assess(Job.from_file(sys.argv[1])).findings
+    found.append(tuple((one.rule, one.item, one.verdict, one.statement) for one in findings))
+
+threads = [threading.Thread(target=work) for _ in range(8)]
+for thread in threads: thread.start()
+for thread in threads: thread.join()
+print(len(found), len(set(found)))
+"""
+
+
+def test_threads_that_all_come_before_anything_is_loaded_come_to_the_same() -> None:
+    ran = subprocess.run(
+        [sys.executable, "-c", COLD, SAMPLES[0]],
+        env={**os.environ, "PYTHONPATH": str(ENGINE)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (ran.stdout, ran.stderr) == ("8 1\n", "")
