@@ -18,10 +18,23 @@ if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment, Finding
     from tundish.job.job import Job
     from tundish.reading.problem import Problem, Refused
+    from tundish.report.stated import read_result
+    from tundish.report.verifying import verify
     from tundish.rulebook.judging import Verdict
     from tundish.rulebook.rulebook import Rulebook
 
-__all__ = ["Assessment", "Finding", "Job", "Problem", "Refused", "Rulebook", "Verdict", "assess"]
+__all__ = [
+    "Assessment",
+    "Finding",
+    "Job",
+    "Problem",
+    "Refused",
+    "Rulebook",
+    "Verdict",
+    "assess",
+    "read_result",
+    "verify",
+]
 
 _PLACES = {
     "Assessment": "tundish.assessment.finding",
@@ -32,6 +45,8 @@ _PLACES = {
     "Rulebook": "tundish.rulebook.rulebook",
     "Verdict": "tundish.rulebook.judging",
     "assess": "tundish.assessment.assess",
+    "read_result": "tundish.report.stated",
+    "verify": "tundish.report.verifying",
 }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from tundish.command.main import main
+from tundish.command.start import start
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(start())

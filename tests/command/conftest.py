@@ -47,6 +47,7 @@ class Ran:
 
 
 Run = Callable[..., Ran]
+Write = Callable[[str, str], Path]
 
 
 @pytest.fixture(name="run")
@@ -71,7 +72,7 @@ def command(
 
 
 @pytest.fixture(name="write")
-def writer(run: Run) -> Callable[[str, str], Path]:
+def writer(run: Run) -> Write:
     """Return a function that writes a file in the folder where the command runs."""
 
     def write(name: str, text: str) -> Path:

@@ -135,3 +135,22 @@ def test_a_title_that_looks_like_markup_stays_text(run: Run, write) -> None:
     write("job.toml", GOOD_JOB.replace("Invented cottage", title.replace("\u202e", "")))
     assert "&lt;b onload=x&gt;" in run("check", "job.toml", "--as", "html").out
     assert "\\<b onload=x\\> \\[a\\](b)" in run("check", "job.toml", "--as", "markdown").out
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_form_tells_what_it_was_made_from(run: Run, write, form: str) -> None:
+    write("job.toml", DANGEROUS_JOB)
+    stated = json.loads(run("check", "job.toml", "--json").out)
+    for arguments in (("job.toml",), ("job.toml", "job.toml")):
+        told = "".join(run("check", *arguments, "--as", form).out.split())
+        assert stated["job_digest"] in told
+        assert stated["rulebook_digest"] in told
+        assert stated["version"] in told
+
+
+def test_the_console_tells_what_a_page_was_made_from(run: Run, write) -> None:
+    write("job.toml", DANGEROUS_JOB)
+    stated = json.loads(run("check", "job.toml", "--json").out)
+    told = "".join(run("check", "job.toml").out.split())
+    assert stated["job_digest"] in told
+    assert stated["rulebook_digest"] in told

@@ -15,7 +15,7 @@ from tundish.assessment.stock import Summary
 from tundish.job.facts import Facts
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.language.columns import FALSE, Array, known_in
-from tundish.language.whole import BREACHED, UNDECIDED
+from tundish.language.outcome import BREACHED, UNDECIDED
 from tundish.reading.column_file import Coded, RowsByColumn
 from tundish.rulebook.reads import facts_read
 from tundish.rulebook.rulebook import Rulebook

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from tundish.assessment.screening import Screened, Screening
-from tundish.language.whole import BREACHED, UNDECIDED
+from tundish.language.outcome import BREACHED, UNDECIDED
 from tundish.rulebook.screen import CODES
 
 VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda one: CODES[one])]

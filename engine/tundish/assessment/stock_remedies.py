@@ -19,7 +19,7 @@ from tundish.assessment.stock import Helps, Remedies
 from tundish.job.kinds import ChoiceKind, NumberKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.language.columns import TRUE, Array, encoded, known_in, type_of
-from tundish.language.whole import BREACHED, MET
+from tundish.language.outcome import BREACHED, MET
 from tundish.measure.quantity import parse_quantity
 from tundish.reading.column_file import Coded, RowsByColumn
 from tundish.reading.problem import Refused

@@ -18,7 +18,7 @@ from tundish.language.session import TooManySteps
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.unit import MeasureError
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problem, Problems, Refused
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.rulebook import Rulebook
 
@@ -90,7 +90,7 @@ def _bindings(finding: Finding, facts: Facts, each: object) -> dict[str, Binding
 
 
 def _spans(job: Job, facts: Facts) -> dict[str, Span]:
-    problems: list[Problem] = []
+    problems = Problems()
     found: dict[str, Span] = {}
     for position, tolerance in enumerate(job.tolerance or (), start=1):
         path = tolerance.of or ""

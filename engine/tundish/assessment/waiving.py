@@ -10,7 +10,7 @@ from tundish.assessment.finding import Finding
 from tundish.job.job import Job
 from tundish.job.waiver import Waiver
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problem, Problems, Refused
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.rulebook import Rulebook
 
@@ -38,7 +38,7 @@ def waived(findings: Iterable[Finding], job: Job, rulebook: Rulebook) -> list[Fi
 
 def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
     found: dict[str, list[Waiver]] = {}
-    problems: list[Problem] = []
+    problems = Problems()
     for position, waiver in enumerate(job.waiver or (), start=1):
         name = waiver.rule or ""
         try:

@@ -11,11 +11,9 @@ from importlib import import_module
 
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser, paragraphs
+from tundish.command.start import INTERRUPTED
 from tundish.reading.home import installed_version
 from tundish.reading.problem import Refused
-
-INTERRUPTED = 130
-"""What a shell expects of a command that was stopped by hand."""
 
 _RARELY = 100_000
 """Things made between two looks for waste."""
@@ -30,6 +28,7 @@ _SUBCOMMANDS = (
     "survey",
     "mend",
     "compare",
+    "verify",
     "order",
     "sheet",
     "join",
@@ -75,6 +74,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         _let_go_of_output()
         return READER_GONE
+    except OSError as error:
+        _let_go_of_output()
+        return _failed(error)
     except Exception as error:
         return _unexpected(error)
 
@@ -137,6 +139,15 @@ def _let_go_of_output() -> None:
     # Output that is no file has nothing to complain about.
     with contextlib.suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _failed(error: OSError) -> int:
+    """Say what the system declined to do, such as to write on a disk that is full."""
+    from tundish.report.harmless import harmless
+
+    what = error.filename if isinstance(error.filename, str) else "What is put out"
+    sys.stderr.write(f"{harmless(what)} cannot be written: {error.strerror or error}.\n")
+    return CANNOT_READ
 
 
 def _unexpected(error: Exception) -> int:

@@ -11,9 +11,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, TypeGuard
 
+from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path
 from tundish.reading.shown import shown
+
+_MOST_NAMES = 200
 
 Positions = dict[Path, dict[int, int]]
 """By the path of a list in the job: where in the sheet's list each of its items stands."""
@@ -78,9 +81,12 @@ def _lists(
 ) -> list[dict[str, Any]]:
     merged = list(job)
     positions = laid.positions.setdefault(at, {})
+    named = {own["name"]: at for at, own in reversed(list(enumerate(job))) if _is_named(own)}
     for position, item in enumerate(sheet):
-        found = _position_of(item, position, job)
+        found = _position_of(item, position, len(job), named)
         if found is None:
+            if len(laid.wrong) >= MOST_PROBLEMS:
+                break
             laid.wrong.append(((*in_sheet, position), _no_such_item(item, position, job)))
             continue
         positions[found] = position
@@ -88,24 +94,31 @@ def _lists(
     return merged
 
 
-def _position_of(item: dict[str, Any], position: int, job: list[dict[str, Any]]) -> int | None:
+def _position_of(
+    item: dict[str, Any], position: int, length: int, named: dict[str, int]
+) -> int | None:
     """Return the position of the job's item that one of the sheet is about."""
     if "name" not in item:
-        return position if position < len(job) else None
-    return next((at for at, own in enumerate(job) if own.get("name") == item["name"]), None)
+        return position if position < length else None
+    return named.get(item["name"]) if _is_named(item) else None
+
+
+def _is_named(item: dict[str, Any]) -> bool:
+    return isinstance(item.get("name"), str)
 
 
 def _no_such_item(item: dict[str, Any], position: int, job: list[dict[str, Any]]) -> str:
     if "name" not in item:
         return f"The job has {len(job)} of these, and this is number {position + 1}."
     names = list(_names(job))
-    hint = did_you_mean(str(item["name"]), names)
+    # Looking through thousands of names, for each wrong one anew, would take minutes.
+    hint = did_you_mean(str(item["name"]), names) if len(names) <= _MOST_NAMES else ""
     return f"The job has none of these named {shown(item['name'])}.{hint}"
 
 
 def _names(job: list[dict[str, Any]]) -> Iterator[str]:
     for item in job:
-        if isinstance(item.get("name"), str):
+        if _is_named(item):
             yield item["name"]
 
 

@@ -48,3 +48,18 @@ LONGEST_DEPENDENCE = 64
 
 CHUNK_ROWS = 8192
 """Rows of a table of jobs that are held in memory and judged at a time, by each process."""
+
+MOST_REGIONS = 300
+"""Regions that one rule may name; ISO 3166-1 has about 250."""
+
+MOST_FILES = 20_000
+"""TOML files of one pack of rules."""
+
+LARGEST_PACK = 64 * 1024 * 1024
+"""Bytes in all files of one pack together."""
+
+MOST_COLUMNS = 2_000
+"""Columns of one table of jobs."""
+
+LARGEST_RESULT = 64 * 1024 * 1024
+"""Bytes in one file of findings; those of a whole job with all workings take about 4 MiB."""

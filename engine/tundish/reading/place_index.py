@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import tomllib
+from array import array
+from itertools import islice
 from typing import TYPE_CHECKING, TypeAlias
+
+from tundish.reading.bounds import LONGEST_LIST
 
 if TYPE_CHECKING:
     from tree_sitter import Node
@@ -32,6 +36,7 @@ class PlaceIndex:
         self._lengths: dict[Path, int] = {}
         self._source = text.encode("utf-8", "replace")
         self._lines = self._source.split(b"\n")
+        self._before: dict[int, array[int] | None] = {}
         tree = Parser(Language(tree_sitter_toml.language())).parse(self._source)
         self._document(tree.root_node)
 
@@ -80,8 +85,9 @@ class PlaceIndex:
             if node.type == "inline_table":
                 pairs.extend((child, path) for child in node.children if child.type == "pair")
             elif node.type == "array":
-                items = [child for child in node.children if _is_value(child)]
-                for position, item in enumerate(items):
+                items = (child for child in node.named_children if _is_value(child))
+                # A longer list is refused as a whole, so nobody asks for its later items.
+                for position, item in enumerate(islice(items, LONGEST_LIST + 1)):
                     self.keys[(*path, position)] = self._place(item)
                     waiting.append((item, (*path, position)))
         return pairs
@@ -104,7 +110,10 @@ class PlaceIndex:
 
     def _character(self, row: int, column: int) -> int:
         """Return a column in characters [1], as the syntax tree counts bytes."""
-        return len(self._lines[row][:column].decode("utf-8", "replace")) + 1
+        if row not in self._before:
+            self._before[row] = _characters_before(self._lines[row])
+        before = self._before[row]
+        return (column if before is None else before[column]) + 1
 
     def _name(self, node: Node) -> str:
         text = self._source[node.start_byte : node.end_byte].decode("utf-8", "replace")
@@ -112,6 +121,20 @@ class PlaceIndex:
             return text
         # TOML's own reader knows its escapes best.
         return next(iter(tomllib.loads(f"{text} = 0")))
+
+
+def _characters_before(line: bytes) -> array[int] | None:
+    """Return how many characters begin before each byte of a line; None where each is one.
+
+    Worked out once a line: a stranger may put a million values on one.
+    """
+    if line.isascii():
+        return None
+    before, count = array("I", [0]), 0
+    for byte in line:
+        count += byte & 0xC0 != 0x80  # any byte but one that continues a character
+        before.append(count)
+    return before
 
 
 def _segments(key: Node) -> list[Node]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.shown import escaped
 
 
@@ -74,3 +75,26 @@ def refusal(
         The exception, to be raised.
     """
     return Refused([Problem(file, line, column, sentence)])
+
+
+class Problems(list[Problem]):
+    """Problems as they are found; past the most that are told, it refuses and nothing is looked at.
+
+    Telling what is wrong takes time, such as for the nearest name, and a stranger may write
+    100,000 wrong names.
+
+    Raises:
+        Refused: By whatever adds one problem more than are told.
+    """
+
+    def append(self, problem: Problem, /) -> None:
+        """Add a problem."""
+        if len(self) >= MOST_PROBLEMS:
+            sentence = f"More than {MOST_PROBLEMS} problems; what comes after was not looked at."
+            raise Refused([*self, Problem(problem.file, None, None, sentence)])
+        super().append(problem)
+
+    def extend(self, problems: Iterable[Problem], /) -> None:
+        """Add problems one by one, so that those past the bound are not even made."""
+        for problem in problems:
+            self.append(problem)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
-from tundish.reading.bounds import LARGEST_FILE
+from tundish.reading.bounds import LARGEST_FILE, MOST_COLUMNS
 from tundish.reading.problem import refusal
 from tundish.reading.shown import shown
 
@@ -27,6 +27,12 @@ def read_rows(path: Path) -> tuple[list[str], Iterator[Row]]:
     Raises:
         Refused: If it cannot be read, or is of another kind.
     """
+    try:
+        if path.exists() and not path.is_file():
+            # A pipe that nobody writes to would be waited for without end.
+            raise refusal(str(path), "This is no plain file; name a table.")
+    except (OSError, ValueError) as error:  # a name that no file can have
+        raise refusal(str(path), f"The table cannot be read: {error}.") from None
     if path.suffix.lower() == ".csv":
         return _comma_separated(path)
     if path.suffix.lower() in (".jsonl", ".ndjson"):
@@ -37,17 +43,18 @@ def read_rows(path: Path) -> tuple[list[str], Iterator[Row]]:
 def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
-            columns = next(csv.reader(file), [])
+            columns = next(csv.reader(_lines(file, path)), [])
     except (OSError, UnicodeDecodeError, csv.Error) as error:
         raise refusal(str(path), f"The table cannot be read: {error}.") from None
     if not columns or len(set(columns)) < len(columns):
         raise refusal(str(path), "The first row names the columns, each once.", 1)
+    _refuse_many(columns, path)
     return columns, _rows_of_csv(path, columns)
 
 
 def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
     with path.open(encoding="utf-8-sig", newline="") as file:
-        rows = csv.reader(file)
+        rows = csv.reader(_lines(file, path))
         next(rows)
         try:
             for cells in rows:
@@ -63,6 +70,7 @@ def _json_lines(path: Path) -> tuple[list[str], Iterator[Row]]:
     columns: dict[str, None] = {}
     for row in _objects(path):
         columns.update(dict.fromkeys(row))
+        _refuse_many(columns, path)
     if not columns:
         raise refusal(str(path), "There is no row in this table.")
     return list(columns), _objects(path)
@@ -71,13 +79,26 @@ def _json_lines(path: Path) -> tuple[list[str], Iterator[Row]]:
 def _objects(path: Path) -> Iterator[Row]:
     try:
         with path.open(encoding="utf-8") as file:
-            for number, line in enumerate(file, start=1):
-                if len(line) > LARGEST_FILE:
-                    raise refusal(str(path), "This line is too long.", number)
+            for number, line in enumerate(_lines(file, path), start=1):
                 if line.strip():
                     yield _object(path, line, number)
     except (OSError, UnicodeDecodeError) as error:
         raise refusal(str(path), f"The table cannot be read: {error}.") from None
+
+
+def _lines(file: IO[str], path: Path) -> Iterator[str]:
+    """Give the lines of a file, of which none is read past the bound."""
+    number = 0
+    while line := file.readline(LARGEST_FILE + 1):
+        number += 1
+        if len(line) > LARGEST_FILE:
+            raise refusal(str(path), "This line is too long.", number)
+        yield line
+
+
+def _refuse_many(columns: Collection[str], path: Path) -> None:
+    if len(columns) > MOST_COLUMNS:
+        raise refusal(str(path), f"There are more than {MOST_COLUMNS} columns.")
 
 
 def _object(path: Path, line: str, number: int) -> Row:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
 import re
-import stat
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE
+from tundish.reading.plain_file import decoded, read_content, too_large
 from tundish.reading.problem import Refused, refusal
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
@@ -48,6 +46,18 @@ def read_toml(path: str | Path) -> TomlFile:
     return toml_of(content_of(path), str(path))
 
 
+def content_of(path: str | Path) -> bytes:
+    """Return the bytes of a file that should be TOML, never more than one past the bound.
+
+    Args:
+        path: Where the file is; problems name it as written here.
+
+    Raises:
+        Refused: If there is no such file, or it is no plain file within the bound.
+    """
+    return read_content(path, str(path), LARGEST_FILE, "TOML file")
+
+
 def toml_of(content: bytes, name: str) -> TomlFile:
     """Return the bytes of a TOML file as a file.
 
@@ -61,7 +71,7 @@ def toml_of(content: bytes, name: str) -> TomlFile:
     Raises:
         Refused: If they are not TOML in UTF-8, or past the bounds; with line and column.
     """
-    return parse_toml(_decoded(content, name), name)
+    return parse_toml(decoded(content, name), name)
 
 
 def parse_toml(text: str, name: str) -> TomlFile:
@@ -81,7 +91,8 @@ def parse_toml(text: str, name: str) -> TomlFile:
     # A surrogate cannot stand in a file, yet can in a Python text; it would break the places.
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LARGEST_FILE:
-        raise refusal(name, _too_large(size))
+        raise refusal(name, too_large(size, LARGEST_FILE))
+    _refuse_long_keys(text, name)
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -91,81 +102,42 @@ def parse_toml(text: str, name: str) -> TomlFile:
     except ValueError as error:
         # A whole number of thousands of digits is TOML, but Python declines to convert it.
         raise refusal(name, f"A value cannot be read: {error}.") from None
-    if _deeper_than(data, DEEPEST_NESTING):
+    if deeper_than(data, DEEPEST_NESTING):
         raise refusal(name, _TOO_DEEP)
     return TomlFile(name, text, data)
 
 
-_TOO_DEEP = f"Tables and lists stand inside one another more than {DEEPEST_NESTING} deep."
+_MOST_NAMES = 1_000
+_PIECE = re.compile(r"""[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*'|[ \t]+|.""", re.DOTALL)
 
 
-def content_of(path: str | Path) -> bytes:
-    """Return the bytes of a file, never more than one byte past the bound.
+def _refuse_long_keys(text: str, name: str) -> None:
+    """Refuse a key of thousands of names, which would take the reader of TOML minutes.
 
-    Args:
-        path: Where the file is; problems name it as written here.
-
-    Raises:
-        Refused: If there is no such file, or it is no plain file within the bound.
+    No text that is not too long anyhow holds so many names in a row, so none is taken for a key.
     """
-    name = str(path)
-    try:
-        # A pipe that nobody writes to would be waited for without end.
-        descriptor = os.open(path, os.O_RDONLY | _AT_ONCE)
-        try:
-            state = os.fstat(descriptor)
-            _refuse_other_than_a_file(state.st_mode, name)
-            if state.st_size > LARGEST_FILE:
-                raise refusal(name, _too_large(state.st_size))
-            content = os.read(descriptor, state.st_size + 1)
-            if len(content) != state.st_size:  # it comes in pieces, or grows while it is read
-                content += _rest(descriptor)
-        finally:
-            os.close(descriptor)
-    except FileNotFoundError:
-        raise refusal(name, "There is no such file.") from None
-    except (OSError, ValueError) as error:
-        with contextlib.suppress(OSError, ValueError):  # not everything lets itself be opened
-            _refuse_other_than_a_file(os.stat(path).st_mode, name)
-        reason = getattr(error, "strerror", None) or str(error)
-        raise refusal(name, f"The file cannot be opened: {reason}.") from None
-    if len(content) > LARGEST_FILE:
-        raise refusal(name, _too_large(len(content)))
-    return content
+    for number, line in enumerate(text.split("\n"), start=1):
+        if line.count(".") >= _MOST_NAMES and _most_names_in_a_row(line) > _MOST_NAMES:
+            raise refusal(name, _TOO_DEEP, number)
 
 
-_AT_ONCE = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+def _most_names_in_a_row(line: str) -> int:
+    most = names = 0
+    joined = False
+    for found in _PIECE.finditer(line):
+        piece = found[0]
+        if piece == ".":
+            joined = True
+        elif piece[0] in "\"'_-" or piece[0].isalnum():
+            names = names + 1 if joined else 1
+            joined = False
+        elif not piece.isspace():
+            names, joined = 0, False
+        most = max(most, names)
+    return most
 
 
-def _rest(descriptor: int) -> bytes:
-    with open(descriptor, "rb", closefd=False) as file:
-        return file.read(LARGEST_FILE + 1)
-
-
-def _refuse_other_than_a_file(mode: int, name: str) -> None:
-    if stat.S_ISDIR(mode):
-        raise refusal(name, "This is a folder; name a TOML file in it.")
-    if not stat.S_ISREG(mode):
-        raise refusal(name, "This is no plain file; name a TOML file.")
-
-
-def _too_large(size: int) -> str:
-    return f"The file holds {size} bytes; the most that is read is {LARGEST_FILE} bytes."
-
-
-def _decoded(content: bytes, name: str) -> str:
-    """Return the bytes as text, keeping line ends as they are so that places stay right."""
-    try:
-        return content.decode("utf-8")
-    except UnicodeDecodeError as error:
-        before = content[: error.start]
-        line = before.count(b"\n") + 1
-        column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8")) + 1
-        sentence = (
-            f"The file is not UTF-8: byte {error.start + 1} (0x{content[error.start]:02X}) "
-            "does not belong; save it as UTF-8."
-        )
-        raise refusal(name, sentence, line, column) from None
+_TOO_DEEP = f"Tables and lists stand inside one another more than {DEEPEST_NESTING} deep."
 
 
 def _broken(message: str, text: str, name: str) -> Refused:
@@ -178,7 +150,7 @@ def _broken(message: str, text: str, name: str) -> Refused:
     return refusal(name, sentence, text.count("\n") + 1, len(last) + 1)
 
 
-def _deeper_than(data: object, bound: int) -> bool:
+def deeper_than(data: object, bound: int) -> bool:
     """Return whether tables and lists are nested past a bound, without recursion."""
     layer = [data]
     for _ in range(bound + 1):

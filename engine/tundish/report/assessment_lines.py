@@ -59,6 +59,7 @@ def assessment_lines(
     if "siting" in sections:
         yield from siting_lines(assessment.siting)
     yield from _summary(assessment)
+    yield from _made_from(assessment)
     if cautions:
         yield from caution_lines(assessment.cautions)
 
@@ -138,3 +139,13 @@ def _summary(assessment: Assessment) -> Iterator[Line]:
     note = memory_note(assessment)
     if note:
         yield Line("words", note)
+
+
+def _made_from(assessment: Assessment) -> Iterator[Line]:
+    """Give the digests by which a page can be told from one of another job or other rules."""
+    if not (assessment.job_digest or assessment.rulebook_digest):
+        return
+    yield from (GAP, Line("section", "made from"))
+    yield Line("words", f"job: {assessment.job_digest}")
+    yield Line("words", f"rules: {assessment.rulebook_digest}")
+    yield Line("words", f"tundish: {assessment.version}")

@@ -11,7 +11,7 @@ from tundish.job.kinds import Kind
 from tundish.job.schema import Fact
 from tundish.language.scope import Meaning
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problem, Problems, Refused
 from tundish.rulebook.meanings import job_meanings, meaning_of
 
 
@@ -49,7 +49,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     if not job.more:
         return facts
     facts = Facts(dict(facts.values), dict(facts.written), facts.names)
-    problems: list[Problem] = []
+    problems = Problems()
     for name, written in job.more.items():
         try:
             if name not in declared:

@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from tundish.reading.bounds import LONGEST_TEXT
+from tundish.reading.bounds import LONGEST_TEXT, MOST_REGIONS
 from tundish.rulebook.shapes import FORMAT, Outcome, Section, Severity, Stage, Supplier
 from tundish.rulebook.source import Basis
 
@@ -68,7 +68,9 @@ class RuleShape(Shape):
     requires: Expression
     severity: Severity
     stage: Stage
-    regions: list[Annotated[str, Field(pattern="^[A-Z]{2}$")]] = []
+    regions: Annotated[
+        list[Annotated[str, Field(pattern="^[A-Z]{2}$")]], Field(max_length=MOST_REGIONS)
+    ] = []
     holds_from: datetime.date | None = None
     holds_until: datetime.date | None = None
     because: Sentence

@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Mapping
 
 from tundish.language.scope import Meaning, Scope
-from tundish.reading.problem import Problem, Refused
+from tundish.reading.problem import Problems, Refused
 from tundish.rulebook.bibliography import read_sources
 from tundish.rulebook.declared import Declared, meanings_with
 from tundish.rulebook.declaring import declared_facts
@@ -32,7 +32,7 @@ def link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
     Raises:
         Refused: If anything does not fit; carries every problem found.
     """
-    problems: list[Problem] = []
+    problems = Problems()
     sources = read_sources(packs, problems)
     tables = link_tables(packs, sources, problems)
     editions = link_editions(tables, problems)

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tundish.reading.problem import Problem, Refused, refusal
+from tundish.reading.bounds import LARGEST_PACK, MOST_FILES
+from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
 from tundish.rulebook.rule_source import RuleSource
 
@@ -20,6 +21,8 @@ FACTS = "facts.toml"
 """The file in which a pack declares facts."""
 
 _CODE = re.compile(r"[A-Z]{2}")
+# Of two names that differ by case alone, or look alike, one would pass for the other.
+_NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
 
 
 @dataclass(slots=True)
@@ -96,6 +99,8 @@ def files_of(folder: Path) -> list[PackFiles]:
     national = folder / NATIONAL
     for inner in sorted(national.iterdir()) if national.is_dir() else ():
         if inner.is_dir() and not inner.name.startswith("."):
+            if _leads_out(inner, folder):
+                raise refusal(str(inner), _LEADS_OUT)
             found.append(_files_of(inner, _region(inner)))
     return found
 
@@ -111,12 +116,22 @@ def _region(folder: Path) -> str:
 def _files_of(folder: Path, region: str) -> PackFiles:
     if not folder.is_dir():
         raise refusal(str(folder), "There is no such folder of rules.")
-    contents, problems, place = dict[str, bytes](), list[Problem](), str(folder)
-    for parts in sorted(_named(place, ())):
+    contents, problems, place = dict[str, bytes](), Problems(), str(folder)
+    size, inside, whole = 0, sorted(_named(place, ())), folder.resolve()
+    if len(inside) > MOST_FILES:
+        raise refusal(place, f"This folder holds more than {MOST_FILES} TOML files.")
+    for parts in inside:
+        path = os.path.join(place, *parts)
         try:
-            contents["/".join(parts)] = content_of(os.path.join(place, *parts))
+            if os.path.islink(path) and _leads_out(Path(path), whole):
+                raise refusal(path, _LEADS_OUT)
+            content = contents["/".join(parts)] = content_of(path)
         except Refused as refused:
             problems.extend(refused.problems)
+            continue
+        size += len(content)
+        if size > LARGEST_PACK:
+            raise refusal(place, f"This pack holds more than {LARGEST_PACK} bytes.")
     return PackFiles(folder, region, contents, tuple(problems))
 
 
@@ -150,7 +165,7 @@ def read_pack(files: PackFiles) -> Pack:
         Refused: If it holds no rules, or a file is not to be read or no TOML; with every problem
             found.
     """
-    pack, problems = Pack(files.folder, region=files.region), list(files.problems)
+    pack, problems = Pack(files.folder, region=files.region), Problems(files.problems)
     digest = hashlib.sha256()
     for inside in files.contents:
         try:
@@ -168,6 +183,17 @@ def read_pack(files: PackFiles) -> Pack:
     return pack
 
 
+_LEADS_OUT = "This is a link that leads out of the folder of rules; put the file itself there."
+
+
+def _leads_out(path: Path, folder: Path) -> bool:
+    """Say whether a file or folder of a pack is really somewhere else."""
+    try:
+        return not path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # links that lead to each other
+        return True
+
+
 def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem]) -> None:
     match tuple(inside.split("/")):
         case ("sources.toml",):
@@ -178,6 +204,9 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
             pack.sizes = source
         case ("pack.toml",):
             pack.about = source
+        case (first, name) if not (_NAME.fullmatch(first) and _NAME.fullmatch(name[:-5])):
+            sentence = "Folders and files of rules are named in small letters, digits and hyphens."
+            problems.append(Problem(source.file.name, None, None, sentence))
         case ("tables", name):
             pack.tables[name.removesuffix(".toml")] = source
         case (topic, "quantities.toml") | (topic, "quantities", _):

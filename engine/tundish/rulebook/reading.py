@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import takewhile
+from itertools import islice, takewhile
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from tundish.reading.bounds import LONGEST_TEXT
+from tundish.reading.bounds import LONGEST_TEXT, MOST_PROBLEMS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path
 from tundish.reading.problem import Problem
@@ -41,7 +41,7 @@ def read_shape(
         return shape.model_validate(data, strict=True), []
     except ValidationError as error:
         found: dict[Path, Problem] = {}
-        for detail in error.errors(include_url=False):
+        for detail in islice(error.errors(include_url=False), MOST_PROBLEMS + 1):
             path = _path(detail)
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
             found.setdefault(path, problem)

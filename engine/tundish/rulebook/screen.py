@@ -27,7 +27,7 @@ from tundish.language.columns import (
     worked,
 )
 from tundish.language.kind import TRUTH
-from tundish.language.whole import BREACHED, MET, NOT_APPLICABLE, UNDECIDED
+from tundish.language.outcome import BREACHED, MET, NOT_APPLICABLE, UNDECIDED
 from tundish.reading.bounds import MOST_STEPS
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.reads import facts_read

@@ -1,0 +1,52 @@
+"""Where the command starts: before anything is loaded, so that it can be stopped at any moment.
+
+It ends with 130 when stopped by hand and 143 when told to end, as shells expect, and leaves no
+half-written file: whoever writes one cleans up on the way out.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from types import FrameType
+from typing import NoReturn
+
+INTERRUPTED = 130
+"""What a shell expects of a command that was stopped by hand."""
+
+TOLD_TO_END = 143
+"""What a shell expects of a command that another program told to end."""
+
+
+class Ended(BaseException):
+    """The process was told to end; no handler of errors is to mistake it for one."""
+
+
+def start() -> int:
+    """Run the command as a process of its own; return what it ends with."""
+    _have_streams()
+    signal.signal(signal.SIGTERM, _end)
+    try:
+        from tundish.command.main import main
+
+        return main()
+    except KeyboardInterrupt:
+        sys.stderr.write("\nStopped.\n")
+        return INTERRUPTED
+    except Ended:
+        return TOLD_TO_END
+    finally:
+        # From here on there is nothing to clean up, so what comes now may end the process at once.
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+
+def _end(_: int, __: FrameType | None) -> NoReturn:
+    raise Ended
+
+
+def _have_streams() -> None:
+    """Send what is put out nowhere, where the process was started without a stream for it."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, "w"))  # noqa: SIM115 - it lasts as long as we do

@@ -1,0 +1,56 @@
+"""`tundish verify`: whether a job still comes to the findings that a file states."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from tundish.command.page import put_out
+from tundish.command.parser import Subcommands, add_command, add_plain, add_rules
+
+
+def add(subcommands: Subcommands) -> None:
+    """Add the subcommand."""
+    parser = add_command(
+        subcommands,
+        "verify",
+        "Judge a job anew and say whether a result that someone sent is what comes out.",
+        "The result is what 'tundish check --json' put out. The job is judged at the stage and "
+        "for the region that the result states; job and rulebook are the same where their "
+        "digests are. Where files and lines lay is left aside.\n\n"
+        "Ends with 0 if everything is the same, 1 if something differs, and 2 if something could "
+        "not be read.",
+        """
+        tundish check job.toml --json > findings.json
+        tundish verify findings.json job.toml
+        """,
+    )
+    parser.add_argument("result", metavar="RESULT", help="a file of findings, as JSON")
+    parser.add_argument("job", metavar="JOB", help="the job's file, or '-' for standard input")
+    add_rules(parser)
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
+    add_plain(form)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Verify; return what the command ends with."""
+    from tundish.command.job_files import JobFile
+    from tundish.report.stated import read_result
+    from tundish.report.verifying import verify
+    from tundish.rulebook.rulebook import Rulebook
+
+    job = JobFile(arguments.job)
+    stated = read_result(arguments.result, job.name)
+    found = verify(stated, job.read(), Rulebook.load(*arguments.rules))
+    if arguments.json:
+        from tundish.report.as_data import as_json
+        from tundish.report.verifying import verification_as_data
+
+        sys.stdout.write(as_json(verification_as_data(found)))
+    else:
+        from tundish.report.verification_lines import verification_lines
+
+        put_out(verification_lines(found), arguments.plain)
+    return int(not found.holds)

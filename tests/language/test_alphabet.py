@@ -1,0 +1,265 @@
+"""What the generator can write: a small alphabet of Python, in which no text of a rule is code."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from language.test_properties import CONDITIONS
+from language.world import SCOPE
+from tundish import Rulebook
+from tundish.language import compiled, whole
+from tundish.language import tree as t
+from tundish.language.checker import check_expression
+from tundish.language.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
+from tundish.reading.home import travelling_folder
+from tundish.rulebook.swift import Swift
+
+NODES = frozenset(
+    [
+        "Module",
+        "FunctionDef",
+        "arguments",
+        "arg",
+        "Assign",
+        "AugAssign",
+        "Expr",
+        "Return",
+        "If",
+        "For",
+        "Continue",
+        "Break",
+        "Name",
+        "Load",
+        "Store",
+        "Constant",
+        "Attribute",
+        "Call",
+        "Subscript",
+        "Tuple",
+        "List",
+        "Set",
+        "Compare",
+        "BoolOp",
+        "And",
+        "Or",
+        "UnaryOp",
+        "Not",
+        "USub",
+        "BinOp",
+        "Add",
+        "Sub",
+        "Mult",
+        "Div",
+        "IfExp",
+        "Is",
+        "IsNot",
+        "In",
+        "NotIn",
+        "Eq",
+        "NotEq",
+        "Lt",
+        "LtE",
+        "Gt",
+        "GtE",
+    ]
+)
+NAMES = frozenset(
+    [
+        "facts",
+        "session",
+        "item",
+        "functions",
+        "apply",
+        "interpolated",
+        "total",
+        "power",
+        "member",
+        "agreed",
+        "less",
+        "at_most",
+        "more",
+        "at_least",
+        "same",
+        "different",
+        "len",
+        "list",
+        "abs",
+        "max",
+        "get",
+        "derive",
+        "begin",
+    ]
+)
+ATTRIBUTES = frozenset(["get", "derive", "spend", "look_up", "remember", "begin_rule", "append"])
+OWN_NAME = re.compile(r"v[0-9]+")
+
+
+def foreign(source: str) -> Iterator[str]:
+    """Give whatever in a source is not of the alphabet."""
+    tree = ast.parse(source)
+    tested = {
+        id(node.left)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Compare) and ast.unparse(node).endswith(".__class__ is list")
+    }
+    for node in ast.walk(tree):
+        match node:
+            case ast.Name(id=name) if name not in NAMES and not OWN_NAME.fullmatch(name):
+                yield f"name {name}"
+            case ast.Attribute(attr="__class__") if id(node) in tested:
+                pass
+            case ast.Attribute(attr=name) if name not in ATTRIBUTES:
+                yield f"attribute {name}"
+            case ast.Constant(value=value) if type(value) not in (str, float, int, bool, tuple):
+                if value is not None:
+                    yield f"constant {value!r}"
+            case ast.Subscript(value=ast.Name(id="functions"), slice=ast.Constant(value=str())):
+                pass
+            case ast.Subscript():
+                yield "subscript"
+            case ast.keyword() | ast.Starred():
+                yield "argument by name or by the dozen"
+        if type(node).__name__ not in NODES:
+            yield type(node).__name__
+
+
+def source_of(parameters: str, lines: Iterable[str]) -> str:
+    return f"def function({parameters}):\n" + "\n".join(f"    {line}" for line in lines)
+
+
+@pytest.fixture(name="sources")
+def written_sources(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Return a list that gets every source which is made into a function from here on."""
+    written: list[str] = []
+    made = compiled.function_of
+
+    def noting(parameters: str, lines: Iterable[str]) -> Any:
+        rows = list(lines)
+        written.append(source_of(parameters, rows))
+        return made(parameters, rows)
+
+    monkeypatch.setattr(compiled, "function_of", noting)
+    monkeypatch.setattr(whole, "function_of", noting)
+    return written
+
+
+def test_the_built_in_rules_keep_to_the_alphabet(sources: list[str]) -> None:
+    book = Rulebook.load(travelling_folder("rules"), with_built_in=False)
+    Swift(book)
+    assert len(sources) > 2 * len(book.rules)
+    assert {one for source in sources for one in foreign(source)} == set()
+
+
+HELD = settings(
+    max_examples=150,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+
+
+@HELD
+@given(CONDITIONS)
+def test_conditions_keep_to_the_alphabet(sources: list[str], condition: str) -> None:
+    sources.clear()
+    root = check_expression(condition, SCOPE, {}, TRUTH)
+    compiled.compile_function(root)
+    whole.compile_whole([whole.Conditions(root, root)], [("q", root)])
+    assert len(sources) == 2
+    assert [one for source in sources for one in foreign(source)] == []
+
+
+HOSTILE = st.one_of(
+    st.text(),
+    st.sampled_from(
+        [
+            "__import__('os').system('x')",
+            "'); import os; ('",
+            "\n    import os",
+            '\\\'"""',
+            "\r\nexec",
+            "\x00\u2028\ud800",
+            "{0}",
+            "v1",
+            "#",
+            "\\",
+        ]
+    ),
+)
+NUMBER, TEXT = PLAIN_NUMBER, text_kind()
+
+
+def trees(text: str, other: str, number: float) -> Iterator[t.Node]:
+    """Give trees that hold texts, names and numbers wherever a tree can hold one."""
+    items = t.Read(Kind("items", record=other), 0, 0, text, other)
+    constant = t.Constant(TEXT, 0, 0, text, other)
+    read = t.Read(TEXT, 0, 0, text, other)
+    yield constant
+    yield read
+    yield t.Constant(NUMBER, 0, 0, number, text)
+    yield t.Derived(NUMBER, 0, 0, text, other, None)
+    yield t.Comparison(TRUTH, 0, 0, "==", constant, read)
+    yield t.Membership(TRUTH, 0, 0, read, (text, other), None)
+    yield t.Lookup(NUMBER, 0, 0, text, other, (read,))
+    inside = t.Read(TEXT, 0, 0, other, text, text)
+    derived = t.Derived(TRUTH, 0, 0, other, text, None, text)
+    same = t.Comparison(TRUTH, 0, 0, "==", inside, constant)
+    for function, term in (("all", same), ("any", derived), ("count", same)):
+        yield t.Loop(TRUTH, 0, 0, function, term, text, items, derived)
+
+
+@HELD
+@given(HOSTILE, HOSTILE, st.floats(allow_nan=False, allow_infinity=False))
+def test_no_text_or_name_becomes_code(
+    sources: list[str], text: str, other: str, number: float
+) -> None:
+    sources.clear()
+    for root in trees(text, other, number):
+        compiled.compile_function(root)
+        condition = whole.Conditions(root, root, text, other)
+        whole.compile_whole([whole.Conditions(root, root)], [(text, root)])
+        if not isinstance(root, t.Loop):  # whose variable would be bound twice
+            whole.compile_whole([condition], [(other, root)])
+    assert [one for source in sources for one in foreign(source)] == []
+
+
+def test_what_is_made_runs_without_built_ins() -> None:
+    assert compiled._SURROUNDINGS["__builtins__"] == {}
+    function = compiled.function_of("facts", ["return facts"])
+    assert function.__globals__["__builtins__"] == {}
+    assert set(function.__globals__) <= NAMES | {"__builtins__", "function"}
+    with pytest.raises(NameError):
+        compiled.function_of("facts", ["return open"])({})
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "import os",
+        "v1 = open('x')",
+        "v1 = facts.__globals__",
+        "v1 = facts.__class__",
+        "v1 = facts.__class__ is dict",
+        "v1 = ().__class__.__mro__",
+        "v1 = lambda: 1",
+        "v1 = [v2 for v2 in facts]",
+        "v1 = f'{facts}'",
+        "v1 = facts['x']",
+        "v1 = max(*facts)",
+        "v1 = max(facts, key=len)",
+        "v1 = b'x'",
+        "while True: pass",
+        "v1 = (yield)",
+        "vx = 1",
+        "del facts",
+        "global v1",
+    ],
+)
+def test_what_is_not_of_the_alphabet_is_found(line: str) -> None:
+    assert list(foreign(source_of("facts, session", [line])))
