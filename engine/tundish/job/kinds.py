@@ -78,7 +78,10 @@ class QuantityKind(Kind):
     def bounds_in_si(self) -> tuple[float, float]:
         """Return the least and the most that can be [SI units], infinite where nothing bounds."""
         least, most = self._bounds
-        return (-math.inf if least is None else least.si, math.inf if most is None else most.si)
+        return (
+            -math.inf if least is None else float(least),
+            math.inf if most is None else float(most),
+        )
 
     def read(self, value: object) -> Quantity:
         """Return a quantity of this dimension, within what can be."""
