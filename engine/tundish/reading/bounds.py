@@ -31,11 +31,27 @@ the quantities it is computed from count too."""
 DEEPEST_LOOPS = 2
 """Loops (all, any, sum, count, least, greatest) inside each other, each counted once."""
 
-MOST_STEPS = 1_000_000
-"""Loop rounds that one rule may take, through all its quantities, before it is given up."""
+MOST_STEPS = 10_000_000
+"""Steps in loops that one rule may take, and one quantity of the whole job: a step is about what it
+takes to look at a fact or to add two figures. Past them it stays undecided."""
+
+MOST_STEPS_OF_ALL = 100_000_000
+"""Steps in loops that all rules of an assessment may take together, in equal shares; some ten
+seconds."""
 
 MOST_EXPLAINED_STEPS = 100_000
-"""Loop rounds that are kept to explain one rule; past them it is judged all the same."""
+"""Steps that are kept to explain one rule; past them it is judged all the same."""
+
+MOST_EXPLAINED_STEPS_OF_ALL = 4_000_000
+"""Steps that all findings of a job may take to be explained, in equal shares; each takes a hundred
+times as long as one that is only judged."""
+
+MOST_EXPLAINED_FINDINGS = 10_000
+"""Findings on items of lists that are explained; of a job with more, those on the first items."""
+
+MOST_KEPT_STEPS = 300_000
+"""Steps of quantities kept while a job is explained, some 100 MiB; past them they are worked out
+again."""
 
 MOST_PROBLEMS = 200
 """Most problems of one file that are told one by one; the rest are counted."""

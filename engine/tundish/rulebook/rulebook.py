@@ -19,6 +19,7 @@ from tundish.language.table import Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
+from tundish.rulebook.allowance import Allowance
 from tundish.rulebook.bibliography import read_sources
 from tundish.rulebook.declared import Declared, declared_facts, facts_with, meanings_of
 from tundish.rulebook.editions import Edition, edition_tables, link_editions
@@ -102,7 +103,14 @@ class Rulebook:
 
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
-        return Session(values, self.functions, self.tables_for(values))
+        allowance = self.allowance
+        return Session(
+            values,
+            self.functions,
+            self.tables_for(values),
+            allowance.steps,
+            allowance.barred(values),
+        )
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
@@ -121,7 +129,13 @@ class Rulebook:
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
-        return Explainer(facts, self.formulas, self.tables_for(facts.values))
+        steps = self.allowance.explained(facts.values).steps
+        return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
+
+    @cached_property
+    def allowance(self) -> Allowance:
+        """Return how much of an assessment each rule may take."""
+        return Allowance.of(self.rules.values(), self.quantities, self.provisions.values())
 
     @cached_property
     def swift(self) -> Swift:

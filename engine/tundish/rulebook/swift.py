@@ -56,8 +56,11 @@ class Swift:
         Returns:
             Whether a verdict is None, and the verdicts.
         """
+        session = self._session(values)
+        if session.barred:
+            return True, [None] * len(self.names)
         try:
-            return self._whole(values, self._session(values))  # type: ignore[return-value]
+            return self._whole(values, session)  # type: ignore[return-value]
         except TooManySteps:
             return True, [None] * len(self.names)
 
