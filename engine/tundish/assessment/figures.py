@@ -58,12 +58,11 @@ def _figures(quantity: DerivedQuantity, facts: Facts, session: Session) -> Itera
     if quantity.each is None:
         yield _figure(quantity, "", session, ())
         return
-    items = facts.values.get(quantity.each.path)
-    for position, item in enumerate(items if isinstance(items, list) else [], start=1):
+    found = facts.values.get(quantity.each.path)
+    items = found if isinstance(found, list) else []
+    for position, item in enumerate(items, start=1):
         place = f"{quantity.each.path}[{position}]"
-        yield _figure(
-            quantity, place, session, (item,), len(items) if isinstance(items, list) else 1
-        )
+        yield _figure(quantity, place, session, (item,), len(items))
 
 
 def _figure(

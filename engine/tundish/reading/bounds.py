@@ -39,6 +39,10 @@ MOST_STEPS_OF_ALL = 100_000_000
 """Steps in loops that all rules of an assessment may take together, in equal shares; some ten
 seconds."""
 
+MOST_FINDINGS_OF_ITEMS = 50_000
+"""Findings on items of lists in one assessment; where there would be more, a rule that takes more
+than its equal share of them stays undecided."""
+
 MOST_EXPLAINED_STEPS = 100_000
 """Steps that are kept to explain one rule; past them it is judged all the same."""
 

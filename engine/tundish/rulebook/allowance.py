@@ -9,7 +9,7 @@ on what other rules of the pack took.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from tundish.language import tree as t
@@ -18,6 +18,7 @@ from tundish.reading.bounds import (
     MOST_EXPLAINED_FINDINGS,
     MOST_EXPLAINED_STEPS,
     MOST_EXPLAINED_STEPS_OF_ALL,
+    MOST_FINDINGS_OF_ITEMS,
     MOST_STEPS,
     MOST_STEPS_OF_ALL,
 )
@@ -44,21 +45,38 @@ class Explained:
 
 
 @dataclass(frozen=True, slots=True)
+class OfItems:
+    """A rule or a quantity of each item of a list: its name, its list, its steps an item.
+
+    Attributes:
+        name: Path of the list and name of a quantity; of a rule its name, behind an empty path.
+        path: Path of the list.
+        steps: Steps that one item takes, and keeping what came out.
+    """
+
+    name: Name
+    path: str
+    steps: int
+
+
+@dataclass(frozen=True, slots=True)
 class Allowance:
     """Shares of one assessment.
 
     Attributes:
         steps: Steps in loops that one rule, quantity or provision may take.
-        rules: How many rules there are.
-        of_items: What is asked of each item of a list: its name (rules under no list), the path of
-            the list, and the steps it takes an item.
-        rules_of_items: How many rules are asked of each item of a list, by its path.
+        of_whole_job: How many rules are asked of the job as a whole.
+        rules: Those asked of each item of a list.
+        quantities: Those worked out of each item of a list.
+        loads: How many rules are asked of each item of a list, and how many steps one item takes
+            with all of them and all quantities, by path of the list.
     """
 
     steps: int
-    rules: int
-    of_items: tuple[tuple[Name, str, int], ...]
-    rules_of_items: Mapping[str, int]
+    of_whole_job: int
+    rules: tuple[OfItems, ...]
+    quantities: tuple[OfItems, ...]
+    loads: Mapping[str, tuple[int, int]]
 
     @classmethod
     def of(
@@ -69,17 +87,28 @@ class Allowance:
     ) -> Allowance:
         """Share out an assessment among what is asked in it."""
         asked = list(rules)
-        roots = [
-            *((rule.each, rule.applies, rule.requires) for rule in asked),
-            *((one.each, one.formula.root) for one in quantities.values()),
-            *((None, one.needed, one.with_unit, one.number) for one in provisions),
+        of_items = tuple(
+            OfItems(("", one.name), one.each.path, weight(one.applies, one.requires) + _KEEPING)
+            for one in asked
+            if one.each is not None
+        )
+        worked_out = tuple(
+            OfItems(name, name[0], weight(one.formula.root) + _KEEPING)
+            for name, one in quantities.items()
+            if name[0]
+        )
+        looping = [
+            *((rule.applies, rule.requires) for rule in asked if rule.each is None),
+            *((one.formula.root,) for name, one in quantities.items() if not name[0]),
+            *((one.needed, one.with_unit, one.number) for one in provisions),
         ]
-        sharing = sum(each is not None or any(map(_loops, parts)) for each, *parts in roots)
+        sharing = len(of_items) + len(worked_out) + sum(any(map(_loops, each)) for each in looping)
         return cls(
             steps=min(MOST_STEPS, MOST_STEPS_OF_ALL // max(1, sharing)),
-            rules=len(asked),
-            of_items=tuple(_of_items(asked, quantities)),
-            rules_of_items=Counter(rule.each.path for rule in asked if rule.each),
+            of_whole_job=len(asked) - len(of_items),
+            rules=of_items,
+            quantities=worked_out,
+            loads=_loads(of_items, worked_out),
         )
 
     def barred(self, values: Mapping[str, object]) -> frozenset[Name]:
@@ -88,15 +117,16 @@ class Allowance:
         Args:
             values: The facts of the job.
         """
-        if not self.of_items:
-            return frozenset()
-        counts = {path: _count(values, path) for _, path, _ in self.of_items}
-        if sum(counts[path] * steps for _, path, steps in self.of_items) <= MOST_STEPS_OF_ALL:
-            return frozenset()
-        share = MOST_STEPS_OF_ALL // len(self.of_items)
-        return frozenset(
-            name for name, path, steps in self.of_items if counts[path] * steps > share
-        )
+        counts = {path: count_items(values, path) for path in self.loads}
+        barred: set[Name] = set()
+        if self._findings(counts) > MOST_FINDINGS_OF_ITEMS:
+            share = MOST_FINDINGS_OF_ITEMS // len(self.rules)
+            barred.update(one.name for one in self.rules if counts[one.path] > share)
+        if sum(counts[path] * self.loads[path][1] for path in counts) > MOST_STEPS_OF_ALL:
+            every = (*self.rules, *self.quantities)
+            share = MOST_STEPS_OF_ALL // len(every)
+            barred.update(one.name for one in every if counts[one.path] * one.steps > share)
+        return frozenset(barred)
 
     def explained(self, values: Mapping[str, object]) -> Explained:
         """Return how much may be explained of a job.
@@ -104,35 +134,36 @@ class Allowance:
         Args:
             values: The facts of the job.
         """
-        by_path = self.rules_of_items
-        counts = {path: _count(values, path) for path in by_path}
-        findings = sum(counts[path] * number for path, number in by_path.items())
+        counts = {path: count_items(values, path) for path in self.loads}
+        findings = self._findings(counts)
         items = max(counts.values(), default=0)
         if findings > MOST_EXPLAINED_FINDINGS:
-            items = max(1, MOST_EXPLAINED_FINDINGS // sum(by_path.values()))
-            findings = sum(min(counts[path], items) * number for path, number in by_path.items())
-        findings += self.rules - sum(by_path.values())
-        share = MOST_EXPLAINED_STEPS_OF_ALL // max(1, findings)
+            items = max(1, MOST_EXPLAINED_FINDINGS // len(self.rules))
+            findings = self._findings({path: min(count, items) for path, count in counts.items()})
+        share = MOST_EXPLAINED_STEPS_OF_ALL // max(1, findings + self.of_whole_job)
         return Explained(min(MOST_EXPLAINED_STEPS, share), items)
 
+    def _findings(self, counts: Mapping[str, int]) -> int:
+        return sum(counts[path] * rules for path, (rules, _) in self.loads.items())
 
-def _of_items(
-    rules: Iterable[Rule], quantities: Mapping[Name, DerivedQuantity]
-) -> Iterator[tuple[Name, str, int]]:
-    for rule in rules:
-        if rule.each is not None:
-            steps = weight(rule.applies, rule.requires) + _KEEPING
-            yield ("", rule.name), rule.each.path, steps
-    for name, quantity in quantities.items():
-        if name[0]:
-            yield name, name[0], weight(quantity.formula.root) + _KEEPING
+
+def _loads(
+    rules: Iterable[OfItems], quantities: Iterable[OfItems]
+) -> Mapping[str, tuple[int, int]]:
+    asked, steps = Counter[str](), Counter[str]()
+    for one in rules:
+        asked[one.path] += 1
+        steps[one.path] += one.steps
+    for one in quantities:
+        steps[one.path] += one.steps
+    return {path: (asked[path], steps[path]) for path in steps}
 
 
 def _loops(root: t.Node) -> bool:
     return any(isinstance(node, t.Loop | t.Interpolation) for node, _ in t.walk(root, {}))
 
 
-def _count(values: Mapping[str, object], path: str) -> int:
+def count_items(values: Mapping[str, object], path: str) -> int:
     """Return how many items a list has, or all lists of one path inside the items of another."""
     items = values.get(path)
     if isinstance(items, list):
