@@ -6,6 +6,13 @@ All of them stand here, are quoted in the README and are tested at the bound and
 LARGEST_FILE = 4 * 1024 * 1024
 """Bytes in one job, sheet, rule or table file."""
 
+MOST_VALUES = 100_000
+"""Keys, and entries of lists, in one file, those inside others counted: a list of ten thousand
+items with nine facts each, or the rows of the largest table."""
+
+LONGEST_NAME = 200
+"""Characters in one key of a file."""
+
 LONGEST_LIST = 10_000
 """Items in one list of a job."""
 
@@ -39,7 +46,7 @@ MOST_STEPS_OF_ALL = 100_000_000
 """Steps in loops that all rules of an assessment may take together, in equal shares; some ten
 seconds."""
 
-MOST_FINDINGS_OF_ITEMS = 50_000
+MOST_FINDINGS_OF_ITEMS = 20_000
 """Findings on items of lists in one assessment; where there would be more, a rule that takes more
 than its equal share of them stays undecided."""
 
@@ -65,3 +72,30 @@ LONGEST_TEXT = 2_000
 
 LONGEST_DEPENDENCE = 64
 """Quantities that may be computed one from the other in a row."""
+
+MOST_PACKS = 300
+"""Packs read together, those of single countries counted: there are some 250 countries."""
+
+MOST_FILES = 20_000
+"""Files, of rules or not, in the folders of all packs together."""
+
+LARGEST_RULEBOOK = 8 * 1024 * 1024
+"""Bytes in the rule files of all packs together; the built-in pack holds a quarter of it."""
+
+MOST_RULES = 12_000
+"""Rules, quantities and parts in all packs together, ten times those of the built-in pack."""
+
+MOST_CITATIONS = 12
+"""Places in sources that one rule, quantity, part or table cites."""
+
+MOST_ADJUSTED = 12
+"""Facts that mending one rule may change."""
+
+MOST_ROWS = 10_000
+"""Rows of one table."""
+
+MOST_KEYS = 6
+"""Columns that one table is entered by: read linearly, each doubles the rows that are read."""
+
+MOST_COLUMNS = 1_000
+"""Columns that one table gives, or that a table of jobs has."""

@@ -17,6 +17,7 @@ from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.language.words import RESERVED
 from tundish.measure.dimension import LEVEL
 from tundish.measure.unit import MeasureError, Unit, read_unit
+from tundish.reading.bounds import MOST_ADJUSTED
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
@@ -204,6 +205,10 @@ class Linker:
 
     def _adjust(self, shape: RuleShape, file: RuleSource) -> tuple[str, ...]:
         paths = [shape.adjust] if isinstance(shape.adjust, str) else shape.adjust
+        if len(paths) > MOST_ADJUSTED:
+            sentence = f"'adjust' has {len(paths):,} entries; the most is {MOST_ADJUSTED:,}."
+            self._note(file, ("adjust",), sentence)
+            return ()
         for path in paths:
             meaning = self.scope.facts.get(path)
             if meaning is None or meaning.kind.name in ("record", "items"):

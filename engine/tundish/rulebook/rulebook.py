@@ -28,6 +28,7 @@ from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tab
 from tundish.rulebook.meanings import job_meanings
 from tundish.rulebook.order import dependence_problems
 from tundish.rulebook.pack import Pack, read_packs
+from tundish.rulebook.pack_size import check_folders, check_packs
 from tundish.rulebook.providing import link_provisions
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import DerivedQuantity, Rule, worst_first
@@ -194,6 +195,7 @@ def _read_once(folder: Path) -> Rulebook:
 def _read(folders: list[Path]) -> Rulebook:
     problems: list[Problem] = []
     packs: list[Pack] = []
+    check_folders(folders)
     for folder in folders:
         try:
             packs.extend(read_packs(folder))
@@ -201,6 +203,7 @@ def _read(folders: list[Path]) -> Rulebook:
             problems.extend(refused.problems)
     if problems:
         raise Refused(problems)
+    check_packs(packs)
     return _link(packs)
 
 
