@@ -68,6 +68,7 @@ class Session:
         self.values = values
         self.barred = barred
         self.steps_left = allowance
+        self.spent = 0
         self._allowance = allowance
         self._quantities = quantities
         self._tables = tables
@@ -88,6 +89,7 @@ class Session:
             TooManySteps: If there are not enough left.
         """
         self.steps_left -= steps
+        self.spent += steps
         if self.steps_left < 0:
             raise TooManySteps
 

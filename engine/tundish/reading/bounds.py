@@ -60,6 +60,10 @@ times as long as one that is only judged."""
 MOST_EXPLAINED_FINDINGS = 10_000
 """Findings on items of lists that are explained; of a job with more, those on the first items."""
 
+MOST_TRIED_STEPS = 200_000_000
+"""Steps that looking for changes that mend a job may take, some ten seconds; the worst breaches
+come first, and past them no change is told."""
+
 MOST_KEPT_STEPS = 300_000
 """Steps of quantities kept while a job is explained, some 100 MiB; past them they are worked out
 again."""
@@ -84,6 +88,10 @@ LARGEST_RULEBOOK = 8 * 1024 * 1024
 
 MOST_RULES = 12_000
 """Rules, quantities and parts in all packs together, ten times those of the built-in pack."""
+
+MOST_PARTS = 150_000
+"""Facts, figures and operators in all conditions and formulas of all packs together, ten times
+those of the built-in pack: reading and compiling them is what takes time."""
 
 MOST_CITATIONS = 12
 """Places in sources that one rule, quantity, part or table cites."""

@@ -49,13 +49,16 @@ class Judgement:
 _TOO_MANY = "the rule takes more steps over these lists than it may"
 
 
-def judge(rule: Rule, given: Given, session: Session) -> Iterator[Judgement]:
+def judge(
+    rule: Rule, given: Given, session: Session, only: str | None = None
+) -> Iterator[Judgement]:
     """Judge a job by one rule, in the compiled form.
 
     Args:
         rule: The rule.
         given: The job's facts.
         session: The running evaluation of that job.
+        only: The item to judge, where not every one of a list.
 
     Yields:
         One judgement, or one for each item of the list the rule looks at.
@@ -74,6 +77,8 @@ def judge(rule: Rule, given: Given, session: Session) -> Iterator[Judgement]:
         yield Judgement(rule, Verdict.NOT_APPLICABLE)
     for position, item in enumerate(items, start=1):
         name = given.names[f"{rule.each.path}[{position}]"]
+        if only is not None and only != name:
+            continue
         yield _judged(rule, session, item, position, name, len(items))
 
 
