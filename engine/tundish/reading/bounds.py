@@ -53,15 +53,15 @@ than its equal share of them stays undecided."""
 MOST_EXPLAINED_STEPS = 100_000
 """Steps that are kept to explain one rule; past them it is judged all the same."""
 
-MOST_EXPLAINED_STEPS_OF_ALL = 4_000_000
+MOST_EXPLAINED_STEPS_OF_ALL = 3_000_000
 """Steps that all findings of a job may take to be explained, in equal shares; each takes a hundred
 times as long as one that is only judged."""
 
 MOST_EXPLAINED_FINDINGS = 10_000
 """Findings on items of lists that are explained; of a job with more, those on the first items."""
 
-MOST_TRIED_STEPS = 200_000_000
-"""Steps that looking for changes that mend a job may take, some ten seconds; the worst breaches
+MOST_TRIED_STEPS = 100_000_000
+"""Steps that looking for changes that mend a job may take, some five seconds; the worst breaches
 come first, and past them no change is told."""
 
 MOST_KEPT_STEPS = 300_000

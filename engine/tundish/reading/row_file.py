@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Any
 
-from tundish.reading.bounds import LARGEST_FILE
+from tundish.reading.bounds import LARGEST_FILE, MOST_COLUMNS
 from tundish.reading.problem import refusal
 from tundish.reading.shown import shown
 
@@ -42,7 +42,14 @@ def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
         raise refusal(str(path), f"The table cannot be read: {error}.") from None
     if not columns or len(set(columns)) < len(columns):
         raise refusal(str(path), "The first row names the columns, each once.", 1)
+    _check(columns, path)
     return columns, _rows_of_csv(path, columns)
+
+
+def _check(columns: Collection[str], path: Path) -> None:
+    if len(columns) > MOST_COLUMNS:
+        sentence = f"The table has more than {MOST_COLUMNS:,} columns; leave out what is no fact."
+        raise refusal(str(path), sentence)
 
 
 def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
@@ -63,6 +70,7 @@ def _json_lines(path: Path) -> tuple[list[str], Iterator[Row]]:
     columns: dict[str, None] = {}
     for row in _objects(path):
         columns.update(dict.fromkeys(row))
+        _check(columns, path)
     if not columns:
         raise refusal(str(path), "There is no row in this table.")
     return list(columns), _objects(path)
