@@ -82,7 +82,7 @@ def test_the_order_of_rules_never_decides_which_runs_out_of_steps(
         for name in ("snow/a.toml", "snow/b.toml")
     }
     rulebook = load(tmp_path, {**texts, "snow/quantities.toml": QUANTITY})
-    monkeypatch.setattr("tundish.language.session.MOST_STEPS", 95)
+    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 300)
     for count, verdict in ((9, Verdict.MET), (10, Verdict.UNDECIDED)):
         job = Job.from_data({"water.run": [{"length": "1 m"}] * count})
         assert [one.verdict for one in assess(job, rulebook).findings] == [verdict, verdict]

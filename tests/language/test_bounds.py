@@ -131,21 +131,40 @@ def rods(count: int) -> World:
 SQUARE = "all(all(one.length <= two.length for one in rod) for two in rod)"
 
 
-def test_steps_of_the_compiled_form(monkeypatch: pytest.MonkeyPatch) -> None:
-    # n items take n + n * n rounds in two loops.
-    monkeypatch.setattr("tundish.language.session.MOST_STEPS", 30 + 30 * 30)
+def steps(count: int) -> int:
+    """Return what n items take in two loops: all the parts that stand in each, each round."""
+    inner = 3  # two lengths compared
+    outer = 5 + 1  # a loop, and the list it looks at
+    return count * outer + count * count * inner
+
+
+def test_steps_of_the_compiled_form() -> None:
     function = compile_function(check(SQUARE))
-    assert function(rods(30).values, Session(rods(30).values, {}, {})) is True
+    within = Session(rods(30).values, {}, {}, steps(30))
+    assert function(within.values, within) is True
+    assert within.steps_left == 0
     with pytest.raises(TooManySteps):
-        function(rods(31).values, Session(rods(31).values, {}, {}))
+        function(rods(30).values, Session(rods(30).values, {}, {}, steps(30) - 1))
 
 
-def test_steps_of_the_explained_form(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tundish.language.explained.MOST_EXPLAINED_STEPS", 30 + 30 * 30)
+def test_a_long_formula_in_a_loop_takes_as_many_steps_as_it_has_parts() -> None:
+    def taken(term: str) -> int:
+        session = Session(rods(10).values, {}, {})
+        compile_function(check(f"sum({term} for one in rod) > 1 m"))(session.values, session)
+        return MOST_STEPS - session.steps_left
+
+    assert taken("one.length") == 10
+    assert taken(in_a_row(100).replace("n", "one.length")) == 10 * 199
+    assert taken("one.length * exponential(n)") == 10 * (1 + 1 + 50 + 1)
+
+
+def test_steps_of_the_explained_form() -> None:
     node = check(SQUARE)
-    assert Explainer(rods(30), {}, {}).explain(node).value is True
+    explainer = Explainer(rods(30), {}, {})
+    kept = len(list(explainer.explain(node).walk())) - 31  # the lists are read, not walked
+    assert Explainer(rods(30), {}, {}, kept).explain(node).value is True
     with pytest.raises(TooManySteps):
-        Explainer(rods(31), {}, {}).explain(node)
+        Explainer(rods(30), {}, {}, kept - 1).explain(node)
 
 
 def test_a_rule_begins_with_its_full_allowance() -> None:

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE
+from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE, LONGEST_NAME, MOST_VALUES
 from tundish.reading.problem import Problem, Refused
 from tundish.reading.toml_file import parse_toml, read_toml
 
@@ -93,3 +93,17 @@ def test_the_deepest_nesting_is_read_and_one_more_refused() -> None:
 def test_a_number_of_too_many_digits_is_refused() -> None:
     with pytest.raises(Refused, match="cannot be read"):
         parse_toml("a = " + "9" * 10_000, "job.toml")
+
+
+def test_the_most_keys_and_entries_are_read_and_one_more_refused() -> None:
+    most = "list = [" + "1," * (MOST_VALUES - 1) + "]\n"
+    assert parse_toml(most, "job.toml").data
+    with pytest.raises(Refused, match="holds more than 100,000 keys and entries of lists"):
+        parse_toml(most + "one_more = 1\n", "job.toml")
+
+
+def test_the_longest_key_is_read_and_a_longer_one_refused() -> None:
+    longest = "k" * LONGEST_NAME
+    assert parse_toml(f"[t]\n{longest} = 1\n", "job.toml").data == {"t": {longest: 1}}
+    with pytest.raises(Refused, match="has 201 characters; the most is 200"):
+        parse_toml(f"[t]\n{longest}k = 1\n", "job.toml")

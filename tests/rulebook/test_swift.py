@@ -70,6 +70,6 @@ def test_rounds_that_run_out_leave_the_same_undecided(
     )
     files = {"snow/base.toml": text, "snow/other.toml": RULE, "snow/quantities.toml": QUANTITY}
     book = load(tmp_path, files)
-    monkeypatch.setattr("tundish.language.session.MOST_STEPS", 50)
+    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 50)
     facts = book.facts(Job.from_data({"water.run": [{"length": "1 m"}] * 9}))
     assert Swift(book).verdicts(facts.values) == slowly(facts, book)

@@ -58,14 +58,22 @@ def _figures(quantity: DerivedQuantity, facts: Facts, session: Session) -> Itera
     if quantity.each is None:
         yield _figure(quantity, "", session, ())
         return
-    items = facts.values.get(quantity.each.path)
-    for position, item in enumerate(items if isinstance(items, list) else [], start=1):
-        yield _figure(quantity, f"{quantity.each.path}[{position}]", session, (item,))
+    found = facts.values.get(quantity.each.path)
+    items = found if isinstance(found, list) else []
+    for position, item in enumerate(items, start=1):
+        place = f"{quantity.each.path}[{position}]"
+        yield _figure(quantity, place, session, (item,), len(items))
 
 
-def _figure(quantity: DerivedQuantity, of: str, session: Session, item: tuple[Item, ...]) -> Figure:
+def _figure(
+    quantity: DerivedQuantity,
+    of: str,
+    session: Session,
+    item: tuple[Item, ...],
+    items: int = 1,
+) -> Figure:
     assert quantity.report is not None
-    session.begin_rule()
+    session.begin_rule(items)
     try:
         value = quantity.calculate(session.values, session, *item)
     except TooManySteps:

@@ -9,7 +9,8 @@ from tundish.assessment.assess import assess, assessed_facts
 from tundish.assessment.details import item_label, label_of
 from tundish.assessment.finding import SEVERITIES, Affected, Assessment, Finding
 from tundish.assessment.remedies import Mender
-from tundish.assessment.verdicts import Verdicts, breached_in, verdicts_of
+from tundish.assessment.trying import Trials
+from tundish.assessment.verdicts import Verdicts, breached_in
 from tundish.job.changing import Change, changed
 from tundish.job.facts import Facts
 from tundish.job.job import Job
@@ -92,22 +93,25 @@ class _Search:
         self._facts = facts
         self._rulebook = rulebook
         self._waived = waived
+        self._trials = Trials(rulebook)
 
     def verdicts(self, changes: Iterable[Change]) -> Verdicts:
         """Return all verdicts with some changes made."""
-        found = verdicts_of(changed(self._facts, changes), self._rulebook)
+        found = self._trials.verdicts(self._facts, changes)
         return {key: verdict for key, verdict in found.items() if key not in self._waived}
 
     def run(self, findings: dict[_Key, Finding]) -> None:
         """Make changes while they leave less that is breached, then take back what can be."""
         weight = self._weight(self.verdicts([]))
-        while any(weight[:-1]) and len(self.made) < MOST_CHANGES:
+        while any(weight[:-1]) and len(self.made) < MOST_CHANGES and not self._trials.are_over:
             best = self._best(findings)
             if best is None or best[0] >= weight:
                 break
             weight = best[0]
             self.made = self._joined(best[1])
         for change in list(self.made):
+            if self._trials.are_over:
+                break
             without = [one for one in self.made if one is not change]
             if self._weight(self.verdicts(without))[:-1] <= weight[:-1]:
                 self.made = without
@@ -127,7 +131,7 @@ class _Search:
 
     def _best(self, findings: dict[_Key, Finding]) -> tuple[_Weight, Change] | None:
         facts = changed(self._facts, self.made)
-        mender = Mender(facts, self._rulebook)
+        mender = Mender(facts, self._rulebook, self._trials)
         found = []
         for key in sorted(breached_in(self.verdicts(self.made))):
             finding = findings.get(key)

@@ -10,8 +10,9 @@ from tundish.assessment.assess import assessed_facts
 from tundish.assessment.details import item_label, label_of
 from tundish.assessment.finding import Affected, Assessment, Finding, Remedy
 from tundish.assessment.searching import nearest
-from tundish.assessment.verdicts import Verdicts, breached_in, verdict_of, verdicts_of
-from tundish.job.changing import Change, changed, kind_at, places_of, value_at
+from tundish.assessment.trying import Trials
+from tundish.assessment.verdicts import Verdicts, breached_in
+from tundish.job.changing import Change, kind_at, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.kinds import ChoiceKind, Kind, QuantityKind, TruthKind, WholeKind
@@ -38,7 +39,7 @@ def with_remedies(assessment: Assessment, job: Job, rulebook: Rulebook) -> Asses
     if not assessment.of(Verdict.BREACHED):
         return assessment
     facts = assessed_facts(job, rulebook, None, assessment.region or None)
-    mender = Mender(facts, rulebook)
+    mender = Mender(facts, rulebook, Trials(rulebook))
     return replace(
         assessment,
         findings=tuple(
@@ -63,16 +64,19 @@ def _best_first(remedy: Remedy) -> tuple[int, int, int, str]:
 class Mender:
     """Finds changes for the breaches of one job."""
 
-    def __init__(self, facts: Facts, rulebook: Rulebook) -> None:
+    def __init__(self, facts: Facts, rulebook: Rulebook, trials: Trials) -> None:
         self._facts = facts
         self._rulebook = rulebook
-        self._before = verdicts_of(facts, rulebook)
+        self._trials = trials
+        self._before = trials.verdicts(facts, [])
 
     def mended(self, finding: Finding) -> Finding:
         """Return a breach with the least change of each fact that mends it, the best first.
 
         Those come first that break nothing, then those that mend the most.
         """
+        if self._trials.are_over:
+            return finding
         own = (finding.rule, finding.item)
         found = [self._remedy(trial, own) for trial in self.trials(finding)]
         tried = dict.fromkeys(label_of(path) for path in self._rulebook.rules[finding.rule].adjust)
@@ -88,9 +92,10 @@ class Mender:
         for path in rule.adjust:
             for place in self._places(rule, path, finding.item):
                 change = self._least_change(rule, finding.item, place)
+                if self._trials.are_over:
+                    return  # what was found is not yet rounded, or not the least
                 if change is not None:
-                    facts = changed(self._facts, [change])
-                    yield Trial(change, verdicts_of(facts, self._rulebook))
+                    yield Trial(change, self._trials.verdicts(self._facts, [change]))
 
     def _places(self, rule: Rule, path: str, item: str) -> list[str]:
         """Return where a fact stands: at the item that is judged, or at every item."""
@@ -105,8 +110,7 @@ class Mender:
         start = value_at(self._facts, path)
 
         def mends(change: Change) -> bool:
-            facts = changed(self._facts, [change])
-            return verdict_of(rule, item, facts, self._rulebook) is Verdict.MET
+            return self._trials.mends(rule, item, self._facts, change)
 
         match kind:
             case QuantityKind():

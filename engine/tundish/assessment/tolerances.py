@@ -48,7 +48,9 @@ def doubted(
     spans = _spans(job, facts)
     if not spans:
         return told
-    ranger = Ranger(facts, rulebook.formulas, rulebook.tables_for(facts.values), spans)
+    steps = rulebook.allowance.explained(facts.values).steps
+    tables = rulebook.tables_for(facts.values)
+    ranger = Ranger(facts, rulebook.formulas, tables, spans, steps)
     return [_marked(finding, facts, rulebook, ranger, spans) for finding in told]
 
 

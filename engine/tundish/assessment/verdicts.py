@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 from tundish.job.facts import Facts
-from tundish.rulebook.judging import Verdict, judge
-from tundish.rulebook.rule import Rule
+from tundish.language.session import Session
+from tundish.rulebook.judging import Verdict
 from tundish.rulebook.rulebook import Rulebook
 
 Verdicts = dict[tuple[str, str], Verdict]
 """By name of the rule and of the item it was asked of, or ""."""
 
 
-def verdicts_of(facts: Facts, rulebook: Rulebook) -> Verdicts:
-    """Return the verdict of every rule on every item."""
+def verdicts_of(facts: Facts, rulebook: Rulebook, session: Session | None = None) -> Verdicts:
+    """Return the verdict of every rule on every item.
+
+    Args:
+        facts: The facts of a job.
+        rulebook: The rules.
+        session: The running evaluation of that job, where somebody looks at what it took.
+    """
     return {
         (name, _item(name, position, facts, rulebook)): verdict
-        for name, position, verdict in rulebook.swift.by_item(facts)
+        for name, position, verdict in rulebook.swift.by_item(facts, session)
     }
 
 
@@ -23,14 +29,6 @@ def _item(name: str, position: int | None, facts: Facts, rulebook: Rulebook) -> 
     """Return what the item is called that a rule was asked of, or nothing."""
     each = None if position is None else rulebook.rules[name].each
     return "" if each is None else facts.names[f"{each.path}[{position}]"]
-
-
-def verdict_of(rule: Rule, item: str, facts: Facts, rulebook: Rulebook) -> Verdict | None:
-    """Return the verdict of one rule on one item; None where there is no such item."""
-    for judgement in judge(rule, facts, rulebook.session(facts.values)):
-        if judgement.item == item:
-            return judgement.verdict
-    return None
 
 
 def breached_in(verdicts: Verdicts) -> frozenset[tuple[str, str]]:

@@ -52,6 +52,11 @@ class FindingWriter:
     def _explainer(self) -> Explainer:
         return self._rulebook.explainer(self._facts)
 
+    @cached_property
+    def _last_item(self) -> int:
+        """The last item of a list whose findings are explained."""
+        return self._rulebook.allowance.explained(self._facts.values).items
+
     def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
         """Supply what a finding tells that was judged in haste.
 
@@ -131,7 +136,7 @@ class FindingWriter:
     def _steps(self, judgement: Judgement) -> list[Step]:
         """Walk the conditions, where there is something to walk."""
         whole_list = judgement.rule.each is not None and judgement.position is None
-        if whole_list or judgement.obstacle:
+        if whole_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
             return []
         try:
             applies, requires = explain_judgement(judgement, self._facts, self._explainer)
@@ -154,7 +159,7 @@ class FindingWriter:
     ) -> str:
         match judgement.verdict:
             case Verdict.BREACHED | Verdict.MET if len(steps) < 2:
-                return f"This is {judgement.verdict}; it looks at too many items to say how."
+                return f"This is {judgement.verdict}; {self._why_unexplained(judgement)}."
             case Verdict.BREACHED:
                 return _sentence(self._breach(judgement, steps[1]))
             case Verdict.MET:
@@ -163,6 +168,11 @@ class FindingWriter:
                 return self._undecided(judgement, steps, open_paths)
             case _:
                 return "This does not apply to the job."
+
+    def _why_unexplained(self, judgement: Judgement) -> str:
+        if (judgement.position or 0) > self._last_item:
+            return f"of so many only the first {self._last_item:,} items are explained"
+        return "it looks at too many items to say how"
 
     def _breach(self, judgement: Judgement, step: Step) -> str:
         """Fill in the rule's own sentence, or make one from the condition."""
@@ -188,7 +198,7 @@ class FindingWriter:
             return f"Not known yet: {', '.join(labels)}."
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
         told = judgement.obstacle or "; ".join(sorted(obstacles))
-        told = told or "it looks at too many items"
+        told = told or self._why_unexplained(judgement)
         return f"This cannot be worked out: {told}."
 
     def _labelled(self, path: str) -> str:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from tundish.language import tree as t
 from tundish.language import values as v
+from tundish.language.accounts import Account
 from tundish.language.explained_lists import (
     Binding,
     Bound,
@@ -21,7 +22,7 @@ from tundish.language.explained_lists import (
     loop_step,
 )
 from tundish.language.plain import plain_value, why_lost
-from tundish.language.session import Given, Item, TooManySteps
+from tundish.language.session import Given, Item
 from tundish.language.step import Step, joined
 from tundish.language.table import Table
 from tundish.reading.bounds import MOST_EXPLAINED_STEPS
@@ -36,19 +37,26 @@ class Formula:
 
 
 class Explainer:
-    """Walks trees over one job. Not for sharing between threads; make one a use."""
+    """Walks trees over one job. Not for sharing between threads; make one a use.
+
+    Args:
+        given: The job's facts.
+        formulas: The checked formulas, by path of the list they belong to (or "") and name.
+        tables: The tables by name.
+        allowance: Steps that are kept to explain one rule.
+    """
 
     def __init__(
         self,
         given: Given,
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
+        allowance: int = MOST_EXPLAINED_STEPS,
     ) -> None:
         self._given = given
         self._formulas = formulas
         self._tables = tables
-        self._remembered: dict[tuple[str, str, str], Step] = {}
-        self._steps_left = MOST_EXPLAINED_STEPS
+        self._account = Account[Step](allowance)
 
     def explain(self, root: t.Node, bindings: Mapping[str, Binding] | None = None) -> Step:
         """Evaluate a tree and keep how.
@@ -61,13 +69,14 @@ class Explainer:
             The root's step, with all steps below it.
 
         Raises:
-            TooManySteps: If loops take more rounds than are kept to explain a rule.
+            TooManySteps: If there are more steps than are kept to explain a rule.
         """
-        self._steps_left = MOST_EXPLAINED_STEPS
+        self._account.begin()
         return self.step(root, dict(bindings or {}))
 
     def step(self, node: t.Node, bound: Bound) -> Step:
         """Evaluate a part with the items that are bound there."""
+        self._account.spend(1)
         match node:
             case t.Constant():
                 return Step(node, node.value)
@@ -125,13 +134,11 @@ class Explainer:
         of = "" if node.item is None else without_positions(bound[node.item][1])
         place = "" if node.item is None else bound[node.item][1]
         key = (of, node.name, place)
-        if key not in self._remembered:
-            formula = self._formulas[of, node.name]
-            inner_bound = {}
-            if formula.variable is not None and node.item is not None:
-                inner_bound = {formula.variable: bound[node.item]}
-            self._remembered[key] = self.step(formula.root, inner_bound)
-        inner = self._remembered[key]
+        formula = self._formulas[of, node.name]
+        inner_bound = {}
+        if formula.variable is not None and node.item is not None:
+            inner_bound = {formula.variable: bound[node.item]}
+        inner = self._account.once(key, lambda: self.step(formula.root, inner_bound))
         name = f"{place}.{node.name}" if place else node.name
         return replace(joined(node, inner.value, (inner,)), path=name)
 
@@ -200,12 +207,6 @@ class Explainer:
     def name_at(self, place: str) -> str:
         """Return what the item at a place is called."""
         return self._given.names[place]
-
-    def spend(self, steps: int) -> None:
-        """Take loop rounds off those that are kept to explain a rule."""
-        self._steps_left -= steps
-        if self._steps_left < 0:
-            raise TooManySteps
 
 
 def _absent_group(facts: Item, path: str) -> str:

@@ -34,9 +34,6 @@ class Walker(Protocol):
     def name_at(self, place: str) -> str:
         """Return what the item at a place is called."""
 
-    def spend(self, steps: int) -> None:
-        """Take loop rounds off those that are kept to explain a rule."""
-
 
 def count_step(walker: Walker, node: t.Count, bound: Bound) -> Step:
     """Count the items of a list."""
@@ -77,7 +74,7 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
         numbers = tuple(step.value for step in steps if isinstance(step.value, float))
         if counts is not False and rows is not None:
             known = counts is True and len(numbers) == len(cells)
-            rows = [*rows, numbers] if known else None
+            rows = _with(rows, numbers) if known else None
     labels = [str(getattr(key, "label", "key")) for key in node.keys]
     reading = interpolate(rows, [step.value for step in at], items.path, labels)
     return joined(node, reading.value, tuple(parts), reading.why)
@@ -88,10 +85,14 @@ def _bindings(
 ) -> Iterator[tuple[Bound, str]]:
     """Give, for each item, what is bound while it is looked at, and what it is called."""
     rows = walker.rows(items, bound)
-    walker.spend(len(rows))
     for position, row in enumerate(rows, start=1):
         place = f"{path}[{position}]"
         yield {**bound, variable: (row, place)}, walker.name_at(place)
+
+
+def _with(rows: Rows, row: tuple[float, ...]) -> Rows:
+    rows.append(row)  # a copy each time would make long lists take their square
+    return rows
 
 
 def _round(walker: Walker, node: t.Loop, inner: Bound, name: str) -> tuple[Step | None, Step]:

@@ -17,13 +17,14 @@ from dataclasses import dataclass
 
 from tundish.language import tree as t
 from tundish.language import values as v
+from tundish.language.accounts import Account
 from tundish.language.explained import Formula, without_positions
 from tundish.language.interpolation import interpolated
 from tundish.language.loops import LOOP_VALUE
 from tundish.language.plain import plain_value
-from tundish.language.session import Given, Item, TooManySteps
+from tundish.language.session import Given, Item
 from tundish.language.table import Table
-from tundish.reading.bounds import MOST_STEPS
+from tundish.reading.bounds import MOST_EXPLAINED_STEPS
 
 _MOST_POINTS = 256  # four arguments at four points each
 
@@ -51,13 +52,13 @@ class Ranger:
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
         spans: Mapping[str, Span],
+        allowance: int = MOST_EXPLAINED_STEPS,
     ) -> None:
         self._given = given
         self._formulas = formulas
         self._tables = tables
         self._spans = spans
-        self._remembered: dict[tuple[str, str, str], Ranged] = {}
-        self._steps_left = MOST_STEPS
+        self._account = Account[Ranged](allowance)
 
     def range_of(self, root: t.Node, bindings: _Bound | None = None) -> Ranged:
         """Return the range of a tree.
@@ -67,12 +68,13 @@ class Ranger:
             bindings: The items that variables stand for.
 
         Raises:
-            TooManySteps: If loops take more rounds than a rule may.
+            TooManySteps: If it takes more steps than explaining a rule may.
         """
-        self._steps_left = MOST_STEPS
+        self._account.begin()
         return self._range(root, dict(bindings or {}))
 
     def _range(self, node: t.Node, bound: _Bound) -> Ranged:
+        self._account.spend(1)
         match node:
             case t.Constant():
                 return _exact(node.value)
@@ -128,11 +130,9 @@ class Ranger:
         binding = bound[node.item] if node.item is not None else None
         of = "" if binding is None else without_positions(binding[1])
         key = (of, node.name, binding[1] if binding else "")
-        if key not in self._remembered:
-            formula = self._formulas[of, node.name]
-            inner = {formula.variable: binding} if formula.variable and binding else {}
-            self._remembered[key] = self._range(formula.root, inner)
-        return self._remembered[key]
+        formula = self._formulas[of, node.name]
+        inner = {formula.variable: binding} if formula.variable and binding else {}
+        return self._account.once(key, lambda: self._range(formula.root, inner))
 
     def _logic(self, node: t.Logic, bound: _Bound) -> Ranged:
         settles = node.word == "or"
@@ -155,9 +155,6 @@ class Ranger:
         items = facts.get(node.path)
         if not isinstance(items, list):
             return None
-        self._steps_left -= len(items)
-        if self._steps_left < 0:
-            raise TooManySteps
         return [(item, f"{path}[{at}]") for at, item in enumerate(items, start=1)]
 
     def _loop(self, node: t.Loop, bound: _Bound) -> Ranged:
@@ -206,6 +203,7 @@ class Ranger:
         trials = list(itertools.islice(itertools.product(*choices), _MOST_POINTS + 1))
         if len(trials) > _MOST_POINTS:
             return None
+        self._account.spend(len(trials))
         return _hull_of(_exact(self._value(node, list(trial))) for trial in trials)
 
     def _value(self, node: t.Node, values: list[t.Value | None]) -> t.Value | None:

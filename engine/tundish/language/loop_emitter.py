@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tundish.language import tree as t
 from tundish.language.statements import Statements
+from tundish.language.weighing import weight
 
 
 class LoopEmitter(Statements):
@@ -27,7 +28,7 @@ class LoopEmitter(Statements):
         variable = self._new_name()
         self._line(f"if {items} is not None:")
         with self._deeper():
-            self._line(f"session.spend(len({items}))")
+            self._spend(items, weight(node.filter, node.term))
             if node.function not in ("least", "greatest"):
                 start = {"all": "True", "any": "False"}.get(node.function, "0.0")
                 self._line(f"{result} = {start}")
@@ -52,7 +53,7 @@ class LoopEmitter(Statements):
         rows, variable = self._set("None"), self._new_name()
         self._line(f"if {items} is not None:")
         with self._deeper():
-            self._line(f"session.spend(len({items}))")
+            self._spend(items, weight(node.filter, *node.keys, node.value))
             self._line(f"{rows} = []")
             self._line(f"for {variable} in {items}:")
             with self._deeper():
@@ -64,6 +65,9 @@ class LoopEmitter(Statements):
                 self._line(f"{rows} += [({', '.join(cells)})]")
                 del self._variables[node.variable]
         return self._set(f"interpolated({rows}, ({places}))")
+
+    def _spend(self, items: str, steps: int) -> None:
+        self._line(f"session.spend({steps} * len({items}))")
 
     def _round(self, node: t.Loop, result: str, test: str) -> None:
         """Write how one item changes the result of a loop."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import Protocol
 
 from tundish.language.table import Cell, Table
@@ -47,31 +47,49 @@ class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
 
 
 class Session:
-    """The running state of evaluating one job: quantities are computed once and remembered."""
+    """The running state of evaluating one job: quantities are computed once and remembered.
+
+    Args:
+        values: The job's facts by path.
+        quantities: The compiled formulas, by path of the list they belong to (or "") and name.
+        tables: The tables by name.
+        allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
+        barred: Quantities and rules of items that the job has too many items for.
+    """
 
     def __init__(
         self,
         values: Item,
         quantities: Mapping[tuple[str, str], Function],
         tables: Mapping[str, Table],
+        allowance: int = MOST_STEPS,
+        barred: Collection[tuple[str, str]] = (),
     ) -> None:
         self.values = values
-        self.steps_left = MOST_STEPS
+        self.barred = barred
+        self.steps_left = allowance
+        self.spent = 0
+        self._allowance = allowance
         self._quantities = quantities
         self._tables = tables
         self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
 
-    def begin_rule(self) -> None:
-        """Give the next rule its full allowance of steps."""
-        self.steps_left = MOST_STEPS
+    def begin_rule(self, items: int = 1) -> None:
+        """Give the next rule its full allowance of steps.
+
+        Args:
+            items: How many items it is asked of, which share the allowance.
+        """
+        self.steps_left = self._allowance if items < 2 else self._allowance // items
 
     def spend(self, steps: int) -> None:
-        """Take loop rounds off the allowance.
+        """Take steps off the allowance.
 
         Raises:
             TooManySteps: If there are not enough left.
         """
         self.steps_left -= steps
+        self.spent += steps
         if self.steps_left < 0:
             raise TooManySteps
 
@@ -101,7 +119,7 @@ class Session:
         return found[0]
 
     def _whole(self, name: str) -> tuple[object, int]:
-        left, self.steps_left = self.steps_left, MOST_STEPS
+        left, self.steps_left = self.steps_left, self._allowance
         try:
             return self._quantities["", name](self.values, self), 0
         except TooManySteps:
@@ -110,6 +128,8 @@ class Session:
             self.steps_left = left
 
     def _of_item(self, of: str, name: str, item: Item) -> tuple[object, int]:
+        if (of, name) in self.barred:
+            raise TooManySteps
         left = self.steps_left
         value = self._quantities[of, name](self.values, self, item)
         return value, left - self.steps_left

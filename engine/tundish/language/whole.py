@@ -107,6 +107,7 @@ class _WholeEmitter(BranchingEmitter):
 
     def written(self) -> list[str]:
         """Return the statements."""
+        self._items = ""
         self._line("get, begin, late = facts.get, session.begin_rule, False")
         for path in self._sharing.paths:
             self._read_ahead(path)
@@ -176,7 +177,7 @@ class _WholeEmitter(BranchingEmitter):
 
     def _begin(self, condition: t.Node) -> None:
         if not self._sharing.is_free(condition, self._lists()):
-            self._line("begin()")
+            self._line(f"begin({self._items})")
 
     def _lists(self) -> dict[str, str]:
         return {variable: path for variable, (_, path) in self._variables.items()}
@@ -203,6 +204,7 @@ class _WholeEmitter(BranchingEmitter):
                 for at in members:
                     variable = self._rules[at].variable
                     self._variables[variable] = (item, path)
+                    self._items = f"len({items})"
                     self._ask([at], lambda at, answer: self._line(f"a{at}({answer})"))
                     del self._variables[variable]
         self._line("else:")

@@ -52,6 +52,12 @@ def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
     return columns, _rows_of_csv(path, columns)
 
 
+def _check(columns: Collection[str], path: Path) -> None:
+    if len(columns) > MOST_COLUMNS:
+        sentence = f"The table has more than {MOST_COLUMNS:,} columns; leave out what is no fact."
+        raise refusal(str(path), sentence)
+
+
 def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
     with path.open(encoding="utf-8-sig", newline="") as file:
         rows = csv.reader(_lines(file, path))

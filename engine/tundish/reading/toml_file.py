@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE
+from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE, LONGEST_NAME, MOST_VALUES
 from tundish.reading.plain_file import decoded, read_content, too_large
 from tundish.reading.problem import Refused, refusal
+from tundish.reading.shown import shown
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 _BYTE_ORDER_MARK = "\ufeff"
@@ -102,8 +103,9 @@ def parse_toml(text: str, name: str) -> TomlFile:
     except ValueError as error:
         # A whole number of thousands of digits is TOML, but Python declines to convert it.
         raise refusal(name, f"A value cannot be read: {error}.") from None
-    if deeper_than(data, DEEPEST_NESTING):
-        raise refusal(name, _TOO_DEEP)
+    wrong = _TOO_DEEP if deeper_than(data, DEEPEST_NESTING) else _past_bounds(data)
+    if wrong:
+        raise refusal(name, wrong)
     return TomlFile(name, text, data)
 
 
@@ -154,13 +156,43 @@ def deeper_than(data: object, bound: int) -> bool:
     """Return whether tables and lists are nested past a bound, without recursion."""
     layer = [data]
     for _ in range(bound + 1):
-        layer = [
-            inner
-            for outer in layer
-            if isinstance(outer, dict | list)
-            for inner in (outer.values() if isinstance(outer, dict) else outer)
-            if isinstance(inner, dict | list)
-        ]
+        layer = [inner for inner in _held(layer) if isinstance(inner, dict | list)]
         if not layer:
             return False
     return True
+
+
+def _past_bounds(data: object) -> str:
+    """Say whether tables hold too much or too long a name; without recursion."""
+    layer, values = [data], 0
+    while layer:
+        for outer in layer:
+            longest = max(outer, key=len, default="") if isinstance(outer, dict) else ""
+            if len(longest) > LONGEST_NAME:
+                return _too_long_a_name(longest)
+        held = _held(layer)
+        values += len(held)
+        if values > MOST_VALUES:
+            return _TOO_MANY
+        layer = [inner for inner in held if isinstance(inner, dict | list)]
+    return ""
+
+
+def _held(layer: list[object]) -> list[object]:
+    """Return what tables and lists hold."""
+    return [
+        inner
+        for outer in layer
+        if isinstance(outer, dict | list)
+        for inner in (outer.values() if isinstance(outer, dict) else outer)
+    ]
+
+
+_TOO_MANY = (
+    f"The file holds more than {MOST_VALUES:,} keys and entries of lists; the most that is read is "
+    "that many."
+)
+
+
+def _too_long_a_name(name: str) -> str:
+    return f"The key {shown(name)} has {len(name):,} characters; the most is {LONGEST_NAME}."

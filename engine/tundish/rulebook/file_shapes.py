@@ -7,11 +7,19 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from tundish.reading.bounds import LONGEST_TEXT, MOST_REGIONS
+from tundish.reading.bounds import (
+    LONGEST_TEXT,
+    MOST_CITATIONS,
+    MOST_COLUMNS,
+    MOST_KEYS,
+    MOST_REGIONS,
+    MOST_ROWS,
+)
 from tundish.rulebook.shapes import FORMAT, Outcome, Section, Severity, Stage, Supplier
 from tundish.rulebook.source import Basis
 
 Sentence = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
+Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
 Expression = Annotated[str, Field(min_length=1)]
 
 
@@ -24,16 +32,19 @@ class Shape(BaseModel):
 class CitationShape(Shape):
     """A place in a source."""
 
-    source: str
-    at: str = ""
+    source: Text
+    at: Text = ""
     recall: bool = False
-    note: str = ""
+    note: Text = ""
+
+
+Citations = Annotated[list[CitationShape], Field(min_length=1, max_length=MOST_CITATIONS)]
 
 
 class ExcuseShape(Shape):
     """A mutant that no case can notice, as it makes no difference, and why."""
 
-    change: str
+    change: Text
     because: Sentence
 
 
@@ -43,7 +54,7 @@ class CaseShape(Shape):
     why: Sentence
     given: dict[str, Any]
     item: int | None = Field(default=None, ge=1)
-    unknown: list[str] | None = None
+    unknown: list[Text] | None = None
 
 
 class RuleCaseShape(CaseShape):
@@ -55,8 +66,8 @@ class RuleCaseShape(CaseShape):
 class QuantityCaseShape(CaseShape):
     """A case of a quantity; without a value, it must come out unknown."""
 
-    value: str | bool | None = None
-    within: str = "0.000001 %"
+    value: Text | bool | None = None
+    within: Text = "0.000001 %"
 
 
 class RuleShape(Shape):
@@ -77,9 +88,9 @@ class RuleShape(Shape):
     remedy: Sentence
     breach: Sentence | None = None
     adjust: str | list[str] = []
-    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    cite: Citations
     reviewed: datetime.date
-    formerly: list[str] = []
+    formerly: list[Text] = []
     replaces: Sentence | None = None
     unnoticed: list[ExcuseShape] = []
     case: list[RuleCaseShape] = []
@@ -91,13 +102,13 @@ class QuantityShape(Shape):
     label: Sentence
     about: Sentence
     formula: Expression
-    unit: str | None = None
+    unit: Text | None = None
     difference: bool = False
     gives: Literal["truth", "text"] | None = None
-    choices: list[str] = []
+    choices: list[Text] = []
     of: Expression | None = None
     report: Section | None = None
-    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    cite: Citations
     reviewed: datetime.date
     unnoticed: list[ExcuseShape] = []
     case: list[QuantityCaseShape] = []
@@ -107,7 +118,7 @@ class ProvisionCaseShape(CaseShape):
     """A case of a provision; `number` is what must come out where it is needed."""
 
     outcome: Literal["needed", "not needed", "with the unit", "undecided"]
-    number: str | None = None
+    number: Text | None = None
 
 
 class ProvisionShape(Shape):
@@ -117,11 +128,11 @@ class ProvisionShape(Shape):
     needed: Expression
     with_unit: Expression = "false"
     number: Expression = "1"
-    unit: str = "1"
+    unit: Text = "1"
     supplier: Supplier
     because: Sentence
-    also_called: list[str] = []
-    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    also_called: list[Text] = []
+    cite: Citations
     reviewed: datetime.date
     unnoticed: list[ExcuseShape] = []
     case: list[ProvisionCaseShape] = []
@@ -132,52 +143,54 @@ class FactShape(Shape):
 
     kind: Literal["truth", "quantity", "number", "count", "text", "texts", "date"]
     question: Sentence
-    label: str = ""
-    how: str = ""
+    label: Text = ""
+    how: Text = ""
     who: Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"] = (
         "installer"
     )
-    unit: str | None = None
-    choices: list[str] = []
+    unit: Text | None = None
+    choices: list[Text] = []
 
 
 class SizesShape(Shape):
     """One entry of sizes.toml: the values that some facts can practically have."""
 
-    facts: Annotated[list[str], Field(min_length=1)]
-    sizes: list[str] = []
-    step: str | None = None
-    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    facts: Annotated[list[Text], Field(min_length=1)]
+    sizes: list[Text] = []
+    step: Text | None = None
+    cite: Citations
     reviewed: datetime.date
 
 
 class KeyShape(Shape):
     """A key of a table."""
 
-    name: str
-    unit: str | None = None
+    name: Text
+    unit: Text | None = None
     read: Literal["exact", "next up", "linear"] = "exact"
 
 
 class ColumnShape(Shape):
     """A column that a table gives."""
 
-    name: str
-    unit: str | None = None
+    name: Text
+    unit: Text | None = None
 
 
 class TableShape(Shape):
     """A table file."""
 
     title: Sentence
-    keys: Annotated[list[KeyShape], Field(min_length=1)]
-    gives: Annotated[list[ColumnShape], Field(min_length=1)]
-    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    keys: Annotated[list[KeyShape], Field(min_length=1, max_length=MOST_KEYS)]
+    gives: Annotated[list[ColumnShape], Field(min_length=1, max_length=MOST_COLUMNS)]
+    cite: Citations
     reviewed: datetime.date
-    edition_of: str | None = None
+    edition_of: Text | None = None
     holds_from: datetime.date | None = None
     holds_until: datetime.date | None = None
-    rows: Annotated[list[list[int | float | str | bool]], Field(min_length=1)]
+    rows: Annotated[
+        list[list[int | float | Text | bool]], Field(min_length=1, max_length=MOST_ROWS)
+    ]
 
 
 class SourceShape(Shape):
@@ -185,13 +198,13 @@ class SourceShape(Shape):
 
     title: Sentence
     basis: Basis
-    edition: str = ""
+    edition: Text = ""
 
 
 class RetirementShape(Shape):
     """A rule of another pack that this one takes out of use."""
 
-    rule: str
+    rule: Text
     because: Sentence
 
 

@@ -46,13 +46,19 @@ class Judgement:
     obstacle: str = ""
 
 
-def judge(rule: Rule, given: Given, session: Session) -> Iterator[Judgement]:
+_TOO_MANY = "the rule takes more steps over these lists than it may"
+
+
+def judge(
+    rule: Rule, given: Given, session: Session, only: str | None = None
+) -> Iterator[Judgement]:
     """Judge a job by one rule, in the compiled form.
 
     Args:
         rule: The rule.
         given: The job's facts.
         session: The running evaluation of that job.
+        only: The item to judge, where not every one of a list.
 
     Yields:
         One judgement, or one for each item of the list the rule looks at.
@@ -64,11 +70,16 @@ def judge(rule: Rule, given: Given, session: Session) -> Iterator[Judgement]:
     if not isinstance(items, list):
         yield _of_unknown_list(rule, given, session)
         return
+    if ("", rule.name) in session.barred:
+        yield Judgement(rule, Verdict.UNDECIDED, obstacle=_TOO_MANY)
+        return
     if not items:
         yield Judgement(rule, Verdict.NOT_APPLICABLE)
     for position, item in enumerate(items, start=1):
         name = given.names[f"{rule.each.path}[{position}]"]
-        yield _judged(rule, session, item, position, name)
+        if only is not None and only != name:
+            continue
+        yield _judged(rule, session, item, position, name, len(items))
 
 
 def explain_judgement(
@@ -103,16 +114,20 @@ def item_binding(judgement: Judgement, given: Given) -> dict[str, Binding]:
 
 
 def _judged(
-    rule: Rule, session: Session, item: Item | None, position: int | None, name: str
+    rule: Rule,
+    session: Session,
+    item: Item | None,
+    position: int | None,
+    name: str,
+    items: int = 1,
 ) -> Judgement:
-    session.begin_rule()
+    session.begin_rule(items)
     arguments = (session.values, session) if item is None else (session.values, session, item)
     try:
         applies = rule.does_apply(*arguments)
         met = rule.is_met(*arguments) if applies is True else None
     except TooManySteps:
-        reason = "the rule takes more steps over these lists than it may"
-        return Judgement(rule, Verdict.UNDECIDED, position, name, obstacle=reason)
+        return Judgement(rule, Verdict.UNDECIDED, position, name, obstacle=_TOO_MANY)
     if applies is False:
         return Judgement(rule, Verdict.NOT_APPLICABLE, position, name)
     if met is None:

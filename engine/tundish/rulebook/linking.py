@@ -12,10 +12,11 @@ from tundish.language.functions import CONSTANTS
 from tundish.language.kind import TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.problem import ExpressionError
 from tundish.language.scope import Meaning, Scope
-from tundish.language.tree import Logic, Node
+from tundish.language.tree import Logic, Node, walk
 from tundish.language.words import RESERVED
 from tundish.measure.dimension import LEVEL
 from tundish.measure.unit import MeasureError, Unit, read_unit
+from tundish.reading.bounds import MOST_ADJUSTED, MOST_PARTS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path
 from tundish.reading.problem import Problem
@@ -40,11 +41,13 @@ class Linker:
         scope: What names mean; grows as quantities are declared.
         sources: The bibliography.
         problems: What is wrong so far.
+        parts: How many parts the expressions so far have.
     """
 
     scope: Scope
     sources: Mapping[str, Source]
     problems: list[Problem] = field(default_factory=list)
+    parts: int = 0
 
     # -- quantities -------------------------------------------------------------------------
 
@@ -199,6 +202,10 @@ class Linker:
 
     def _adjust(self, shape: RuleShape, file: RuleSource) -> tuple[str, ...]:
         paths = [shape.adjust] if isinstance(shape.adjust, str) else shape.adjust
+        if len(paths) > MOST_ADJUSTED:
+            sentence = f"'adjust' has {len(paths):,} entries; the most is {MOST_ADJUSTED:,}."
+            self._note(file, ("adjust",), sentence)
+            return ()
         for path in paths:
             meaning = self.scope.facts.get(path)
             if meaning is None or meaning.kind.name in ("record", "items"):
@@ -245,8 +252,10 @@ class Linker:
             wanted: The kind it must have, or None where any will do.
             offset: Index of its first character in the text of the key.
         """
+        if self.parts > MOST_PARTS:
+            return None
         try:
-            return check_expression(expression, self.scope, variables, wanted)
+            root = check_expression(expression, self.scope, variables, wanted)
         except ExpressionError as error:
             self.problems.extend(
                 file.problem_in_text(
@@ -255,6 +264,17 @@ class Linker:
                 for problem in error.problems
             )
             return None
+        self.parts += sum(1 for _ in walk(root, {}))
+        if self.parts > MOST_PARTS:
+            self._note(file, at, _TOO_MANY_PARTS)
+            return None
+        return root
 
     def _note(self, file: RuleSource, at: Path, sentence: str) -> None:
         self.problems.append(file.problem(at, sentence))
+
+
+_TOO_MANY_PARTS = (
+    f"All conditions and formulas up to here have more than {MOST_PARTS:,} parts; use fewer packs "
+    "at once."
+)

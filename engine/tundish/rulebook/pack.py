@@ -9,7 +9,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tundish.reading.bounds import LARGEST_PACK, MOST_FILES
 from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
 from tundish.rulebook.rule_source import RuleSource
@@ -117,21 +116,15 @@ def _files_of(folder: Path, region: str) -> PackFiles:
     if not folder.is_dir():
         raise refusal(str(folder), "There is no such folder of rules.")
     contents, problems, place = dict[str, bytes](), Problems(), str(folder)
-    size, inside, whole = 0, sorted(_named(place, ())), folder.resolve()
-    if len(inside) > MOST_FILES:
-        raise refusal(place, f"This folder holds more than {MOST_FILES} TOML files.")
-    for parts in inside:
+    whole = folder.resolve()
+    for parts in sorted(_named(place, ())):
         path = os.path.join(place, *parts)
         try:
             if os.path.islink(path) and _leads_out(Path(path), whole):
                 raise refusal(path, _LEADS_OUT)
-            content = contents["/".join(parts)] = content_of(path)
+            contents["/".join(parts)] = content_of(path)
         except Refused as refused:
             problems.extend(refused.problems)
-            continue
-        size += len(content)
-        if size > LARGEST_PACK:
-            raise refusal(place, f"This pack holds more than {LARGEST_PACK} bytes.")
     return PackFiles(folder, region, contents, tuple(problems))
 
 

@@ -17,7 +17,7 @@ from tundish.reading.shown import shown
 from tundish.rulebook.file_shapes import Shape
 from tundish.rulebook.rule_source import RuleSource
 
-_TRIED_TYPES = frozenset(("str", "int", "float", "bool"))
+_TRIED_TYPES = frozenset(("str", "constrained-str", "int", "float", "bool"))
 _NOUNS = {"cite": "citation", "keys": "key", "gives": "column", "retire": "retirement"}
 AnyShape = TypeVar("AnyShape", bound=Shape)
 
@@ -93,6 +93,9 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
             return f"'{key}' is one of {detail['ctx']['expected']}, not {shown(detail['input'])}."
         case "too_short" if key == "cite":
             return f"The {noun} cites no source; without one it cannot be used."
+        case "too_long":
+            most = detail["ctx"]["max_length"]
+            return f"'{key}' has {len(detail['input']):,} entries; the most is {most:,}."
         case "string_too_short":
             return f"'{key}' is empty."
         case "string_too_long":

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
@@ -18,12 +18,14 @@ from tundish.language.table import Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
+from tundish.rulebook.allowance import Allowance
 from tundish.rulebook.cited_table import CitedTable
 from tundish.rulebook.declared import Declared, facts_with, meanings_with
 from tundish.rulebook.editions import Edition, edition_tables
 from tundish.rulebook.identity import identity_of
 from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
 from tundish.rulebook.pack import FACTS, PackFiles, files_of, read_pack
+from tundish.rulebook.pack_size import check_folders, check_packs
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.records import Linked
 from tundish.rulebook.rule import DerivedQuantity, Rule
@@ -116,7 +118,14 @@ class Rulebook:
 
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
-        return Session(values, self.functions, self.tables_for(values))
+        allowance = self.allowance
+        return Session(
+            values,
+            self.functions,
+            self.tables_for(values),
+            allowance.steps,
+            allowance.barred(values),
+        )
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
@@ -135,7 +144,18 @@ class Rulebook:
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
-        return Explainer(facts, self.formulas, self.tables_for(facts.values))
+        steps = self.allowance.explained(facts.values).steps
+        return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
+
+    @cached_property
+    def allowance(self) -> Allowance:
+        """Return how much of an assessment each rule may take."""
+
+        def shared_out() -> tuple[Any, ...]:
+            shares = Allowance.of(self.rules.values(), self.quantities, self.provisions.values())
+            return shares.plain()
+
+        return Allowance.from_plain(self.kept("allowance", shared_out))
 
     @cached_property
     def swift(self) -> Swift:
@@ -200,6 +220,7 @@ def _read_once(folder: Path) -> Rulebook:
 
 
 def _read(folders: list[Path]) -> Rulebook:
+    check_folders(folders)
     packs = [pack for packs in _all(files_of, folders) for pack in packs]
     whole = not any(pack.problems for pack in packs)
     identity = identity_of(packs) if whole else ""
@@ -209,7 +230,9 @@ def _read(folders: list[Path]) -> Rulebook:
     # Imported here, as what is stored is linked without it.
     from tundish.rulebook.linked import link
 
-    linked, declared = link(_all(read_pack, packs))
+    read = _all(read_pack, packs)
+    check_packs(read)
+    linked, declared = link(read)
     store(identity, linked, packs)
     return _rulebook(linked, declared, identity)
 

@@ -28,10 +28,9 @@ from tundish.language.columns import (
 )
 from tundish.language.kind import TRUTH
 from tundish.language.outcome import BREACHED, MET, NOT_APPLICABLE, UNDECIDED
-from tundish.reading.bounds import MOST_STEPS
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.reads import facts_read
-from tundish.rulebook.rounds import most_rounds
+from tundish.rulebook.rounds import most_steps
 from tundish.rulebook.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -80,7 +79,10 @@ class Screen:
         words: Vocabulary | None = None,
     ) -> None:
         self.words = words or Vocabulary()
-        self.within_bounds = most_rounds(rulebook, base.values) <= MOST_STEPS
+        share = rulebook.allowance
+        self.within_bounds = most_steps(rulebook, base.values) <= share.steps and not share.barred(
+            base.values
+        )
         self.settled: dict[int, int] = {}
         self.open: list[int] = []
         self._working: list[Working] = []

@@ -7,7 +7,7 @@ from types import CodeType
 from typing import Self
 
 from tundish.language import tree as t
-from tundish.language.session import Given, TooManySteps
+from tundish.language.session import Given, Session, TooManySteps
 from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.order import quantities_in
@@ -64,17 +64,23 @@ class Swift:
 
         return cls(rulebook, rulebook.kept("swift", make))
 
-    def quick(self, values: Mapping[str, object]) -> tuple[bool, list[Quick]]:
+    def quick(
+        self, values: Mapping[str, object], session: Session | None = None
+    ) -> tuple[bool, list[Quick]]:
         """Return what can be told in haste of every rule, in its order.
 
         Args:
             values: The facts of a job, as `Rulebook.facts` gives them.
+            session: The running evaluation of that job, where somebody looks at what it took.
 
         Returns:
             Whether a verdict is None, and the verdicts.
         """
+        session = session or self._session(values)
+        if session.barred:
+            return True, [None] * len(self.names)
         try:
-            return self._whole(values, self._session(values))  # type: ignore[return-value]
+            return self._whole(values, session)  # type: ignore[return-value]
         except TooManySteps:
             return True, [None] * len(self.names)
 
@@ -102,14 +108,17 @@ class Swift:
             told.append(slow if items else slow[0])
         return told
 
-    def by_item(self, facts: Given) -> Iterator[tuple[str, int | None, Verdict]]:
+    def by_item(
+        self, facts: Given, session: Session | None = None
+    ) -> Iterator[tuple[str, int | None, Verdict]]:
         """Give every verdict with the name of its rule, and the item's position from 1 or None.
 
         Args:
             facts: The facts of a job, as `Rulebook.facts` gives them.
+            session: The running evaluation of that job, where somebody looks at what it took.
         """
-        session = self._session(facts.values)
-        for name, quick in zip(self.names, self.quick(facts.values)[1], strict=True):
+        session = session or self._session(facts.values)
+        for name, quick in zip(self.names, self.quick(facts.values, session)[1], strict=True):
             if isinstance(quick, Verdict):
                 yield name, None, quick
             elif quick:

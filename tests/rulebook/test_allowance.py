@@ -1,0 +1,140 @@
+"""The worst legal packs and jobs, made small: what they may take is counted, not timed."""
+
+import contextlib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from rulebook.packs import RULE, load
+from tundish import Job, assess
+from tundish.assessment.trying import Trials
+from tundish.language.session import Session, TooManySteps
+from tundish.reading.bounds import MOST_EXPLAINED_STEPS_OF_ALL, MOST_STEPS_OF_ALL
+from tundish.rulebook.judging import Verdict
+from tundish.rulebook.rulebook import Rulebook
+
+CONDITION = '"placement.height_below >= site.snow_depth"'
+LOOP = "all(run.length > 0 m for run in water.run)"
+PAIRS = "all(all(one.length > 0 m for one in water.run) for two in water.run)"
+EACH = 'each = "water.run as run"\n'
+
+
+def rule(requires: str, head: str = "") -> str:
+    return head + RULE.partition("[[case]]")[0].replace(CONDITION, f'"{requires}"')
+
+
+def rules(count: int, requires: str, head: str = "") -> dict[str, str]:
+    return {f"snow/r-{number}.toml": rule(requires, head) for number in range(count)}
+
+
+def runs(count: int) -> Job:
+    items: list[dict[str, Any]] = [{"length": "1 m", "name": f"run {at}"} for at in range(count)]
+    return Job.from_data({"water.run": items})
+
+
+def bound(monkeypatch: pytest.MonkeyPatch, name: str, value: int) -> None:
+    monkeypatch.setattr(f"tundish.rulebook.allowance.{name}", value)
+
+
+def verdicts(job: Job, book: Rulebook) -> list[Verdict]:
+    return [one.verdict for one in assess(job, book).findings]
+
+
+def test_steps_are_shared_among_those_that_loop_and_no_others(tmp_path: Path) -> None:
+    files = {**rules(40, LOOP), "snow/plain.toml": rule("site.snow_depth > 1 m")}
+    assert load(tmp_path, files).allowance.steps == MOST_STEPS_OF_ALL // 40
+
+
+def test_all_rules_together_take_no_more_steps_than_they_may(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # Each looks at all pairs of 20 items: 20 * 6 steps outside and 20 * 20 * 3 within.
+    bound(monkeypatch, "MOST_STEPS_OF_ALL", 10 * (20 * 6 + 400 * 3))
+    book = load(tmp_path / "n", rules(10, PAIRS))
+    session = book.session(book.facts(runs(20)).values)
+    book.swift.quick(session.values, session)
+    assert session.spent == 10 * 1320
+    assert verdicts(runs(20), book) == [Verdict.MET] * 10
+    more = load(tmp_path / "more", rules(11, PAIRS))
+    assert verdicts(runs(20), more) == [Verdict.UNDECIDED] * 11
+    (finding, *_) = assess(runs(20), more).findings
+    assert "takes more steps over these lists than it may" in finding.statement
+
+
+def test_whatever_they_ask_each_stops_at_its_share(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bound(monkeypatch, "MOST_STEPS_OF_ALL", 10_000)
+    book = load(tmp_path, {**rules(5, PAIRS), "snow/short.toml": rule(LOOP)})
+    session = book.session(book.facts(runs(200)).values)
+    for one in book.rules.values():
+        session.begin_rule()
+        before = session.spent
+        with contextlib.suppress(TooManySteps):
+            one.is_met(session.values, session)
+        # One loop more may be begun than is paid for, and is not gone through.
+        assert session.spent - before <= 10_000 // 6 + 200 * 6
+    found = {one.rule: one.verdict for one in assess(runs(200), book).findings}
+    assert found.pop("snow/short") is Verdict.MET
+    assert set(found.values()) == {Verdict.UNDECIDED}
+
+
+def test_items_share_the_allowance_of_the_rule_that_is_asked_of_each(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = "all(other.length > 0 m for other in water.run)"
+    book = load(tmp_path, rules(1, asked, EACH))
+    bound(monkeypatch, "MOST_STEPS", 10 * 10 * 3)
+    assert verdicts(runs(10), book) == [Verdict.MET] * 10
+    assert verdicts(runs(11), book) == [Verdict.UNDECIDED] * 11
+
+
+def test_findings_on_items_are_bounded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    bound(monkeypatch, "MOST_FINDINGS_OF_ITEMS", 20)
+    book = load(tmp_path, rules(2, "run.length > 0 m", EACH))
+    assert verdicts(runs(10), book) == [Verdict.MET] * 20
+    assert verdicts(runs(11), book) == [Verdict.UNDECIDED] * 2
+
+
+def test_a_quantity_of_too_many_items_is_not_worked_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    quantity = (
+        '[double]\nlabel = "d"\nabout = "a"\nformula = "2 * run.length"\nunit = "m"\n'
+        'of = "water.run as run"\ncite = [{ source = "practice" }]\nreviewed = 2026-11-25\n'
+    )
+    asked = rule("all(run.double > 0 m for run in water.run)")
+    book = load(tmp_path, {"snow/a.toml": asked, "snow/quantities.toml": quantity})
+    bound(monkeypatch, "MOST_STEPS_OF_ALL", 10 * (50 + 3))
+    assert verdicts(runs(10), book) == [Verdict.MET]
+    assert verdicts(runs(11), book) == [Verdict.UNDECIDED]
+
+
+def test_explaining_is_shared_among_findings(tmp_path: Path) -> None:
+    book = load(tmp_path, rules(60, "site.snow_depth > 1 m"))
+    assert book.allowance.explained({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
+
+
+def test_of_many_findings_those_on_the_first_items_are_explained(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bound(monkeypatch, "MOST_EXPLAINED_FINDINGS", 10)
+    book = load(tmp_path, rules(1, "run.length > 5 m", EACH))
+    assert all("1 m" in one.statement for one in assess(runs(10), book).findings)
+    told = [one.statement for one in assess(runs(11), book).findings]
+    assert all("1 m" in one for one in told[:10])
+    assert told[10] == "This is breached; of so many only the first 10 items are explained."
+
+
+def test_changes_that_mend_are_looked_for_while_there_are_steps_left(tmp_path: Path) -> None:
+    book = load(tmp_path, rules(1, LOOP))
+    facts = book.facts(runs(10))
+    trials = Trials(book, 1)
+    assert not trials.are_over
+    trials.verdicts(facts, [])
+    assert trials.are_over
+
+
+def test_a_session_begins_with_what_it_may_take() -> None:
+    assert Session({}, {}, {}, 7).steps_left == 7
