@@ -25,7 +25,7 @@ class LinkedRules(BuildHookInterface):
             self._folder = tempfile.TemporaryDirectory()
             rulebook = carry_built_in(Path(self._folder.name))
             # Asked for here, so that they are made and travel too.
-            _ = rulebook.swift, rulebook.resting_on_memory
+            _ = rulebook.swift, rulebook.resting_on_memory, rulebook.allowance
         finally:
             sys.path.remove(engine)
         for path in Path(self._folder.name).iterdir():

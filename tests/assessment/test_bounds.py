@@ -51,3 +51,20 @@ def test_an_undecided_finding_too_large_to_explain_says_so(
     (found,) = assess(Job.from_data(facts), book(tmp_path, requires)).findings
     assert found.verdict is Verdict.UNDECIDED
     assert "too many items" in found.statement
+
+
+def test_the_figures_of_a_breach_sentence_share_what_is_kept_to_explain_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tundish.rulebook.allowance.MOST_EXPLAINED_STEPS", 45)
+    facts = {**FACTS, "water.run": [{"length": "1 m"}] * 20}
+    figure = "{sum(one.length for one in water.run)}"  # a loop of twenty rounds
+    one, two = (
+        assess(
+            Job.from_data(facts),
+            book(tmp_path / str(count), BREACH, breach=f'"{" and ".join([figure] * count)}"'),
+        ).findings[0]
+        for count in (1, 3)
+    )
+    assert one.statement == "20 m."
+    assert "short by 0.88 m" in two.statement

@@ -12,7 +12,6 @@ from hostile.test_job_files import ended_if_it_hangs
 from report.packs import write_pack
 from rulebook.packs import RULE
 from tundish import Refused, Rulebook
-from tundish.reading import bounds
 from tundish.reading.bounds import MOST_PROBLEMS, MOST_REGIONS
 
 __all__ = ["ended_if_it_hangs"]
@@ -123,20 +122,3 @@ def _problems(folder: Path) -> tuple[object, ...]:
     except Refused as refused:
         return refused.problems
     return ()
-
-
-@pytest.mark.parametrize(
-    ("name", "said"), [("MOST_FILES", "TOML files"), ("LARGEST_PACK", "bytes")]
-)
-def test_a_pack_is_read_to_its_bounds(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, said: str
-) -> None:
-    pack = write_pack(tmp_path / "pack")
-    files = list(pack.rglob("*.toml"))
-    whole = {"MOST_FILES": len(files), "LARGEST_PACK": sum(len(one.read_text()) for one in files)}
-    assert getattr(bounds, name) > whole[name]
-    monkeypatch.setattr(f"tundish.rulebook.pack.{name}", whole[name])
-    assert Rulebook.load(pack, with_built_in=False).rules
-    monkeypatch.setattr(f"tundish.rulebook.pack.{name}", whole[name] - 1)
-    with pytest.raises(Refused, match=said):
-        Rulebook.load(pack, with_built_in=False)

@@ -59,6 +59,9 @@ QUOTED = {
     "MOST_ROWS": "tables of {bound:,} rows",
     "MOST_KEYS": "{bound} keys and",
     "MOST_COLUMNS": "keys and {bound:,} columns",
+    "MOST_REGIONS": "rules for more than {bound} regions",
+    "LARGEST_RESULT": "results of over {mebibytes} MiB",
+    "CHUNK_ROWS": "{bound:,} rows of it are held at a time",
 }
 INSIDE = {"MOST_KEPT_STEPS"}
 """Bounds of what is held in memory, which change nothing that anyone is told."""

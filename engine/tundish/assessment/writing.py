@@ -179,16 +179,16 @@ class FindingWriter:
         if not judgement.rule.breach:
             return breach_sentence(step, self._wording)
         bindings = item_binding(judgement, self._facts)
+        pieces = judgement.rule.breach
+        roots = [piece for piece in pieces if not isinstance(piece, str)]
         try:
-            pieces = [
-                piece
-                if isinstance(piece, str)
-                else self._wording.shown(self._explainer.explain(piece, bindings))
-                for piece in judgement.rule.breach
-            ]
+            values = iter(self._explainer.explain_all(roots, bindings))
         except TooManySteps:
             return breach_sentence(step, self._wording)
-        return "".join(pieces)
+        return "".join(
+            piece if isinstance(piece, str) else self._wording.shown(next(values))
+            for piece in pieces
+        )
 
     def _undecided(
         self, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]

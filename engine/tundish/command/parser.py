@@ -39,6 +39,10 @@ class Parser(argparse.ArgumentParser):
         hint = did_you_mean(argument.partition("=")[0], options)
         self.error(f"{shown(argument)} has no place in '{self.prog}'.{hint}")
 
+    def _print_message(self, message: str, file: Any = None) -> None:
+        """Write help, and let it be known where that fails: argparse passes over it."""
+        (file or sys.stderr).write(message)
+
     def _check_value(self, action: argparse.Action, value: Any) -> None:
         """Refuse a command that is not there, and name the nearest."""
         if action.choices is not None and value not in action.choices:

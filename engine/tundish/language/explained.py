@@ -8,7 +8,7 @@ one goes on: a reader wants to see every item that fails, and the value is the s
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from tundish.language import tree as t
@@ -71,8 +71,24 @@ class Explainer:
         Raises:
             TooManySteps: If there are more steps than are kept to explain a rule.
         """
+        (step,) = self.explain_all((root,), bindings)
+        return step
+
+    def explain_all(
+        self, roots: Iterable[t.Node], bindings: Mapping[str, Binding] | None = None
+    ) -> list[Step]:
+        """Evaluate several trees, which share what is kept to explain one rule.
+
+        Args:
+            roots: The checked trees.
+            bindings: The items that variables stand for.
+
+        Raises:
+            TooManySteps: If there are more steps than are kept to explain a rule.
+        """
         self._account.begin()
-        return self.step(root, dict(bindings or {}))
+        bound = dict(bindings or {})
+        return [self.step(root, bound) for root in roots]
 
     def step(self, node: t.Node, bound: Bound) -> Step:
         """Evaluate a part with the items that are bound there."""

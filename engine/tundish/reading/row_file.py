@@ -52,12 +52,6 @@ def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
     return columns, _rows_of_csv(path, columns)
 
 
-def _check(columns: Collection[str], path: Path) -> None:
-    if len(columns) > MOST_COLUMNS:
-        sentence = f"The table has more than {MOST_COLUMNS:,} columns; leave out what is no fact."
-        raise refusal(str(path), sentence)
-
-
 def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
     with path.open(encoding="utf-8-sig", newline="") as file:
         rows = csv.reader(_lines(file, path))
@@ -104,7 +98,8 @@ def _lines(file: IO[str], path: Path) -> Iterator[str]:
 
 def _refuse_many(columns: Collection[str], path: Path) -> None:
     if len(columns) > MOST_COLUMNS:
-        raise refusal(str(path), f"There are more than {MOST_COLUMNS} columns.")
+        sentence = f"The table has more than {MOST_COLUMNS:,} columns; leave out what is no fact."
+        raise refusal(str(path), sentence)
 
 
 def _object(path: Path, line: str, number: int) -> Row:

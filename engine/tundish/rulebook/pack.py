@@ -5,13 +5,17 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TypeVar
 
 from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
 from tundish.rulebook.rule_source import RuleSource
+
+_From = TypeVar("_From")
+_To = TypeVar("_To")
 
 NATIONAL = "national"
 """The folder of a pack that holds packs of single countries."""
@@ -217,3 +221,20 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
                     "A rule file stands one folder deep: TOPIC/RULE.toml.",
                 )
             )
+
+
+def all_read(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:
+    """Read several things, and tell what is wrong with any of them in one run.
+
+    Raises:
+        Refused: If one is refused.
+    """
+    found, problems = list[_To](), list[Problem]()
+    for one in named:
+        try:
+            found.append(read(one))
+        except Refused as refused:
+            problems.extend(refused.problems)
+    if problems:
+        raise Refused(problems)
+    return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
@@ -17,14 +17,13 @@ from tundish.language.session import Function, Session
 from tundish.language.table import Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
 from tundish.rulebook.allowance import Allowance
 from tundish.rulebook.cited_table import CitedTable
 from tundish.rulebook.declared import Declared, facts_with, meanings_with
 from tundish.rulebook.editions import Edition, edition_tables
 from tundish.rulebook.identity import identity_of
 from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
-from tundish.rulebook.pack import FACTS, PackFiles, files_of, read_pack
+from tundish.rulebook.pack import FACTS, PackFiles, all_read, files_of, read_pack
 from tundish.rulebook.pack_size import check_folders, check_packs
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.records import Linked
@@ -33,8 +32,6 @@ from tundish.rulebook.sizes import Sizes
 from tundish.rulebook.source import Source
 from tundish.rulebook.stored import kept_work, send_along, sending_along, store, stored, travelling
 
-_From = TypeVar("_From")
-_To = TypeVar("_To")
 _Work = TypeVar("_Work")
 
 if TYPE_CHECKING:
@@ -221,7 +218,7 @@ def _read_once(folder: Path) -> Rulebook:
 
 def _read(folders: list[Path]) -> Rulebook:
     check_folders(folders)
-    packs = [pack for packs in _all(files_of, folders) for pack in packs]
+    packs = [pack for packs in all_read(files_of, folders) for pack in packs]
     whole = not any(pack.problems for pack in packs)
     identity = identity_of(packs) if whole else ""
     linked = stored(identity, packs) or (travelling(packs) if whole else None)
@@ -230,28 +227,11 @@ def _read(folders: list[Path]) -> Rulebook:
     # Imported here, as what is stored is linked without it.
     from tundish.rulebook.linked import link
 
-    read = _all(read_pack, packs)
-    check_packs(read)
-    linked, declared = link(read)
+    opened = all_read(read_pack, packs)
+    check_packs(opened)
+    linked, declared = link(opened)
     store(identity, linked, packs)
     return _rulebook(linked, declared, identity)
-
-
-def _all(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:
-    """Read several things, and tell what is wrong with any of them in one run.
-
-    Raises:
-        Refused: If one is refused.
-    """
-    found, problems = list[_To](), list[Problem]()
-    for one in named:
-        try:
-            found.append(read(one))
-        except Refused as refused:
-            problems.extend(refused.problems)
-    if problems:
-        raise Refused(problems)
-    return found
 
 
 def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -> Rulebook:
@@ -296,7 +276,7 @@ def carry_built_in(gathered: Path) -> Rulebook:
     from tundish.rulebook.linked import link
 
     packs = files_of(travelling_folder("rules"))
-    linked, declared = link(_all(read_pack, packs))
+    linked, declared = link(all_read(read_pack, packs))
     send_along(gathered, linked, packs)
     rulebook = _rulebook(linked, declared, identity_of(packs))
     # Whatever is worked out of the whole from here on is sent along.
