@@ -1,0 +1,157 @@
+"""Whether the forms of evaluation agree: compiled, whole and explained, on expressions by chance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from random import Random
+from typing import Any
+
+from fuzzing.expressions import an_expression
+from fuzzing.facts import as_world, more_facts, some_facts
+from language.world import FORMULAS, FUNCTIONS, QUANTITIES, SCOPE, TABLES, World
+from tundish.language.checker import check_expression
+from tundish.language.compiled import compile_function
+from tundish.language.explained import Explainer
+from tundish.language.explained_lists import Binding
+from tundish.language.problem import ExpressionError
+from tundish.language.session import Function, Session
+from tundish.language.tree import Node
+from tundish.language.whole import Answers, Conditions, compile_whole
+
+LIST = "water.run"
+VARIABLE = "run"
+ANSWERS = Answers("met", "breached", "undecided", "not applicable")
+# Each behind all it is made of, as the world is declared in that order.
+NEEDED = {key: (FORMULAS[key].root, QUANTITIES[key][2]) for key in QUANTITIES}
+RULES, RULES_OF_ITEMS, JOBS = 4, 2, 60
+NOT_LEARNING = ("known(", "assume(")
+"""A decided verdict may change when something is learnt only where one of these asks for it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A rule in its two conditions, as written, as trees and compiled."""
+
+    written: tuple[str, str]
+    roots: tuple[Node, Node]
+    calculate: tuple[Function, Function]
+    of_items: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Disagreement:
+    """A rule and a job of which two forms say different things."""
+
+    rule: tuple[str, str]
+    facts: dict[str, Any]
+    found: dict[str, Any]
+
+    def __str__(self) -> str:
+        """Return all of it, for a test to be made of it."""
+        return f"rule: {self.rule}\nfacts: {self.facts}\nfound: {self.found}\n"
+
+
+def rounds(chance: Random) -> Iterator[tuple[int, list[Disagreement]]]:
+    """Give, round by round, how many pairs of rule and job were looked at and what was found."""
+    while True:
+        rules = [
+            *(_a_rule(chance, of_items=False) for _ in range(RULES)),
+            *(_a_rule(chance, of_items=True) for _ in range(RULES_OF_ITEMS)),
+        ]
+        yield JOBS * len(rules), list(_disagreements(chance, rules, JOBS))
+
+
+def _a_rule(chance: Random, of_items: bool) -> Asked:
+    lists = {VARIABLE: LIST} if of_items else {}
+    while True:
+        depth = chance.choice((1, 2, 3, 3, 4))
+        written = (
+            chance.choice(("true", "f", an_expression(chance, "truth", 2, lists))),
+            an_expression(chance, "truth", depth, lists),
+        )
+        try:
+            applies, requires = (check_expression(one, SCOPE, lists) for one in written)
+        except ExpressionError:  # by chance some pass a bound, or compare words that never meet
+            continue
+        calculate = compile_function(applies, lists), compile_function(requires, lists)
+        return Asked(written, (applies, requires), calculate, of_items)
+
+
+def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Disagreement]:
+    whole = compile_whole(
+        [
+            Conditions(*rule.roots, *((VARIABLE, LIST) if rule.of_items else ()))
+            for rule in rules
+        ],
+        NEEDED,
+        ANSWERS,
+    )
+    for _ in range(jobs):
+        facts = as_world(some_facts(chance))
+        _, by_whole = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+        learnt = as_world(more_facts(chance, facts.values))
+        for rule, quick in zip(rules, by_whole, strict=True):
+            found = {
+                "compiled": _compiled(rule, facts),
+                "whole": quick,
+                "explained": _explained(rule, facts),
+            }
+            if any(one != quick for one in found.values()):
+                yield Disagreement(rule.written, facts.values, found)
+            if not any(word in text for text in rule.written for word in NOT_LEARNING):
+                later = _compiled(rule, learnt)
+                if not _only_learnt(found["compiled"], later):
+                    told = {"before": found["compiled"], "later": later, "of": learnt.values}
+                    yield Disagreement(rule.written, facts.values, told)
+
+
+def _only_learnt(before: Any, later: Any) -> bool:
+    """Say whether no verdict that was decided is another later."""
+    if isinstance(before, list):
+        return all(map(_only_learnt, before, later))
+    return before in (later, "undecided", None)
+
+
+def _compiled(rule: Asked, facts: World) -> Any:
+    session = Session(facts.values, FUNCTIONS, TABLES)
+    if not rule.of_items:
+        return _answer(*(lambda one=one: one(facts.values, session) for one in rule.calculate))
+    items = facts.values.get(LIST)
+    if items is None:
+        return None
+    return [
+        _answer(*(lambda one=one: one(facts.values, session, item) for one in rule.calculate))
+        for item in items
+    ]
+
+
+def _explained(rule: Asked, facts: World) -> Any:
+    explainer = Explainer(facts, FORMULAS, TABLES)
+
+    def answer(bindings: dict[str, Binding]) -> str:
+        return _answer(*(lambda root=root: _value(explainer, root, bindings) for root in rule.roots))
+
+    if not rule.of_items:
+        return answer({})
+    items = facts.values.get(LIST)
+    if items is None:
+        return None
+    return [
+        answer({VARIABLE: (item, f"{LIST}[{at}]")}) for at, item in enumerate(items, start=1)
+    ]
+
+
+def _value(explainer: Explainer, root: Node, bindings: dict[str, Binding]) -> Any:
+    step = explainer.explain(root, bindings)
+    wanting = bool(step.needs or step.obstacles)
+    assert (step.value is None) == wanting, "undecided without saying what is wanting, or decided"
+    return step.value
+
+
+def _answer(applies: Any, requires: Any) -> str:
+    asked = applies()
+    if asked is not True:
+        return "undecided" if asked is None else "not applicable"
+    met = requires()
+    return "undecided" if met is None else "met" if met else "breached"

@@ -1,0 +1,224 @@
+"""Targets that read files of a job: TOML, jobs with their sheets, tables of jobs."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from functools import cache
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import tomli_w
+
+from fuzzing.mutating import NUMBERS, STRANGE, VALUES, mutated, thinned
+from fuzzing.target import Target, as_files, as_text, in_short, told_well
+from tundish import Job, Refused, Rulebook
+from tundish.assessment.assess import assess, digest_of
+from tundish.assessment.portfolio import Portfolio
+from tundish.job.reader import read_job
+from tundish.job.schema import job_schema
+from tundish.reading.home import travelling_folder
+from tundish.reading.place import Places
+from tundish.reading.row_file import read_rows
+from tundish.reading.toml_file import read_toml
+from tundish.report.as_data import as_data, as_json
+
+_HOME = travelling_folder("sample_jobs")
+_JOBS = [path.read_text() for path in sorted(_HOME.glob("*.toml"))]
+_SHEETS = [path.read_text() for path in sorted(_HOME.glob("unit_sheets/*.toml"))]
+_PATHS = [fact.path for fact in job_schema().facts()]
+_KEYS = sorted({step for path in _PATHS for step in path.split(".")})
+_FACT_WORDS = [*_KEYS, *_PATHS]
+_TOML = (
+    "a = 1\n[b]\nc.d = '5 mm'\n[[e]]\nf = [1, 2.5, true]\ng = { h = 1979-05-27, i = \"\\u00e9\" }\n",
+    "\ufeffa = '''\nx\n'''\r\n\"b c\" = \"\"\"\ny \\\n  z\"\"\"\r\n# remark\r\n[a-b.'c.d'.\"e\"]\r\n",
+    "a = [\n  1, # one\n  { b = [ {}, { c = 0x1F } ] },\n]\nt = 10:00:00\nn = nan\ni = -inf\n",
+    "[[a]]\n[[a.b]]\nc = 1\n[[a.b]]\n[a.b.d]\n[[a]]\n",
+)
+
+
+@cache
+def scratch() -> Path:
+    """Return a folder of this process alone, for files that are read."""
+    folder = tempfile.TemporaryDirectory(prefix="fuzzing-")
+    _KEPT.append(folder)
+    return Path(folder.name)
+
+
+_KEPT: list[Any] = []
+
+
+def write(name: str, text: str) -> Path:
+    """Write a file into the scratch folder; a surrogate stands for the byte it came from."""
+    path = scratch() / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(text.encode("utf-8", "surrogateescape"))
+    return path
+
+
+# -- TOML --------------------------------------------------------------------------------------
+
+
+def _toml(chance: Random) -> str:
+    text = chance.choice(_TOML) if chance.random() < 0.6 else thinned(chance, chance.choice(_JOBS), 2)
+    return mutated(chance, text, _TOML, (*STRANGE, *VALUES, *NUMBERS))
+
+
+def _hold_toml(text: str) -> str:
+    path = write("any.toml", text)
+    try:
+        file = read_toml(path)
+    except Refused as refused:
+        return told_well(refused, {str(path): text})
+    places, lines = Places(file.text), file.text.split("\n")
+    for way in _ways(file.data, ()):
+        for line, column in (places.of(way), places.value_of(way)):
+            assert 1 <= line <= len(lines) and 1 <= column <= len(lines[line - 1]) + 1, (way, line)
+        assert places.has(way), way
+    again = read_toml(write("again.toml", tomli_w.dumps(file.data))).data
+    assert repr(again) == repr(file.data)  # as text, as nan is not equal to itself
+    return "accepted"
+
+
+def _ways(data: Any, way: tuple[Any, ...]) -> list[tuple[Any, ...]]:
+    inner = list(data.items()) if isinstance(data, dict) else list(enumerate(data)) if isinstance(
+        data, list
+    ) else []
+    found = [way] if way else []
+    for key, value in inner:
+        found.extend(_ways(value, (*way, key)))
+    return found
+
+
+# -- jobs --------------------------------------------------------------------------------------
+
+
+def _job(chance: Random) -> str:
+    text = thinned(chance, chance.choice(_JOBS), chance.choice((1, 2, 4, 9)))
+    for _ in range(chance.choice((0, 1, 3))):
+        path = chance.choice(_PATHS)
+        text = f"{path} = {chance.choice(VALUES)}\n{text}"
+    return text if chance.random() < 0.1 else mutated(chance, text, _JOBS, _FACT_WORDS)
+
+
+def _hold_job(text: str) -> str:
+    path = write("job.toml", text)
+    try:
+        job = read_job(path)
+        facts = Rulebook.built_in().facts(job)
+    except Refused as refused:
+        return told_well(refused, {str(path): text})
+    return _hold_whole(job, text, facts.values)
+
+
+def _hold_whole(job: Job, text: str, values: Any) -> str:
+    book = Rulebook.built_in()
+    assert job.source is not None
+    data = {key: one for key, one in job.source.files[0].data.items() if key != "unit_sheet"}
+    if not job.source.files[1:]:
+        again = Job.from_file(write("again.toml", tomli_w.dumps(data)))
+        assert digest_of(book.facts(again)) == digest_of(book.facts(job))
+    book.swift.verdicts(values)
+    if Random(text).random() < 0.02:
+        try:
+            found = assess(job)
+        except Refused as refused:  # it waives a rule that is not there
+            return told_well(refused)
+        json.loads(as_json(as_data(found)))
+    return "accepted"
+
+
+def _sheets(chance: Random) -> str:
+    job = 'unit_sheet = "sheet.toml"\n' + thinned(chance, chance.choice(_JOBS[:3]), 3).replace(
+        "unit_sheet = ", "# "
+    )
+    over = 'of_job = "job.toml"\n' + thinned(chance, chance.choice(_JOBS), 2).replace(
+        "unit_sheet = ", "# "
+    )
+    files = {
+        "job.toml": job,
+        "sheet.toml": thinned(chance, chance.choice(_SHEETS), 4),
+        "over.toml": over.replace("of_job = ", "# ", over.count("of_job") - 1),
+    }
+    name = chance.choice([*files, "over.toml"])
+    files[name] = mutated(chance, files[name], [*_JOBS, *_SHEETS], [*_FACT_WORDS, '""', "of_job"])
+    return as_text(files)
+
+
+def _hold_sheets(text: str) -> str:
+    files = as_files(text)
+    for name in ("job.toml", "sheet.toml", "over.toml"):
+        write(name, files.get(name, ""))
+    try:
+        job = read_job(scratch() / "over.toml")
+        values = Rulebook.built_in().facts(job).values
+    except Refused as refused:
+        return told_well(refused, {str(scratch() / name): one for name, one in files.items()})
+    return _hold_whole(job, text, values)
+
+
+# -- tables of jobs ----------------------------------------------------------------------------
+
+
+_COLUMNS = [path for path in _PATHS if "[" not in path]
+_CELLS = (
+    *("", " ", "none", "true", "no", "5 mm", "-5 mm", "0 m", "5 kg", "20 degC", "7", "1e400", "nan"),
+    *("[]", "2026-11-25", "a;b", ";", "'", '"', "x" * 300, "1,5 m", "design", "GB", "outdoor air"),
+    *("\x00", "é", "\ud83d\ude00".encode("utf-16", "surrogatepass").decode("utf-16"), "9" * 5000),
+)
+
+
+def _rows(chance: Random) -> str:
+    columns = ["job", *chance.sample(_COLUMNS, chance.randint(1, 4))]
+    rows = [columns, *([_cell(chance) for _ in columns] for _ in range(chance.randint(0, 4)))]
+    text = "\n".join(",".join(row) for row in rows)
+    if chance.random() < 0.3:
+        return text
+    return mutated(chance, text, [text, "job,site.snow_depth\na,5 mm"], [*_CELLS, *_COLUMNS, ","])
+
+
+def _cell(chance: Random) -> str:
+    cell = chance.choice(_CELLS)
+    return f'"{cell}"' if chance.random() < 0.3 else cell
+
+
+def _json_rows(chance: Random) -> str:
+    columns = ["job", *chance.sample(_COLUMNS, chance.randint(1, 3))]
+    values = (*_CELLS, None, True, False, 0, 1.5, [], {}, [[]], ["a"], {"a": 1}, -1, 10**400, "none")
+    rows = [{key: chance.choice(values) for key in columns} for _ in range(chance.randint(1, 3))]
+    text = "\n".join(json.dumps(row) for row in rows)
+    if chance.random() < 0.5:
+        return text
+    words = ("NaN", "Infinity", "null", '{"a"', "[", "]", "{", "}", ":", ",", "1e999", '"\\ud800"')
+    return mutated(chance, text, [text], (*words, *_COLUMNS))
+
+
+def _hold_rows(suffix: str, text: str) -> str:
+    path = write(f"rows{suffix}", text)
+    book = Rulebook.built_in()
+    try:
+        columns, rows = read_rows(path)
+        portfolio = Portfolio(_base(), [one for one in columns if one != "job"], book)
+        found, summary = portfolio.judged(list(rows))
+    except Refused as refused:
+        return told_well(refused, {str(path): text})
+    assert summary.jobs == len(found)
+    for judged in found:
+        json.dumps([judged.name, judged.breached, judged.undecided, judged.problem])
+        if judged.problem:
+            assert judged.problem[-1:] in (".", "?"), judged.problem
+    problem = next((one.problem for one in found if one.problem), "")
+    return in_short(problem.partition(": ")[2]) if problem else "accepted"
+
+
+@cache
+def _base() -> Any:
+    return Rulebook.built_in().facts(Job.from_data({"job.region": "GB", "job.stage": "design"}))
+
+
+TOML = Target("toml", _toml, _hold_toml)
+JOB = Target("jobs", _job, _hold_job)
+SHEETS = Target("sheets", _sheets, _hold_sheets)
+ROWS = Target("csv", _rows, lambda text: _hold_rows(".csv", text))
+JSON_ROWS = Target("jsonl", _json_rows, lambda text: _hold_rows(".jsonl", text))
