@@ -11,16 +11,19 @@ import pytest
 ENGINE = Path(__file__).parents[2] / "engine" / "tundish"
 
 BEFORE: dict[str, frozenset[str]] = {
+    "storing": frozenset(),
     "reading": frozenset(),
     "measure": frozenset({"reading"}),
     "physics": frozenset({"reading", "measure"}),
     "language": frozenset({"reading", "measure", "physics"}),
     "job": frozenset({"reading", "measure"}),
-    "rulebook": frozenset({"reading", "measure", "language", "job"}),
-    "assessment": frozenset({"reading", "measure", "language", "job", "rulebook"}),
-    "report": frozenset({"reading", "measure", "language", "job", "rulebook", "assessment"}),
+    "rulebook": frozenset({"storing", "reading", "measure", "language", "job"}),
+    "assessment": frozenset({"storing", "reading", "measure", "language", "job", "rulebook"}),
+    "report": frozenset(
+        {"storing", "reading", "measure", "language", "job", "rulebook", "assessment"}
+    ),
     "command": frozenset(
-        {"reading", "measure", "language", "job", "rulebook", "assessment", "report"}
+        {"storing", "reading", "measure", "language", "job", "rulebook", "assessment", "report"}
     ),
 }
 """What each room may import; itself always, and the front door of the package never."""

@@ -13,7 +13,7 @@ from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
 from tundish.language.session import Session
 from tundish.language.tree import Node
-from tundish.language.whole import Answers, Conditions, compile_whole
+from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 from tundish.measure import dimension as d
 
 SLOW = settings(max_examples=250, deadline=None, suppress_health_check=list(HealthCheck))
@@ -63,13 +63,12 @@ def test_whole_and_compiled_give_the_same(
     facts = a_world(job)
     rules = [(check(applies), check(requires)) for applies, requires in pairs]
     asked_of_items = [(on_run(applies), on_run(requires)) for applies, requires in of_items]
-    whole = compile_whole(
+    code = compile_whole(
         [Conditions(*rule) for rule in rules]
         + [Conditions(*rule, "run", "water.run") for rule in asked_of_items],
         NEEDED,
-        ANSWERS,
     )
-    late, found = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    late, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, FUNCTIONS, TABLES))
     runs = facts.values.get("water.run")
     one_by_one: list[object] = [verdict(*rule, facts) for rule in rules]
     for rule in asked_of_items:
@@ -84,8 +83,8 @@ def test_whole_and_compiled_give_the_same(
 def test_values_near_a_limit_are_judged_as_one_by_one(value: float, off: float) -> None:
     facts = a_world({"a": value, "b": value * (1 + off) + 0.0})
     rules = [(check("true"), check(f"a {sign} b")) for sign in ("<", "<=", ">", ">=", "==", "!=")]
-    whole = compile_whole([Conditions(*rule) for rule in rules], {}, ANSWERS)
-    _, found = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    code = compile_whole([Conditions(*rule) for rule in rules], {})
+    _, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, FUNCTIONS, TABLES))
     assert found == [verdict(*rule, facts) for rule in rules]
 
 

@@ -10,8 +10,9 @@ import pytest
 from tundish import Rulebook
 from tundish.language.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
 from tundish.language.words import RESERVED
+from tundish.rulebook.file_shapes import FactShape, ProvisionShape, RuleShape
 from tundish.rulebook.proving import prove
-from tundish.rulebook.shapes import FactShape, ProvisionShape, RuleShape, Severity, Stage
+from tundish.rulebook.shapes import Severity, Stage
 
 TOP = Path(__file__).parents[2]
 GUIDE = (TOP / "rules" / "README.md").read_text(encoding="utf-8")

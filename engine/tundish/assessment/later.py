@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from threading import RLock
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, TypeVar
+
+from tundish.rulebook.late import Late
 
 Supply = Callable[..., Mapping[str, Any]]
 """Takes the name of a field and what it was promised with; gives that field, and any others that
@@ -19,7 +21,7 @@ _Told = TypeVar("_Told", bound="Later")
 _LOCK = RLock()
 
 
-class Later:
+class Later(Late):
     """Data that may be promised instead of given; once looked at, there is no difference.
 
     Fields that were not given are supplied when they are first read, under a lock, so that
@@ -28,17 +30,13 @@ class Later:
 
     __slots__ = ("_promise",)
 
-    if not TYPE_CHECKING:  # else every misspelt name would pass for a field
-
-        def __getattr__(self, name: str) -> Any:
-            """Return a field that has no value yet."""
-            if name not in type(self).__dataclass_fields__:
-                raise AttributeError(f"{type(self).__name__} has no {name}")
-            supply, *about = self._promise
-            with _LOCK:
-                for field, value in supply(name, *about).items():
-                    object.__setattr__(self, field, value)
-            return object.__getattribute__(self, name)
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        if name not in self.__dataclass_fields__:  # type: ignore[attr-defined]
+            return {}
+        supply, *about = self._promise  # type: ignore[attr-defined]
+        with _LOCK:
+            found: Mapping[str, Any] = supply(name, *about)
+        return found
 
 
 def promised(kind: type[_Told], supply: Supply, *about: object, **given: object) -> _Told:
@@ -51,7 +49,6 @@ def promised(kind: type[_Told], supply: Supply, *about: object, **given: object)
         given: Fields that are known already.
     """
     made = object.__new__(kind)
-    object.__setattr__(made, "_promise", (supply, *about))
-    for name, value in given.items():
+    for name, value in {"_promise": (supply, *about), **given}.items():
         object.__setattr__(made, name, value)
     return made

@@ -75,7 +75,7 @@ def holds_job(path: Path) -> bool:
         keys = set(read_toml(path).data)
     except Refused:
         return True
-    return not keys or bool(keys & set(Job.model_fields) - {"unit"})
+    return not keys or bool(keys & set(Job.members) - {"unit"})
 
 
 def _jobs_in(folder: Path) -> Iterator[Path]:

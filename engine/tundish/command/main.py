@@ -3,29 +3,12 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 
-from tundish.command import (
-    check,
-    compare,
-    completion,
-    explain,
-    impact,
-    join,
-    mend,
-    new,
-    order,
-    portfolio,
-    prove,
-    rule,
-    rules,
-    samples,
-    schema,
-    sheet,
-    survey,
-)
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser, paragraphs
 from tundish.reading.problem import Refused
@@ -33,29 +16,36 @@ from tundish.reading.problem import Refused
 INTERRUPTED = 130
 """What a shell expects of a command that was stopped by hand."""
 
+_RARELY = 100_000
+"""Things made between two looks for waste."""
+
 READER_GONE = 141
 """What a shell expects of a command whose output nobody reads any more."""
 
 
 _SUBCOMMANDS = (
-    new,
-    check,
-    survey,
-    mend,
-    compare,
-    order,
-    sheet,
-    join,
-    explain,
-    rules,
-    rule,
-    prove,
-    impact,
-    portfolio,
-    schema,
-    samples,
-    completion,
+    "new",
+    "check",
+    "survey",
+    "mend",
+    "compare",
+    "order",
+    "sheet",
+    "join",
+    "explain",
+    "rules",
+    "rule",
+    "prove",
+    "impact",
+    "portfolio",
+    "schema",
+    "samples",
+    "completion",
 )
+"""Their names, which are those of their modules too."""
+
+_NEEDS_ALL = "completion"
+"""The one that has something to say of all others."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -69,6 +59,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         read or done.
     """
     _never_fail_on_a_character()
+    # A rulebook is many small things that stay: looking through them for waste finds none.
+    gc.set_threshold(_RARELY)
     try:
         code = _run(argv)
         sys.stdout.flush()
@@ -87,9 +79,10 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _run(argv: Sequence[str] | None) -> int:
-    parser = _parser()
+    words = sys.argv[1:] if argv is None else argv
+    parser = _parser(words[0] if words else "")
     try:
-        arguments, unknown = parser.parse_known_args(argv)
+        arguments, unknown = parser.parse_known_args(words)
         if unknown:
             (arguments.parser or parser).refuse(unknown[0])
     except SystemExit as end:  # help and version end so, as do wrong options
@@ -107,7 +100,8 @@ def _run(argv: Sequence[str] | None) -> int:
     return code
 
 
-def _parser() -> Parser:
+def _parser(first: str) -> Parser:
+    """Return the parser; where the first word is a subcommand, the others are not even loaded."""
     parser = Parser(
         prog="tundish",
         description=paragraphs(
@@ -124,8 +118,9 @@ def _parser() -> Parser:
     subcommands = parser.add_subparsers(
         title="what to do", metavar="COMMAND", prog="tundish", parser_class=Parser
     )
-    for subcommand in _SUBCOMMANDS:
-        subcommand.add(subcommands)
+    alone = first in _SUBCOMMANDS and first != _NEEDS_ALL
+    for name in (first,) if alone else _SUBCOMMANDS:
+        import_module(f"tundish.command.{name}").add(subcommands)
     return parser
 
 

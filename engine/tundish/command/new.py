@@ -58,9 +58,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _heading(arguments: argparse.Namespace) -> dict[str, str] | None:
     """Return title, region and stage, asked for where the options leave them open."""
-    from pydantic import ValidationError
-
     from tundish.job.heading import Heading
+    from tundish.job.making import Unreadable
     from tundish.job.refusing import refused
 
     heading = {
@@ -70,8 +69,8 @@ def _heading(arguments: argparse.Namespace) -> dict[str, str] | None:
     }
     heading["region"] = heading["region"].upper()
     try:
-        Heading.model_validate(heading)
-    except ValidationError as error:
+        Heading.read(heading)
+    except Unreadable as error:
         for problem in refused(error, Heading).problems:
             sys.stderr.write(f"{problem.sentence}\n")
         return None

@@ -13,6 +13,7 @@ from typing import Any, NoReturn, TypeAlias
 from tundish.command.words import STAGES
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.shown import printable, shown
+from tundish.report.piped import may_have_colour
 
 _WIDEST = 100  # columns past which help is hard to read
 
@@ -148,7 +149,10 @@ def add_plain(parser: argparse._ActionsContainer) -> None:
 
 
 def _formatter(prog: str) -> argparse.HelpFormatter:
-    # Loaded here, as only help pays for it.
+    width = min(get_terminal_size().columns, _WIDEST) - 2
+    if not may_have_colour(sys.stdout):
+        return argparse.RawDescriptionHelpFormatter(prog, max_help_position=26, width=width)
+    # Loaded here, as only help on a terminal pays for it.
     from rich_argparse import RawDescriptionRichHelpFormatter
 
     class Formatter(RawDescriptionRichHelpFormatter):
@@ -158,5 +162,4 @@ def _formatter(prog: str) -> argparse.HelpFormatter:
         help_markup = False
         group_name_formatter = str
 
-    width = min(get_terminal_size().columns, _WIDEST) - 2
     return Formatter(prog, max_help_position=26, width=width)

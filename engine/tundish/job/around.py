@@ -1,7 +1,5 @@
 """What is around the outdoor unit: things beside it, openings, other units, boundaries."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal, TypeAlias
 
 from tundish.job.common import Side

@@ -1,7 +1,5 @@
 """The building: its heat loss, rooms and use."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import (

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from tundish.job.facts import Facts, Value
-from tundish.job.field_types import FactType, part_in
 from tundish.job.kinds import Kind
 from tundish.job.paths import path_steps
 
@@ -121,12 +120,11 @@ def kind_at(path: str) -> Kind | None:
     *outer, last = [step for step in path_steps(path) if isinstance(step, str)]
     for step in outer:
         try:
-            part = part_in(part.model_fields[step].annotation)
+            part = part.members[step].part
         except TypeError:
             return None
-    field = part.model_fields[last]
-    fact = next((meta for meta in field.metadata if isinstance(meta, FactType)), None)
-    return None if fact is None else fact.kind_in(field.annotation)
+    kind: Kind | None = part.members[last].kind
+    return kind
 
 
 def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str, Any]:

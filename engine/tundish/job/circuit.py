@@ -1,7 +1,5 @@
 """One electrical circuit: device, residual current device, cable and isolator."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import Load, SwitchedBy

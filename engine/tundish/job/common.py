@@ -1,7 +1,5 @@
 """Words and small records that several parts of a job share."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal, TypeAlias
 
 from tundish.job.part import Choice, Count, Day, Length, Part, Text, Truth, Who, fact

@@ -1,7 +1,5 @@
 """The condensate: where the melted frost goes, and by what pipe."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import Choice, Fraction, Length, Part, Pipe, Power, Truth, Volume, Who, fact

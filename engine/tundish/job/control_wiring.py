@@ -1,7 +1,5 @@
 """The wiring of control: low-voltage cables, sensors and volt-free contacts."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import (

@@ -1,7 +1,5 @@
 """Controls: sensors, room controllers, other heat sources."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import CompassPoint

@@ -1,7 +1,5 @@
 """Documents: what was notified, certified and handed over."""
 
-from __future__ import annotations
-
 from typing import ClassVar
 
 from tundish.job.common import Record

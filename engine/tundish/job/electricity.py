@@ -1,7 +1,5 @@
 """The electrical supply of the installation."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.circuit import Circuit

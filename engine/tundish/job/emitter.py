@@ -1,7 +1,5 @@
 """Emitters: radiators, heated floors and the like."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import (

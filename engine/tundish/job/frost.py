@@ -1,7 +1,5 @@
 """Frost protection of the water outdoors."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import FlowOrReturn, Surroundings

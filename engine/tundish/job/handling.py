@@ -1,7 +1,5 @@
 """Handling: bringing the unit to its place without hurting anyone."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import (

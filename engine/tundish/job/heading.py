@@ -1,7 +1,5 @@
 """The heading of a job: what it is, where in the world, and how far it has got."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from typing import Annotated, ClassVar, Literal, TypeAlias

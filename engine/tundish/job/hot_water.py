@@ -1,7 +1,5 @@
 """Domestic hot water: cylinder, heaters, pipework and hygiene."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import Surroundings, SwitchedBy

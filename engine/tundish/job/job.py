@@ -1,13 +1,9 @@
 """The job: all parts of one installation, in the order a job file has them."""
 
-from __future__ import annotations
-
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, Self
-
-from pydantic import PrivateAttr
+from typing import TYPE_CHECKING, Annotated, Any
 
 from tundish.job.building import Building
 from tundish.job.controls import Controls
@@ -31,7 +27,6 @@ from tundish.job.waiver import Waiver
 from tundish.job.water import Water
 
 if TYPE_CHECKING:
-    from tundish.job.facts import Facts
     from tundish.job.source import Source
 
 
@@ -73,8 +68,7 @@ class Job(Part):
     )
     waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
-    _source: Source | None = PrivateAttr(default=None)
-    _facts: Facts | None = PrivateAttr(default=None)
+    __slots__ = ("_facts", "_source")  # beside the facts
 
     @property
     def title(self) -> str | None:
@@ -97,47 +91,27 @@ class Job(Part):
         return self.job.date if self.job else None
 
     @property
-    def source(self) -> Source | None:
+    def source(self) -> "Source | None":
         """Return where the facts were written, or None if they were not read from a text."""
-        return self._source
+        return getattr(self, "_source", None)
 
     @classmethod
-    def from_file(cls, path: str | Path) -> Job:
+    def from_file(cls, path: str | Path) -> "Job":
         """Return the job in a TOML file; see `tundish.job.reader.read_job`."""
         from tundish.job.reader import read_job
 
         return read_job(path)
 
     @classmethod
-    def from_toml(cls, text: str, name: str = "<text>", folder: str | Path | None = None) -> Job:
+    def from_toml(cls, text: str, name: str = "<text>", folder: str | Path | None = None) -> "Job":
         """Return the job in a TOML text; see `tundish.job.reader.parse_job`."""
         from tundish.job.reader import parse_job
 
         return parse_job(text, name, folder)
 
     @classmethod
-    def from_data(cls, data: Mapping[str, Any], name: str = "<data>") -> Job:
+    def from_data(cls, data: Mapping[str, Any], name: str = "<data>") -> "Job":
         """Return the job in nested dictionaries; see `tundish.job.reader.job_from_data`."""
         from tundish.job.reader import job_from_data
 
         return job_from_data(data, name)
-
-    def __copy__(self) -> Self:
-        """Return a copy, which may be given other facts."""
-        made = super().__copy__()
-        made._facts = None
-        return made
-
-    def __deepcopy__(self, memo: dict[int, Any] | None = None) -> Self:
-        """Return a deep copy, which may be given other facts."""
-        made = super().__deepcopy__(memo)
-        made._facts = None
-        return made
-
-    def __eq__(self, other: object) -> bool:
-        """Return whether the other job holds the same facts, wherever they were written."""
-        return isinstance(other, Job) and self.__dict__ == other.__dict__
-
-    def __hash__(self) -> int:
-        """Return a hash of the facts."""
-        return hash(tuple(self.__dict__.values()))

@@ -1,7 +1,5 @@
 """Maintenance: what will be looked after, and how often."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import Choice, Duration, Length, OrNone, Part, Truth, Who, fact

@@ -1,7 +1,5 @@
 """The order list: what has been ordered for the job, part by part."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import Choice, Count, Length, Mass, Part, Text, Volume, Who, fact

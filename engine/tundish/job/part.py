@@ -1,11 +1,18 @@
 """What every part of a job is made of: the class `Part`, its field types, and `fact`."""
 
-from __future__ import annotations
-
 import datetime
-from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Literal, TypeAlias, TypeVar
-
-from pydantic import BaseModel, ConfigDict, Field, JsonValue, ValidationError
+from collections.abc import Mapping
+from typing import (
+    TYPE_CHECKING,
+    Annotated,
+    Any,
+    ClassVar,
+    Literal,
+    Self,
+    TypeAlias,
+    TypeVar,
+    dataclass_transform,
+)
 
 from tundish.job.field_types import FactType, ItemsType, OrNoneType
 from tundish.job.kinds import (
@@ -17,31 +24,25 @@ from tundish.job.kinds import (
     TruthKind,
     WholeKind,
 )
+from tundish.job.making import Unreadable, made_of
+from tundish.job.member import Asking, PartClass
 from tundish.job.pipe import PipeKind, PipeSize
 from tundish.measure.quantity import Quantity
 
 Who: TypeAlias = Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"]
 """Who can be asked for a fact."""
 
-if TYPE_CHECKING:
-    _PartMeta: TypeAlias = type
-else:
 
-    class _PartMeta(type(BaseModel)):
-        """Makes `Site(...)` refuse as a file does: one exception for all that cannot be read."""
-
-        def __call__(cls, *args, **facts):
-            try:
-                return super().__call__(*args, **facts)
-            except ValidationError as error:
-                # Imported late, as the telling of problems walks the parts.
-                from tundish.job.refusing import refused
-
-                raise refused(error, cls) from None
+@dataclass_transform(kw_only_default=True, frozen_default=True)
+class _Described(PartClass):
+    """Tells a checker of types that parts are built from their facts."""
 
 
-class Part(BaseModel, metaclass=_PartMeta):
+class Part(metaclass=_Described):
     """A part of a job; every fact may be left out while it is not known.
+
+    It is frozen. Built with facts that cannot be read, it refuses as a file does: by one
+    `Refused` for all of them.
 
     Attributes:
         answered_by: Who can be asked for its facts, where a fact does not say otherwise.
@@ -49,17 +50,95 @@ class Part(BaseModel, metaclass=_PartMeta):
         written_as: Facts that are written under another key of the part, by their names.
     """
 
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", defer_build=True, arbitrary_types_allowed=True
-    )
-
     answered_by: ClassVar[Who] = "designer"
     found_in: ClassVar[str] = ""
     written_as: ClassVar[dict[str, str]] = {}
 
+    if not TYPE_CHECKING:
+
+        def __init__(self, **facts: Any) -> None:
+            try:
+                self.__dict__.update(made_of(type(self), facts).__dict__)
+            except Unreadable as error:
+                # Imported late, as the telling of problems walks the parts.
+                from tundish.job.refusing import refused
+
+                raise refused(error, type(self)) from None
+
+    @classmethod
+    def read(cls, data: object) -> Self:
+        """Make one of plain data.
+
+        Args:
+            data: A table of its facts, by name.
+
+        Raises:
+            Unreadable: If it cannot be made; carries all that is wrong.
+        """
+        return made_of(cls, data)
+
+    @classmethod
+    def prepared(cls, facts: Mapping[str, Any]) -> Mapping[str, Any]:
+        """Return facts as members have them, where people write some otherwise.
+
+        Raises:
+            ValueError: If they do not go together.
+        """
+        return facts
+
+    def check(self) -> None:
+        """Look at the facts together.
+
+        Raises:
+            ValueError: If they do not go together.
+        """
+
+    @property
+    def given(self) -> Mapping[str, Any]:
+        """Return what is known, by name in the order of the members."""
+        return self.__dict__
+
+    def as_data(self) -> dict[str, Any]:
+        """Return what is known as TOML and JSON can hold it; read again, it is the same part."""
+        return {name: _plain(value) for name, value in self.__dict__.items()}
+
+    def __setattr__(self, name: str, value: object) -> None:
+        """Refuse, except for what is kept beside the facts."""
+        if not name.startswith("_"):
+            raise ValueError(f"{type(self).__name__} is frozen: '{name}' stays as it is.")
+        object.__setattr__(self, name, value)
+
+    def __delattr__(self, name: str) -> None:
+        """Refuse."""
+        raise ValueError(f"{type(self).__name__} is frozen: '{name}' stays as it is.")
+
+    def __eq__(self, other: object) -> bool:
+        """Return whether the other part is of the same class and holds the same facts."""
+        return isinstance(other, Part) and (type(self), self.__dict__) == (
+            type(other),
+            other.__dict__,
+        )
+
+    def __hash__(self) -> int:
+        """Return a hash of the facts."""
+        return hash((type(self), *self.__dict__.items()))
+
+    def __repr__(self) -> str:
+        """Return it as it could be built, without what is not known."""
+        facts = ", ".join(f"{name}={value!r}" for name, value in self.__dict__.items())
+        return f"{type(self).__name__}({facts})"
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Part):
+        return value.as_data()
+    if isinstance(value, tuple):
+        return [_plain(each) for each in value]
+    return value if isinstance(value, str | bool | int | float | dict) else str(value)
+
 
 def fact(question: str, how: str = "", *, who: Who | None = None, label: str = "") -> Any:
-    """Return the field for one fact or one nested part.
+    """Return the member for one fact or one nested part.
 
     Args:
         question: What a surveyor would ask to learn it.
@@ -68,10 +147,9 @@ def fact(question: str, how: str = "", *, who: Who | None = None, label: str = "
         label: A short noun phrase for the middle of a sentence; made from the name when empty.
 
     Returns:
-        The field, not known until it is given.
+        The member, not known until it is given.
     """
-    asking: dict[str, JsonValue] = {"how": how, "who": who}
-    return Field(default=None, title=label or None, description=question, json_schema_extra=asking)
+    return Asking(question, how, who, label)
 
 
 _Record = TypeVar("_Record", bound=Part)

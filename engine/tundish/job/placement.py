@@ -1,10 +1,7 @@
 """The placement: where the outdoor unit stands, what is around it and under it."""
 
-from __future__ import annotations
-
+from collections.abc import Mapping
 from typing import Any, ClassVar, Literal
-
-from pydantic import model_validator
 
 from tundish.job.around import Around, Opening, OtherUnit
 from tundish.job.common import CompassPoint, Feet
@@ -51,21 +48,19 @@ class Clearance(_Measured):
     top: Length = fact("How much space is above the unit?", label="clearance above")
     open_above: Truth = fact("Is the unit open to the sky?", label="open sky above the unit")
 
-    @model_validator(mode="before")
     @classmethod
-    def _read_open(cls, facts: Any) -> Any:
+    def prepared(cls, facts: Mapping[str, Any]) -> Mapping[str, Any]:
         """Take the word "open" for the top apart, so that a rule meets a length or a truth."""
-        if not isinstance(facts, dict) or facts.get("top") != OPEN:
+        if facts.get("top") != OPEN:
             return facts
         if facts.get("open_above") is False:
             raise ValueError("The top is 'open', yet open_above is false; leave one of them out.")
         return {key: value for key, value in facts.items() if key != "top"} | {"open_above": True}
 
-    @model_validator(mode="after")
-    def _open_has_no_height(self) -> Clearance:
+    def check(self) -> None:
+        """Refuse a height above where there is nothing above."""
         if self.open_above and self.top is not None:
             raise ValueError("The unit is open above, yet top states a length; leave one out.")
-        return self
 
 
 class Discharge(_Measured):

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from pathlib import Path, PureWindowsPath
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ValidationError
-
 from tundish.job.job import Job
+from tundish.job.making import Unreadable
 from tundish.job.overlay import lay_over, without_blanks
+from tundish.job.part import Part
 from tundish.job.paths import path_text
 from tundish.job.placement import Clearance
 from tundish.job.refusing import problems_in
@@ -246,7 +246,7 @@ def _other_keys(sheet: TomlFile) -> list[Problem]:
     return problems
 
 
-_Read = TypeVar("_Read", bound=BaseModel)
+_Read = TypeVar("_Read", bound=Part)
 
 
 def _validated(
@@ -258,7 +258,7 @@ def _validated(
     root: tuple[str, ...] = (),
 ) -> _Read | None:
     try:
-        return part.model_validate(data)
-    except ValidationError as error:
+        return part.read(data)
+    except Unreadable as error:
         problems.extend(problems_in(error, part, file, places, root))
         return None

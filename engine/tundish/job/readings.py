@@ -1,7 +1,5 @@
 """Readings that are taken at commissioning."""
 
-from __future__ import annotations
-
 from typing import ClassVar
 
 from tundish.job.part import (

@@ -1,7 +1,5 @@
 """Receivers: the places where someone hears the unit, and what else is heard there."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import Side

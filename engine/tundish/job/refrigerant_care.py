@@ -1,7 +1,5 @@
 """Care for the refrigerant: what the job does about a leak, beyond the unit's own figures."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import Area, Choice, Length, Mass, Part, Text, Truth, Who, fact

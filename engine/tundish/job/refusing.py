@@ -1,29 +1,27 @@
-"""Telling what pydantic found wrong as problems with a place and a plain sentence."""
+"""Telling what is wrong with the data of a part as problems with a place and a plain sentence."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any
+from typing import cast
 
-from pydantic import BaseModel, ValidationError
-
-from tundish.job.field_types import part_in
+from tundish.job.making import Unreadable
 from tundish.job.part import Part
 from tundish.job.paths import path_text
 from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path, Places
 from tundish.reading.problem import Problem, Refused
-from tundish.reading.shown import escaped, shown
+from tundish.reading.shown import shown
 
 
 def problems_in(
-    error: ValidationError, part: type[BaseModel], file: str, places: Places | None, root: Path = ()
+    error: Unreadable, part: type[Part], file: str, places: Places | None, root: Path = ()
 ) -> Iterator[Problem]:
     """Yield the problems of one part, with their places.
 
     Args:
-        error: What pydantic found.
+        error: What is wrong.
         part: The part that was read.
         file: Name of the file.
         places: The places in the file; None if the facts came from no text.
@@ -32,26 +30,23 @@ def problems_in(
     Yields:
         The problems.
     """
-    details = error.errors(include_url=False)
-    for detail in details[:MOST_PROBLEMS]:
-        below = tuple(detail["loc"])
-        path = (*root, *below)
-        unknown = detail["type"] == "extra_forbidden"
+    for wrong in error.wrong[:MOST_PROBLEMS]:
+        path, unknown = (*root, *wrong.at), not wrong.sentence
         line, column = _place(path, places, unknown)
-        sentence = _unknown(path, part, below) if unknown else _said(path, dict(detail))
+        sentence = _unknown(path, part, wrong.at) if unknown else _said(path, wrong.sentence)
         yield Problem(file, line, column, sentence, path_text(path))
-    if len(details) > MOST_PROBLEMS:
+    if len(error.wrong) > MOST_PROBLEMS:
         # Looking for the nearest name takes time, and a stranger may write 100,000 wrong keys.
         yield Problem(
-            file, None, None, f"Not told one by one: {len(details) - MOST_PROBLEMS} more."
+            file, None, None, f"Not told one by one: {len(error.wrong) - MOST_PROBLEMS} more."
         )
 
 
-def refused(error: ValidationError, part: type[BaseModel]) -> Refused:
+def refused(error: Unreadable, part: type[Part]) -> Refused:
     """Return the refusal of a part that was built in Python.
 
     Args:
-        error: What pydantic found.
+        error: What is wrong.
         part: The part.
 
     Returns:
@@ -67,19 +62,12 @@ def _place(path: Path, places: Places | None, unknown: bool) -> tuple[int | None
     return places.of(path) if unknown else places.value_of(path)
 
 
-def _said(path: Path, detail: dict[str, Any]) -> str:
+def _said(path: Path, sentence: str) -> str:
     key = path_text(path)
-    cause = detail.get("ctx", {}).get("error")
-    if isinstance(cause, ValueError):
-        sentence = escaped(str(cause))
-    elif detail["type"] in ("model_type", "model_attributes_type", "dict_type"):
-        sentence = f"Write a table with facts in it, not {shown(detail['input'])}."
-    else:
-        sentence = f"{detail['msg']}."
     return f"{key}: {sentence}" if key else sentence
 
 
-def _unknown(path: Path, part: type[BaseModel], below: Path) -> str:
+def _unknown(path: Path, part: type[Part], below: Path) -> str:
     """Return the sentence for an unknown key, with the nearest name, or where it does belong."""
     word = str(path[-1])
     keys = _keys(part, below[:-1])
@@ -94,13 +82,11 @@ def _unknown(path: Path, part: type[BaseModel], below: Path) -> str:
     return f"{sentence} Its keys are {', '.join(keys)}."
 
 
-def _keys(part: type[BaseModel], below: Path) -> Sequence[str]:
+def _keys(part: type[Part], below: Path) -> Sequence[str]:
     for step in below:
         if isinstance(step, str):
-            part = part_in(part.model_fields[step].annotation)
-    names = list(part.model_fields)
-    written = part.written_as.values() if issubclass(part, Part) else ()
-    return list(dict.fromkeys([*names, *written]))
+            part = cast("type[Part]", part.members[step].part)
+    return list(dict.fromkeys([*part.members, *part.written_as.values()]))
 
 
 def _same_name(word: str) -> list[str]:

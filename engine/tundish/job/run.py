@@ -1,7 +1,5 @@
 """A run of pipe, with its insulation."""
 
-from __future__ import annotations
-
 from typing import ClassVar
 
 from tundish.job.common import FlowOrReturn, Surroundings

@@ -1,4 +1,4 @@
-"""The schema of a job: every fact that can be asked for, without building a single validator."""
+"""The schema of a job: every fact that can be asked for, as rules and questions know it."""
 
 from __future__ import annotations
 
@@ -6,11 +6,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Literal, TypeAlias, cast
+from typing import Literal, TypeAlias, cast
 
-from pydantic.fields import FieldInfo
-
-from tundish.job.field_types import FactType, ItemsType, MoreType, OrNoneType, part_in
+from tundish.job.field_types import ItemsType, MoreType, OrNoneType
 from tundish.job.kinds import (
     ChoiceKind,
     DateKind,
@@ -21,6 +19,7 @@ from tundish.job.kinds import (
     TruthKind,
     WholeKind,
 )
+from tundish.job.member import Member
 from tundish.job.part import Part, Who
 from tundish.job.paths import without_positions
 from tundish.job.pipe import MATERIALS, PipeKind
@@ -150,30 +149,29 @@ def words(name: str) -> str:
 def _fields(part: type[Part], path: str) -> dict[str, Entry]:
     prefix = f"{path}." if path else ""
     return {
-        name: _entry(field, f"{prefix}{name}", name, part)
-        for name, field in part.model_fields.items()
-        if not any(isinstance(meta, MoreType) for meta in field.metadata)
+        name: _entry(member, f"{prefix}{name}", part)
+        for name, member in part.members.items()
+        if not isinstance(member.held, MoreType)
     }
 
 
-def _entry(field: FieldInfo, path: str, name: str, part: type[Part]) -> Entry:
-    extra = cast("dict[str, Any]", field.json_schema_extra)
+def _entry(member: Member, path: str, part: type[Part]) -> Entry:
+    asking = member.asking
     asked = (
         path,
-        field.title or words(name),
-        field.description or "",
-        extra["how"] or part.found_in,
-        extra["who"] or part.answered_by,
+        asking.label or words(member.name),
+        asking.question,
+        asking.how or part.found_in,
+        cast("Who", asking.who or part.answered_by),
     )
-    kind = next((meta for meta in field.metadata if isinstance(meta, FactType)), None)
-    if kind is not None:
-        return as_fact(kind.kind_in(field.annotation), asked)
-    inner = cast("type[Part]", part_in(field.annotation))
+    if member.kind is not None:
+        return as_fact(member.kind, asked)
+    inner = cast("type[Part]", member.part)
     fields = _fields(inner, path)
-    if any(isinstance(meta, ItemsType) for meta in field.metadata):
+    if isinstance(member.held, ItemsType):
         one = Record(path, words(inner.__name__), asked[2], asked[3], asked[4], fields)
         return Items(*asked, one)
-    return Record(*asked, fields, any(isinstance(meta, OrNoneType) for meta in field.metadata))
+    return Record(*asked, fields, isinstance(member.held, OrNoneType))
 
 
 AskedFor: TypeAlias = tuple[str, str, str, str, Who]

@@ -1,7 +1,5 @@
 """The site: climate, ground, coast and the law of the place."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import CompassPoint

@@ -1,7 +1,5 @@
 """Sound: limits of the place, and what is done to keep them."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.part import Choice, Choices, Length, Part, SoundLevel, Text, Truth, Who, fact

@@ -1,7 +1,5 @@
 """Tolerances: how far off a figure of the job may be, as a gauge or a drawing has it."""
 
-from __future__ import annotations
-
 from typing import ClassVar
 
 from tundish.job.part import Fraction, Part, Text, Who, fact

@@ -1,7 +1,5 @@
 """The outdoor unit's own figures, as its maker's data sheet states them."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from tundish.job.part import (

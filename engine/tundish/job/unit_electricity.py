@@ -1,7 +1,5 @@
 """What the data sheet states about the electrical side of the unit."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from tundish.job.common import Entries, Load, SwitchedBy

@@ -1,7 +1,5 @@
 """Parts of the data sheet that are not water or electricity: size, sound, refrigerant, placing."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import Feet, Side

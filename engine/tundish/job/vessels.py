@@ -1,7 +1,5 @@
 """Vessels, valves and fittings of the water circuit."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.common import FlowOrReturn, Surroundings

@@ -1,9 +1,5 @@
 """Waivers: a rule that someone answerable sets aside for this job."""
 
-from __future__ import annotations
-
-from pydantic import model_validator
-
 from tundish.job.part import Day, Part, Text, fact
 
 
@@ -21,14 +17,9 @@ class Waiver(Part):
     since: Day = fact("From which day on does it hold?", label="first day")
     until: Day = fact("Until which day does it hold?", label="last day")
 
-    @model_validator(mode="after")
-    def _names_a_rule(self) -> Waiver:
+    def check(self) -> None:
+        """Refuse a waiver of no rule, or of a time that ends before it begins."""
         if self.rule is None:
             raise ValueError("A waiver needs 'rule', the name of the rule that it sets aside.")
-        return self
-
-    @model_validator(mode="after")
-    def _ends_after_it_begins(self) -> Waiver:
         if self.since is not None and self.until is not None and self.until < self.since:
             raise ValueError(f"The waiver ends on {self.until}, before it begins on {self.since}.")
-        return self

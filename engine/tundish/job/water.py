@@ -1,7 +1,5 @@
 """The water circuit between the unit and what it heats."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from tundish.job.emitter import Emitter

@@ -7,6 +7,7 @@ and numbered names, and runs without built-ins; nothing of a rule's text becomes
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from types import CodeType, FunctionType
 from typing import Any
 
 from tundish.language import values
@@ -52,17 +53,24 @@ def compile_function(root: Node, variables: Mapping[str, str] | None = None) -> 
     return function
 
 
-def function_of(
-    parameters: str, lines: Iterable[str], named: Mapping[str, object] | None = None
-) -> Any:
+def function_of(parameters: str, lines: Iterable[str]) -> Any:
     """Make a function of statements that an emitter wrote.
 
     Args:
         parameters: The names of its parameters.
         lines: Its statements.
-        named: What further names in them stand for.
     """
     body = "\n".join(f"    {line}" for line in lines)
-    namespace = {**_SURROUNDINGS, **(named or {})}
-    exec(f"def function({parameters}):\n{body}\n", namespace)  # source made by the emitter
-    return namespace["function"]
+    made: dict[str, Any] = {}
+    # Source made by the emitter alone; what it may read is the same for all functions.
+    exec(f"def function({parameters}):\n{body}\n", _SURROUNDINGS, made)
+    return made["function"]
+
+
+def function_from(code: CodeType) -> Any:
+    """Make a function of the code of one that was compiled here before.
+
+    Args:
+        code: The `__code__` of a function that `compile_function` or `function_of` made.
+    """
+    return FunctionType(code, _SURROUNDINGS)

@@ -39,6 +39,7 @@ class _Parser:
     def __init__(self, words: list[Word]) -> None:
         self._words = words
         self._at = 0
+        self._now = words[0]
         self._depth = 0
 
     def whole(self) -> s.Syntax:
@@ -215,15 +216,11 @@ class _Parser:
 
     # -- words ------------------------------------------------------------------------------
 
-    @property
-    def _now(self) -> Word:
-        return self._words[self._at]
-
     def _at_end(self) -> bool:
         return self._now.kind == "end"
 
     def _is(self, text: str) -> bool:
-        return self._now.kind in ("sign", "reserved") and self._now.text == text
+        return self._now.mark == text
 
     def _next_is(self, text: str) -> bool:
         following = self._words[min(self._at + 1, len(self._words) - 1)]
@@ -232,6 +229,8 @@ class _Parser:
     def _take(self) -> Word:
         word = self._now
         self._at += 1
+        # Nothing is taken past the end, yet the last word of all may be.
+        self._now = self._words[min(self._at, len(self._words) - 1)]
         return word
 
     def _expect(self, text: str) -> Word:

@@ -9,11 +9,12 @@ together.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from types import CodeType
 
 from tundish.language import tree as t
 from tundish.language.branching import BranchingEmitter, Way
-from tundish.language.compiled import function_of
+from tundish.language.compiled import function_from, function_of
 from tundish.language.sameness import Sameness
 from tundish.language.session import Item, Session
 from tundish.language.sharing import Sharing
@@ -35,6 +36,9 @@ class Answers:
     breached: object
     undecided: object
     not_applicable: object
+
+
+_ANSWERS = tuple(field.name for field in fields(Answers))
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,27 +66,33 @@ class Conditions:
 def compile_whole(
     rules: Sequence[Conditions],
     quantities: Mapping[tuple[str, str], tuple[t.Node, str]],
-    answers: Answers,
-) -> Whole:
+) -> CodeType:
     """Compile the conditions of many rules into one function.
 
     Args:
         rules: The conditions, in the order of the outcomes.
         quantities: All quantities that they need, by the list they belong to (or "") and name,
             each behind all it is made of; their formula, and the name of an item in it or "".
-        answers: What the outcomes are told as.
 
     Returns:
-        The function.
+        Its code, for `whole_from`.
     """
     writer = _WholeEmitter(rules, Sharing(rules, quantities))
-    named = {
-        "met": answers.met,
-        "breached": answers.breached,
-        "undecided": answers.undecided,
-        "not_applicable": answers.not_applicable,
-    }
-    whole: Whole = function_of("facts, session", writer.written(), named)
+    function = function_of(f"facts, session, {', '.join(_ANSWERS)}", writer.written())
+    code: CodeType = function.__code__
+    return code
+
+
+def whole_from(code: CodeType, answers: Answers) -> Whole:
+    """Make the function of its code.
+
+    Args:
+        code: What `compile_whole` gave.
+        answers: What the outcomes are told as.
+    """
+    function = function_from(code)
+    function.__defaults__ = tuple(getattr(answers, name) for name in _ANSWERS)
+    whole: Whole = function
     return whole
 
 

@@ -38,6 +38,7 @@ class Word:
         start: Index of its first character, from 0.
         end: Index after its last character.
         unit: The unit of a number, where one is written.
+        mark: Of a sign or a reserved word its characters again, of others nothing.
     """
 
     kind: WordKind
@@ -45,6 +46,7 @@ class Word:
     start: int
     end: int
     unit: Unit | None = None
+    mark: str = ""
 
 
 def split_words(expression: str) -> list[Word]:
@@ -79,12 +81,13 @@ def _next_word(expression: str, at: int) -> Word:
         unit, end = _unit_after(expression, match.end())
         return Word("number", match[0], at, end, unit)
     if match := _NAME.match(expression, at):
-        kind: WordKind = "reserved" if match[0] in RESERVED else "name"
-        return Word(kind, match[0], at, match.end())
+        if match[0] in RESERVED:
+            return Word("reserved", match[0], at, match.end(), mark=match[0])
+        return Word("name", match[0], at, match.end())
     if match := _TEXT.match(expression, at):
         return Word("text", match[1], at, match.end())
     if match := _SIGN.match(expression, at):
-        return Word("sign", match[0], at, match.end())
+        return Word("sign", match[0], at, match.end(), mark=match[0])
     raise _refusal(at, at + 1, _stray(expression[at]))
 
 

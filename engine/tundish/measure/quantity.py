@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from tundish.measure.dimension import Dimension
 from tundish.measure.unit import MeasureError, Unit, read_unit
@@ -37,7 +38,8 @@ class Quantity:
     @property
     def exact(self) -> Fraction:
         """Return the value in SI base units as an exact fraction."""
-        return Fraction(self.magnitude) * self.unit.factor + self.unit.zero
+        value = Fraction(self.magnitude) * self.unit.factor
+        return value + self.unit.zero if self.unit.zero else value
 
     @property
     def si(self) -> float:
@@ -46,8 +48,13 @@ class Quantity:
         Raises:
             MeasureError: If it is too large for a floating-point number.
         """
+        unit = self.unit
         try:
-            return float(self.exact)
+            if unit.zero:
+                return float(self.exact)
+            # The same float as that of the exact value, whose common divisors need not be found.
+            over, under = self.magnitude.as_integer_ratio()
+            return (over * unit.factor.numerator) / (under * unit.factor.denominator)
         except OverflowError:
             raise MeasureError("This number is too large to be a measured value.") from None
 
@@ -61,6 +68,7 @@ class Quantity:
         return f"{self.magnitude:f} {self.unit}".removesuffix(" 1")
 
 
+@lru_cache(maxsize=4096)
 def parse_quantity(text: str) -> Quantity:
     """Read a quantity such as ``22 L/min``.
 

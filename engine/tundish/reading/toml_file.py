@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
+import os
 import re
+import stat
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
@@ -42,7 +45,23 @@ def read_toml(path: str | Path) -> TomlFile:
     Raises:
         Refused: If there is no such file, or it cannot be read as TOML in UTF-8 within the bounds.
     """
-    return parse_toml(_decoded(_content(Path(path), str(path)), str(path)), str(path))
+    return toml_of(content_of(path), str(path))
+
+
+def toml_of(content: bytes, name: str) -> TomlFile:
+    """Return the bytes of a TOML file as a file.
+
+    Args:
+        content: The bytes.
+        name: Name of the file, as problems show it.
+
+    Returns:
+        The file.
+
+    Raises:
+        Refused: If they are not TOML in UTF-8, or past the bounds; with line and column.
+    """
+    return parse_toml(_decoded(content, name), name)
 
 
 def parse_toml(text: str, name: str) -> TomlFile:
@@ -80,24 +99,47 @@ def parse_toml(text: str, name: str) -> TomlFile:
 _TOO_DEEP = f"Tables and lists stand inside one another more than {DEEPEST_NESTING} deep."
 
 
-def _content(path: Path, name: str) -> bytes:
-    """Return the bytes of a file, never more than one byte past the bound."""
+def content_of(path: str | Path) -> bytes:
+    """Return the bytes of a file, never more than one byte past the bound.
+
+    Args:
+        path: Where the file is; problems name it as written here.
+
+    Raises:
+        Refused: If there is no such file, or it is no plain file within the bound.
+    """
+    name = str(path)
     try:
-        if path.is_dir():
-            raise refusal(name, "This is a folder; name a TOML file in it.")
-        if path.exists() and not path.is_file():
-            # A pipe that nobody writes to would be waited for without end.
-            raise refusal(name, "This is no plain file; name a TOML file.")
-        with path.open("rb") as file:
-            content = file.read(LARGEST_FILE + 1)
+        # A pipe that nobody writes to would be waited for without end.
+        descriptor = os.open(path, os.O_RDONLY | _AT_ONCE)
+        with open(descriptor, "rb") as file:
+            state = os.fstat(descriptor)
+            _refuse_other_than_a_file(state.st_mode, name)
+            if state.st_size > LARGEST_FILE:
+                raise refusal(name, _too_large(state.st_size))
+            content = file.read(state.st_size + 1)
+            if len(content) > state.st_size:  # it grows while it is read
+                content += file.read(LARGEST_FILE)
     except FileNotFoundError:
         raise refusal(name, "There is no such file.") from None
     except (OSError, ValueError) as error:
+        with contextlib.suppress(OSError, ValueError):  # not everything lets itself be opened
+            _refuse_other_than_a_file(os.stat(path).st_mode, name)
         reason = getattr(error, "strerror", None) or str(error)
         raise refusal(name, f"The file cannot be opened: {reason}.") from None
     if len(content) > LARGEST_FILE:
-        raise refusal(name, _too_large(path.stat().st_size))
+        raise refusal(name, _too_large(len(content)))
     return content
+
+
+_AT_ONCE = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+
+
+def _refuse_other_than_a_file(mode: int, name: str) -> None:
+    if stat.S_ISDIR(mode):
+        raise refusal(name, "This is a folder; name a TOML file in it.")
+    if not stat.S_ISREG(mode):
+        raise refusal(name, "This is no plain file; name a TOML file.")
 
 
 def _too_large(size: int) -> str:

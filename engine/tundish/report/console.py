@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import sys
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
-from rich.console import Console
-from rich.text import Text
-
-from tundish.report.layout import Style, lay_out
+from tundish.report.layout import Row, Style, lay_out
 from tundish.report.line import Line
-from tundish.report.look import DRAWN, TYPED
+from tundish.report.look import DRAWN, TYPED, Look
+from tundish.report.piped import may_have_colour, piped_width
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 _COLOURS: dict[Style, str] = {
     "danger": "bold red",
@@ -25,13 +28,6 @@ _COLOURS: dict[Style, str] = {
 }
 
 
-class _PipedConsole(Console):
-    """Leaves a reader that went away to the command, which knows how to end quietly."""
-
-    def on_broken_pipe(self) -> None:
-        raise BrokenPipeError
-
-
 def print_lines(lines: Iterable[Line], console: Console | None = None) -> None:
     """Show lines on a console.
 
@@ -40,13 +36,39 @@ def print_lines(lines: Iterable[Line], console: Console | None = None) -> None:
         console: Where; standard output if left out. Its width is kept to, and NO_COLOR as well
             as a pipe takes the colours away, never the words.
     """
-    console = console or _PipedConsole(highlight=False)
-    look = DRAWN if _knows_more_than_ascii(console.encoding) else TYPED
-    for row in lay_out(lines, console.width, look):
+    if console is None and not may_have_colour(sys.stdout):
+        look = _look(sys.stdout.encoding)
+        for row in lay_out(lines, piped_width(), look):
+            sys.stdout.write("".join(piece for piece, _ in _pieces(row)).rstrip() + "\n")
+        return
+    _draw(lines, console)
+
+
+def _draw(lines: Iterable[Line], console: Console | None) -> None:
+    # Loaded here, as only a terminal pays for it.
+    from rich.console import Console
+    from rich.text import Text
+
+    class PipedConsole(Console):
+        """Leaves a reader that went away to the command, which knows how to end quietly."""
+
+        def on_broken_pipe(self) -> None:
+            raise BrokenPipeError
+
+    console = console or PipedConsole(highlight=False)
+    for row in lay_out(lines, console.width, _look(console.encoding)):
         # Assembled from pieces, so that brackets in a job's text are never taken for markup.
-        text = Text.assemble(*((piece, _COLOURS[style]) for style, piece in row))
+        text = Text.assemble(*_pieces(row))
         text.rstrip()
         console.print(text, soft_wrap=True)
+
+
+def _pieces(row: Row) -> Iterator[tuple[str, str]]:
+    return ((piece, _COLOURS[style]) for style, piece in row)
+
+
+def _look(encoding: str) -> Look:
+    return DRAWN if _knows_more_than_ascii(encoding) else TYPED
 
 
 def _knows_more_than_ascii(encoding: str) -> bool:

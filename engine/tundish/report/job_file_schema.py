@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any, cast
+from typing import cast
 
-from pydantic.fields import FieldInfo
-
-from tundish.job.field_types import NONE, FactType, ItemsType, MoreType, OrNoneType, part_in
+from tundish.job.field_types import NONE, ItemsType, MoreType, OrNoneType
 from tundish.job.job import Job
+from tundish.job.member import Member
 from tundish.job.part import Part
 from tundish.job.placement import OPEN, Clearance
 from tundish.job.schema import words
@@ -73,33 +72,32 @@ class _Parts:
             "type": "object",
             "description": about(part),
             "properties": {
-                name: self._field(part, name, field) for name, field in part.model_fields.items()
+                name: self._member(part, member) for name, member in part.members.items()
             },
             "additionalProperties": False,
         }
 
-    def _field(self, part: type[Part], name: str, field: FieldInfo) -> Schema:
-        schema, written = self._shape(field)
-        word = _WORDS.get((part, name))
+    def _member(self, part: type[Part], member: Member) -> Schema:
+        schema, written = self._shape(member)
+        word = _WORDS.get((part, member.name))
         if word is not None:
             schema = {"anyOf": [schema, {"const": word}]}
-        extra = cast("dict[str, Any]", field.json_schema_extra)
-        said = [field.description or "", extra["how"] or part.found_in, written]
+        asking = member.asking
+        said = [asking.question, asking.how or part.found_in, written]
         described = " ".join(sentence for sentence in said if sentence)
-        return {"title": field.title or words(name), "description": described, **schema}
+        return {"title": asking.label or words(member.name), "description": described, **schema}
 
-    def _shape(self, field: FieldInfo) -> tuple[Schema, str]:
-        """Return the schema of what stands in a field, and a sentence on how it is written."""
-        for meta in field.metadata:
-            if isinstance(meta, FactType):
-                return kind_schema(meta.kind_in(field.annotation))
-            if isinstance(meta, MoreType):
-                return {"type": "object"}, "A table; which keys it has is for the packs to say."
-        table = self.reference(cast("type[Part]", part_in(field.annotation)))
-        if any(isinstance(meta, ItemsType) for meta in field.metadata):
+    def _shape(self, member: Member) -> tuple[Schema, str]:
+        """Return the schema of what stands in a member, and a sentence on how it is written."""
+        if member.kind is not None:
+            return kind_schema(member.kind)
+        if isinstance(member.held, MoreType):
+            return {"type": "object"}, "A table; which keys it has is for the packs to say."
+        table = self.reference(cast("type[Part]", member.part))
+        if isinstance(member.held, ItemsType):
             items: Schema = {"type": "array", "items": table, "maxItems": LONGEST_LIST}
             return items, "A list of tables; [] says that there are none."
-        if any(isinstance(meta, OrNoneType) for meta in field.metadata):
+        if isinstance(member.held, OrNoneType):
             absent = {"enum": [NONE, False], "description": "Known to be absent."}
             return {"anyOf": [table, absent]}, f"A table, or '{NONE}' where it is known absent."
         return table, ""

@@ -8,8 +8,8 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from tundish.report.data_schema import DRAFT, Schema
 from tundish.report.docstrings import attributes
+from tundish.rulebook.file_shapes import RuleShape
 from tundish.rulebook.rule import Case, Rule
-from tundish.rulebook.shapes import RuleShape
 from tundish.rulebook.source import Citation
 
 FORM = 1

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from tundish.reading.nearest import did_you_mean
+from tundish.reading.place import Path
 from tundish.reading.problem import Problem
+from tundish.rulebook.file_shapes import CitationShape, SourceShape
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.reading import Path, RuleSource, read_shape
-from tundish.rulebook.shapes import CitationShape, SourceShape
+from tundish.rulebook.reading import read_shape
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.source import Citation, Source
 
 

@@ -6,10 +6,16 @@ from collections.abc import Sequence
 
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.unit import MeasureError
+from tundish.reading.place import Path
 from tundish.reading.problem import Problem
-from tundish.rulebook.reading import Path, RuleSource
+from tundish.rulebook.file_shapes import (
+    CaseShape,
+    ProvisionCaseShape,
+    QuantityCaseShape,
+    RuleCaseShape,
+)
 from tundish.rulebook.rule import Case
-from tundish.rulebook.shapes import CaseShape, ProvisionCaseShape, QuantityCaseShape, RuleCaseShape
+from tundish.rulebook.rule_source import RuleSource
 
 _CLOSE = 1e-6
 """Share of an amount within which it counts as the one that a case of a provision states."""

@@ -6,14 +6,16 @@ Of a job without a day the newest edition is taken: the one that does not end.
 from __future__ import annotations
 
 import datetime
+from collections import ChainMap
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import cast
 
 from tundish.language import tree as t
 from tundish.language.kind import DATE, TRUTH
 from tundish.language.table import Table
 from tundish.reading.problem import Problem
-from tundish.rulebook.tables import CitedTable
+from tundish.rulebook.cited_table import CitedTable
 
 _DAY = "job.date"
 
@@ -23,12 +25,14 @@ class Edition:
     """An edition of a table.
 
     Attributes:
-        table: The table.
+        table: The table, under the name of which it is an edition.
+        called: Its own name.
         first: Number of the first day on which it holds, or None.
         last: Number of the last day on which it holds, or None.
     """
 
     table: Table
+    called: str
     first: float | None
     last: float | None
 
@@ -63,13 +67,7 @@ def link_editions(
             sentence = f"An edition has the keys and columns of '{whole}'."
             problems.append(cited.source.problem(("edition_of",), sentence))
             continue
-        found.setdefault(whole, []).append(
-            Edition(
-                replace(cited.table, name=whole),
-                _number(cited.holds_from),
-                _number(cited.holds_until),
-            )
-        )
+        found.setdefault(whole, []).append(edition_of(whole, name, cited))
     several = {
         name: tuple(editions)
         for name, editions in found.items()
@@ -83,9 +81,21 @@ def link_editions(
     return several
 
 
+def edition_of(whole: str, name: str, cited: CitedTable) -> Edition:
+    """Return a table as an edition.
+
+    Args:
+        whole: The name that formulas look it up under.
+        name: Its own name.
+        cited: The table.
+    """
+    table = replace(cited.table, name=whole)
+    return Edition(table, name, _number(cited.holds_from), _number(cited.holds_until))
+
+
 def edition_tables(
     editions: Mapping[str, tuple[Edition, ...]], tables: Mapping[str, Table], day: object
-) -> dict[str, Table]:
+) -> Mapping[str, Table]:
     """Return tables by name, each in the edition that holds on a day.
 
     Args:
@@ -93,13 +103,13 @@ def edition_tables(
         tables: All tables.
         day: Number of the day, or anything else where none is known.
     """
-    chosen = dict(tables)
+    chosen: dict[str, Table] = {}
     for name, several in editions.items():
         holding = next((one.table for one in several if one.holds(day)), None)
         table = tables[name]
         called = f"the table '{name}', of which no edition holds on the day of the job,"
         chosen[name] = holding or replace(table, tree={}, called=called)
-    return chosen
+    return ChainMap(chosen, cast("dict[str, Table]", tables))  # nothing is ever put into it
 
 
 def held_between(

@@ -7,24 +7,24 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from tundish.language.checker import check_expression
-from tundish.language.compiled import compile_function
 from tundish.language.explained import Formula
 from tundish.language.functions import CONSTANTS
 from tundish.language.kind import TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.problem import ExpressionError
 from tundish.language.scope import Meaning, Scope
-from tundish.language.tree import Logic, Node, conjuncts, mentions
+from tundish.language.tree import Logic, Node
 from tundish.language.words import RESERVED
 from tundish.measure.dimension import LEVEL
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.nearest import did_you_mean
+from tundish.reading.place import Path
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.cases import linked_cases
 from tundish.rulebook.editions import held_between
-from tundish.rulebook.reading import Path, RuleSource
-from tundish.rulebook.rule import DerivedQuantity, Each, Rule
-from tundish.rulebook.shapes import QuantityShape, RuleShape
+from tundish.rulebook.file_shapes import QuantityShape, RuleShape
+from tundish.rulebook.rule import DerivedQuantity, Each, Rule, variables_of
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.source import Source
 from tundish.rulebook.templates import split_template
 
@@ -83,7 +83,7 @@ class Linker:
     ) -> DerivedQuantity | None:
         """Check and compile a quantity's formula."""
         each = self._each(shape.of, file, (name, "of"), quiet=True)
-        variables = {each.variable: each.path} if each else {}
+        variables = variables_of(each)
         root = self.checked(shape.formula, file, (name, "formula"), variables, meaning.kind)
         citations = cited(shape.cite, self.sources, file, (name,), self.problems)
         if root is None:
@@ -105,7 +105,6 @@ class Linker:
             cases=linked_cases(shape.case, file, (name,), self.problems),
             unnoticed={one.change: one.because for one in shape.unnoticed},
             source=file,
-            calculate=compile_function(root, variables),
         )
 
     def _kind(
@@ -135,7 +134,7 @@ class Linker:
             self._note(file, ("regions",), f"In the pack of {region} a rule holds in {region}.")
         regions = (region,) if region else tuple(shape.regions)
         each = self._each(shape.each, file, ("each",))
-        variables = {each.variable: each.path} if each else {}
+        variables = variables_of(each)
         asked_where = self.checked(shape.applies, file, ("applies",), variables, TRUTH)
         applies = asked_where and held_between(
             self.in_regions(asked_where, regions), shape.holds_from, shape.holds_until
@@ -173,10 +172,6 @@ class Linker:
             asked_where=asked_where,
             written={"applies": shape.applies, "requires": shape.requires},
             source=file,
-            applies_where=compile_function(asked_where, variables),
-            does_apply=compile_function(applies, variables),
-            could_apply=compile_function(_of_whole_job(applies, variables)),
-            is_met=compile_function(requires, variables),
         )
 
     def in_regions(self, condition: Node, regions: tuple[str, ...]) -> Node:
@@ -263,13 +258,3 @@ class Linker:
 
     def _note(self, file: RuleSource, at: Path, sentence: str) -> None:
         self.problems.append(file.problem(at, sentence))
-
-
-def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
-    """Return what a condition asks of the job as a whole, whatever the items of a list are."""
-    parts = tuple(
-        part
-        for part in conjuncts(applies)
-        if not any(mentions(part, variable) for variable in variables)
-    )
-    return Logic(TRUTH, applies.start, applies.end, "and", parts)

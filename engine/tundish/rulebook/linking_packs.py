@@ -7,13 +7,16 @@ from collections.abc import Iterator, Mapping
 from tundish.language.scope import Meaning
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem
+from tundish.rulebook.cited_table import CitedTable
+from tundish.rulebook.file_shapes import PackShape, QuantityShape, RuleShape
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.reading import RuleSource, read_shape, shapes_in
+from tundish.rulebook.reading import read_shape, shapes_in
 from tundish.rulebook.rule import DerivedQuantity, Rule
-from tundish.rulebook.shapes import FORMAT, PackShape, QuantityShape, RuleShape
+from tundish.rulebook.rule_source import RuleSource
+from tundish.rulebook.shapes import FORMAT
 from tundish.rulebook.source import Source
-from tundish.rulebook.tables import CitedTable, read_table
+from tundish.rulebook.tables import read_table
 
 
 def link_tables(

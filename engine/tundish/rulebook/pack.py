@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import re
-from collections.abc import Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from tundish.reading.problem import Problem, Refused, refusal
-from tundish.reading.toml_file import read_toml
-from tundish.rulebook.reading import RuleSource
+from tundish.reading.toml_file import content_of, toml_of
+from tundish.rulebook.rule_source import RuleSource
 
 NATIONAL = "national"
 """The folder of a pack that holds packs of single countries."""
+
+FACTS = "facts.toml"
+"""The file in which a pack declares facts."""
 
 _CODE = re.compile(r"[A-Z]{2}")
 
@@ -49,17 +53,51 @@ class Pack:
     region: str = ""
 
 
-def read_packs(folder: Path) -> Iterator[Pack]:
-    """Read a pack, and then the national packs in it: ``national/GB`` and so on.
+@dataclass(frozen=True, slots=True)
+class PackFiles:
+    """The files of a pack as bytes, before anything is made of them.
+
+    Attributes:
+        folder: Where they are.
+        region: The ISO 3166 code its rules hold in, for a national pack; else empty.
+        contents: What they hold, by path from the folder, in an order that does not depend on the
+            file system.
+        problems: What is wrong with files that could not be read.
+    """
+
+    folder: Path
+    region: str
+    contents: Mapping[str, bytes]
+    problems: tuple[Problem, ...] = ()
+
+    def path(self, inside: str) -> str:
+        """Return the name that problems show for a file."""
+        return str(self.folder / inside)
+
+    def source(self, inside: str) -> RuleSource:
+        """Return one of the files, read.
+
+        Raises:
+            Refused: If it is no TOML.
+        """
+        return RuleSource.of(toml_of(self.contents[inside], self.path(inside)))
+
+
+def files_of(folder: Path) -> list[PackFiles]:
+    """Read the files of a pack, and those of the national packs in it: ``national/GB`` and so on.
+
+    Args:
+        folder: The pack's folder.
 
     Raises:
-        Refused: As `read_pack`, or if a national pack is not named by an ISO 3166 code.
+        Refused: If there is no such folder, or a national pack is not named by an ISO 3166 code.
     """
-    yield read_pack(folder)
+    found = [_files_of(folder, "")]
     national = folder / NATIONAL
     for inner in sorted(national.iterdir()) if national.is_dir() else ():
         if inner.is_dir() and not inner.name.startswith("."):
-            yield read_pack(inner, _region(inner))
+            found.append(_files_of(inner, _region(inner)))
+    return found
 
 
 def _region(folder: Path) -> str:
@@ -70,53 +108,68 @@ def _region(folder: Path) -> str:
     )
 
 
-def read_pack(folder: Path, region: str = "") -> Pack:
-    """Read all TOML files of a pack, without the national packs in it.
+def _files_of(folder: Path, region: str) -> PackFiles:
+    if not folder.is_dir():
+        raise refusal(str(folder), "There is no such folder of rules.")
+    contents, problems = dict[str, bytes](), list[Problem]()
+    for inside in _names(folder):
+        try:
+            contents[inside] = content_of(folder / inside)
+        except Refused as refused:
+            problems.extend(refused.problems)
+    return PackFiles(folder, region, contents, tuple(problems))
+
+
+def _names(folder: Path) -> list[str]:
+    """Return the paths of the pack's TOML files from its folder, sorted by their steps."""
+    found: list[tuple[str, ...]] = []
+    for place, folders, files in os.walk(folder):
+        parts = Path(place).relative_to(folder).parts
+        folders[:] = [
+            name for name in folders if not name.startswith(".") and (parts or name != NATIONAL)
+        ]
+        # A folder of such a name is told to be none, rather than passed over.
+        named = (name for name in (*files, *folders) if name.endswith(".toml"))
+        found.extend((*parts, name) for name in named if not name.startswith("."))
+    return ["/".join(parts) for parts in sorted(found)]
+
+
+def read_pack(files: PackFiles) -> Pack:
+    """Read all TOML files of a pack.
 
     Args:
-        folder: The pack's folder.
-        region: The ISO 3166 code its rules hold in, for a national pack.
+        files: The files.
 
     Returns:
         The pack.
 
     Raises:
-        Refused: If there is no such folder, it holds no rules, or files cannot be read; with
-            every problem found.
+        Refused: If it holds no rules, or a file is not to be read or no TOML; with every problem
+            found.
     """
-    if not folder.is_dir():
-        raise refusal(str(folder), "There is no such folder of rules.")
-    pack, problems, digest = Pack(folder, region=region), list[Problem](), hashlib.sha256()
-    for path in _files(folder):
+    pack, problems = Pack(files.folder, region=files.region), list(files.problems)
+    digest = hashlib.sha256()
+    for inside in files.contents:
         try:
-            file = read_toml(path)
+            source = files.source(inside)
         except Refused as refused:
             problems.extend(refused.problems)
             continue
-        digest.update(f"{path.relative_to(folder).as_posix()}\0{file.text}\0".encode())
-        _sort_in(pack, path, RuleSource.of(file), problems)
+        digest.update(f"{inside}\0{source.file.text}\0".encode())
+        _sort_in(pack, inside, source, problems)
     if not problems and not (pack.rules or pack.about):
-        problems.append(Problem(str(folder), None, None, "This folder holds no rules."))
+        problems.append(Problem(str(files.folder), None, None, "This folder holds no rules."))
     if problems:
         raise Refused(problems)
     pack.digest = digest.hexdigest()
     return pack
 
 
-def _files(folder: Path) -> Iterator[Path]:
-    """Give the pack's TOML files in an order that does not depend on the file system."""
-    for path in sorted(folder.rglob("*.toml")):
-        parts = path.relative_to(folder).parts
-        if parts[0] != NATIONAL and not any(part.startswith(".") for part in parts):
-            yield path
-
-
-def _sort_in(pack: Pack, path: Path, source: RuleSource, problems: list[Problem]) -> None:
-    parts = path.relative_to(pack.folder).parts
-    match parts:
+def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem]) -> None:
+    match tuple(inside.split("/")):
         case ("sources.toml",):
             pack.sources = source
-        case ("facts.toml",):
+        case (str(name),) if name == FACTS:
             pack.facts = source
         case ("sizes.toml",):
             pack.sizes = source

@@ -5,19 +5,22 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
+from tundish.language.compiled import compile_function
 from tundish.language.session import Function
 from tundish.language.tree import Node
 from tundish.measure.unit import Unit
-from tundish.rulebook.reading import RuleSource
+from tundish.rulebook.late import Late
 from tundish.rulebook.rule import Case
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.shapes import Supplier
 from tundish.rulebook.source import Citation
 
 
 @dataclass(frozen=True, slots=True)
-class Provision:
-    """A part that a job may need.
+class Provision(Late):
+    """A part that a job may need; what is compiled is so when first asked for.
 
     Attributes:
         name: What an order list calls it.
@@ -62,10 +65,10 @@ class Provision:
     asked_where: Node
     written: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
-    needed_where: Function = field(compare=False, repr=False)
-    is_needed: Function = field(compare=False, repr=False)
-    is_with_unit: Function = field(compare=False, repr=False)
-    amount: Function = field(compare=False, repr=False)
+    needed_where: Function = field(compare=False, repr=False, init=False)
+    is_needed: Function = field(compare=False, repr=False, init=False)
+    is_with_unit: Function = field(compare=False, repr=False, init=False)
+    amount: Function = field(compare=False, repr=False, init=False)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -76,3 +79,15 @@ class Provision:
     def from_memory(self) -> bool:
         """Say whether anything it cites was written from memory."""
         return any(citation.recall for citation in self.citations)
+
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        match name:
+            case "needed_where":
+                return {name: compile_function(self.asked_where)}
+            case "is_needed":
+                return {name: compile_function(self.needed)}
+            case "is_with_unit":
+                return {name: compile_function(self.with_unit)}
+            case "amount":
+                return {name: compile_function(self.number)}
+        return {}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import takewhile
 from typing import Any, TypeVar
 
@@ -12,61 +11,15 @@ from pydantic_core import ErrorDetails
 
 from tundish.reading.bounds import LONGEST_TEXT
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.place import Places
+from tundish.reading.place import Path
 from tundish.reading.problem import Problem
 from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile
-from tundish.rulebook.shapes import Shape
+from tundish.rulebook.file_shapes import Shape
+from tundish.rulebook.rule_source import RuleSource
 
 _TRIED_TYPES = frozenset(("str", "int", "float", "bool"))
 _NOUNS = {"cite": "citation", "keys": "key", "gives": "column", "retire": "retirement"}
 AnyShape = TypeVar("AnyShape", bound=Shape)
-Path = tuple[str | int, ...]
-
-
-@dataclass(frozen=True)
-class RuleSource:
-    """A file of a rulebook and the places in it."""
-
-    file: TomlFile
-    places: Places
-
-    @classmethod
-    def of(cls, file: TomlFile) -> RuleSource:
-        """Wrap a file that has been read."""
-        return cls(file, Places(file.text))
-
-    def problem(self, path: Path, sentence: str) -> Problem:
-        """Return a problem at a key."""
-        line, column = self.places.of(path)
-        return Problem(self.file.name, line, column, sentence, key=_dotted(path))
-
-    def problem_in_text(self, path: Path, start: int, end: int, sentence: str) -> Problem:
-        """Return a problem inside a text, with the text and a caret under the place.
-
-        Args:
-            path: The key whose value the text is.
-            start: Index in the text of the first character it concerns.
-            end: Index after the last.
-            sentence: What is wrong.
-        """
-        line, column = self.places.value_of(path)
-        text = str(_value_at(self.file.data, path))
-        # What is missing at the end is told on the last line that has anything in it.
-        start = min(start, len(text.rstrip()))
-        before = text[:start]
-        line_shown = text.split("\n")[before.count("\n")]
-        offset = start - (before.rfind("\n") + 1)
-        line += before.count("\n")
-        column = offset + 1 if "\n" in before else column + offset
-        marks = " " * offset + "^" * max(1, min(end - start, len(line_shown) - offset))
-        return Problem(
-            self.file.name,
-            line,
-            column,
-            f"{sentence}\n    {line_shown}\n    {marks}",
-            _dotted(path),
-        )
 
 
 def read_shape(
@@ -154,18 +107,8 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
 def _keys(shape: type[Shape]) -> list[str]:
     """Return all keys of a shape and of the shapes in it, for suggesting the nearest."""
     keys = list(shape.model_fields)
-    for field in shape.model_fields.values():
-        for inner in getattr(field.annotation, "__args__", ()):
+    for one in shape.model_fields.values():
+        for inner in getattr(one.annotation, "__args__", ()):
             if isinstance(inner, type) and issubclass(inner, Shape):
                 keys.extend(inner.model_fields)
     return keys
-
-
-def _dotted(path: Path) -> str:
-    return ".".join(str(step) for step in path)
-
-
-def _value_at(data: Any, path: Path) -> Any:
-    for step in path:
-        data = data[step]
-    return data

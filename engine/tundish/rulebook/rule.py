@@ -7,12 +7,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from tundish.language.compiled import compile_function
 from tundish.language.explained import Formula
-from tundish.language.kind import Kind
+from tundish.language.kind import TRUTH, Kind
+from tundish.language.scope import Meaning
 from tundish.language.session import Function
-from tundish.language.tree import Node
+from tundish.language.tree import Logic, Node, conjuncts, mentions
 from tundish.measure.unit import Unit
-from tundish.rulebook.reading import RuleSource
+from tundish.rulebook.late import Late
+from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.shapes import SEVERITIES, Section, Severity, Stage
 from tundish.rulebook.source import Citation
 
@@ -48,9 +51,14 @@ class Each:
     variable: str
 
 
+def variables_of(each: Each | None) -> dict[str, str]:
+    """Return what the name of an item stands for: the path of its list, by that name."""
+    return {each.variable: each.path} if each else {}
+
+
 @dataclass(frozen=True, slots=True)
-class Rule:
-    """A requirement, ready to be judged.
+class Rule(Late):
+    """A requirement, ready to be judged; what is compiled is so when first asked for.
 
     Attributes:
         name: ``topic/rule``.
@@ -99,10 +107,10 @@ class Rule:
     asked_where: Node
     written: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
-    applies_where: Function = field(compare=False, repr=False)
-    does_apply: Function = field(compare=False, repr=False)
-    could_apply: Function = field(compare=False, repr=False)
-    is_met: Function = field(compare=False, repr=False)
+    applies_where: Function = field(compare=False, repr=False, init=False)
+    does_apply: Function = field(compare=False, repr=False, init=False)
+    could_apply: Function = field(compare=False, repr=False, init=False)
+    is_met: Function = field(compare=False, repr=False, init=False)
 
     @property
     def topic(self) -> str:
@@ -114,10 +122,33 @@ class Rule:
         """Say whether anything it cites was written from memory."""
         return any(citation.recall for citation in self.citations)
 
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        variables = variables_of(self.each)
+        match name:
+            case "applies_where":
+                return {name: compile_function(self.asked_where, variables)}
+            case "does_apply":
+                return {name: compile_function(self.applies, variables)}
+            case "could_apply":
+                return {name: compile_function(_of_whole_job(self.applies, variables))}
+            case "is_met":
+                return {name: compile_function(self.requires, variables)}
+        return {}
+
+
+def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
+    """Return what a condition asks of the job as a whole, whatever the items of a list are."""
+    parts = tuple(
+        part
+        for part in conjuncts(applies)
+        if not any(mentions(part, variable) for variable in variables)
+    )
+    return Logic(TRUTH, applies.start, applies.end, "and", parts)
+
 
 @dataclass(frozen=True, slots=True)
-class DerivedQuantity:
-    """A named formula of the rulebook.
+class DerivedQuantity(Late):
+    """A named formula of the rulebook; it is compiled when first asked for.
 
     Attributes:
         name: Its name in expressions.
@@ -136,6 +167,7 @@ class DerivedQuantity:
         cases: What proves it.
         unnoticed: Mutants that make no difference, each with the reason.
         source: The file it stands in.
+        calculate: The formula, compiled.
     """
 
     name: str
@@ -154,10 +186,20 @@ class DerivedQuantity:
     cases: tuple[Case, ...]
     unnoticed: Mapping[str, str]
     source: RuleSource = field(compare=False, repr=False)
-    calculate: Function = field(compare=False, repr=False)
+    calculate: Function = field(compare=False, repr=False, init=False)
+
+    @property
+    def meaning(self) -> Meaning:
+        """Return what its name means in expressions."""
+        return Meaning(self.kind, self.label, self.unit)
+
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        if name != "calculate":
+            return {}
+        return {name: compile_function(self.formula.root, variables_of(self.each))}
 
 
-def worst_first(rules: Iterable[Rule]) -> list[str]:
+def worst_first(rules: Iterable[Rule]) -> tuple[str, ...]:
     """Return the names of rules, those first whose breach is most serious, else in their order."""
     ordered = sorted(rules, key=lambda rule: SEVERITIES.index(rule.severity))
-    return [rule.name for rule in ordered]
+    return tuple(rule.name for rule in ordered)

@@ -2,37 +2,38 @@
 
 from __future__ import annotations
 
-import hashlib
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
 from tundish.job.schema import Asked, job_schema
 from tundish.language.explained import Explainer, Formula
-from tundish.language.scope import Meaning, Scope
+from tundish.language.scope import Scope
 from tundish.language.session import Function, Session
 from tundish.language.table import Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
-from tundish.rulebook.bibliography import read_sources
-from tundish.rulebook.declared import Declared, declared_facts, facts_with, meanings_of
-from tundish.rulebook.editions import Edition, edition_tables, link_editions
-from tundish.rulebook.linking import Linker
-from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tables
-from tundish.rulebook.meanings import job_meanings
-from tundish.rulebook.order import dependence_problems
-from tundish.rulebook.pack import Pack, read_packs
-from tundish.rulebook.providing import link_provisions
+from tundish.rulebook.cited_table import CitedTable
+from tundish.rulebook.declared import Declared, facts_with, meanings_with
+from tundish.rulebook.editions import Edition, edition_tables
+from tundish.rulebook.identity import identity_of
+from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
+from tundish.rulebook.pack import FACTS, PackFiles, files_of, read_pack
 from tundish.rulebook.provision import Provision
-from tundish.rulebook.rule import DerivedQuantity, Rule, worst_first
-from tundish.rulebook.sizes import Sizes, link_sizes
+from tundish.rulebook.rule import DerivedQuantity, Rule
+from tundish.rulebook.sizes import Sizes
 from tundish.rulebook.source import Source
-from tundish.rulebook.tables import CitedTable
+from tundish.rulebook.stored import Linked, kept_work, store, stored
+from tundish.storing.place import folder
+
+_From = TypeVar("_From")
+_To = TypeVar("_To")
+_Work = TypeVar("_Work")
 
 if TYPE_CHECKING:
     from tundish.rulebook.swift import Swift
@@ -55,6 +56,7 @@ class Rulebook:
         plain_tables: The tables without where they come from.
         functions: The quantities compiled, as a session takes them.
         editions: Editions of tables that have several, by name of the table.
+        identity: What it is kept under from one run to the next; empty if it is not.
 
     Example:
         >>> rulebook = Rulebook.built_in()
@@ -74,6 +76,8 @@ class Rulebook:
     plain_tables: Mapping[str, Table]
     functions: Mapping[tuple[str, str], Function]
     editions: Mapping[str, tuple[Edition, ...]]
+    # A rulebook made of this one with something replaced is not what is kept under its identity.
+    identity: str = field(default="", compare=False, repr=False, init=False)
 
     @classmethod
     def built_in(cls) -> Rulebook:
@@ -100,6 +104,16 @@ class Rulebook:
         built_in = [travelling_folder("rules")] if with_built_in else []
         return _read([*built_in, *(Path(folder) for folder in folders)])
 
+    def kept(self, name: str, make: Callable[[], _Work]) -> _Work:
+        """Return what was worked out of the whole rulebook and is kept from one run to the next.
+
+        Args:
+            name: What it is called: letters and digits.
+            make: Works it out, where it is not kept yet: plain data, or the code of a function
+                that `tundish.language.compiled` made and makes again by `function_from`.
+        """
+        return kept_work(self.identity, name, make)
+
     def session(self, values: Mapping[str, object]) -> Session:
         """Start an evaluation over a job's facts."""
         return Session(values, self.functions, self.tables_for(values))
@@ -125,22 +139,26 @@ class Rulebook:
 
     @cached_property
     def swift(self) -> Swift:
-        """Return it made ready to judge in haste, the rules with the worst breaches first."""
+        """Return it made ready to judge in haste."""
         from tundish.rulebook.swift import Swift
 
-        return Swift(self, worst_first(self.rules.values()))
+        return Swift.worst_first(self)
 
     @cached_property
     def resting_on_memory(self) -> frozenset[str]:
         """Return the names of rules of which anything was written from memory."""
-        from tundish.rulebook.memory import rules_from_memory
 
-        return rules_from_memory(self.rules.values(), self.quantities)
+        def worked_out() -> tuple[str, ...]:
+            from tundish.rulebook.memory import rules_from_memory
 
-    @property
-    def formulas(self) -> dict[tuple[str, str], Formula]:
+            return tuple(rules_from_memory(self.rules.values(), self.quantities))
+
+        return frozenset(self.kept("memory", worked_out))
+
+    @cached_property
+    def formulas(self) -> Mapping[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
-        return {key: quantity.formula for key, quantity in self.quantities.items()}
+        return LateItems(self.quantities, lambda key: self.quantities[key].formula)
 
     def tables_for(self, values: Mapping[str, object]) -> Mapping[str, Table]:
         """Return the tables by name, in the editions that hold on the day of a job.
@@ -178,49 +196,62 @@ def _read_once(folder: Path) -> Rulebook:
 
 
 def _read(folders: list[Path]) -> Rulebook:
-    problems: list[Problem] = []
-    packs: list[Pack] = []
-    for folder in folders:
+    packs = [pack for packs in _all(files_of, folders) for pack in packs]
+    whole = not any(pack.problems for pack in packs)
+    identity = identity_of(packs) if whole and folder() is not None else ""
+    linked = stored(identity, packs)
+    if linked is not None:
+        return _rulebook(linked, LateWhole(lambda: _declared(packs)), identity)
+    # Imported here, as what is stored is linked without it.
+    from tundish.rulebook.linked import link
+
+    linked, declared = link(_all(read_pack, packs))
+    store(identity, linked, packs)
+    return _rulebook(linked, declared, identity)
+
+
+def _all(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:
+    """Read several things, and tell what is wrong with any of them in one run.
+
+    Raises:
+        Refused: If one is refused.
+    """
+    found, problems = list[_To](), list[Problem]()
+    for one in named:
         try:
-            packs.extend(read_packs(folder))
+            found.append(read(one))
         except Refused as refused:
             problems.extend(refused.problems)
     if problems:
         raise Refused(problems)
-    return _link(packs)
+    return found
 
 
-def _link(packs: list[Pack]) -> Rulebook:
-    problems: list[Problem] = []
-    sources = read_sources(packs, problems)
-    tables = link_tables(packs, sources, problems)
-    editions = link_editions(tables, problems)
-    plain = {name: cited.table for name, cited in tables.items()}
-    meanings: dict[tuple[str, str], Meaning] = {}
-    declared = declared_facts(packs, problems)
-    named = {**job_meanings(), **meanings_of(declared)} if declared else job_meanings()
-    scope = Scope(named, meanings, plain)  # the quantities are declared just below
-    linker = Linker(scope, sources, problems)
-    quantities = link_quantities(packs, linker, meanings)
-    rules = link_rules(packs, linker)
-    provisions = link_provisions(packs, linker)
-    sizes = link_sizes(packs, scope, sources, problems)
-    problems.extend(dependence_problems(quantities, rules.values()))
-    if problems:
-        raise Refused(problems)
-    digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
-    ordered = {name: rules[name] for name in sorted(rules)}
-    return Rulebook(
-        rules=ordered,
+def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -> Rulebook:
+    tables, quantities = linked.tables, linked.quantities
+    plain = LateItems(tables, lambda name: tables[name].table)
+    meanings = LateItems(quantities, lambda key: quantities[key].meaning)
+    rulebook = Rulebook(
+        rules=linked.rules,
         quantities=quantities,
-        provisions=provisions,
-        sizes=sizes,
+        provisions=linked.provisions,
+        sizes=linked.sizes,
         declared=declared,
         tables=tables,
-        sources=sources,
-        scope=scope,
-        digest=digest,
+        sources=linked.sources,
+        scope=Scope(LateWhole(lambda: meanings_with(declared)), meanings, plain),
+        digest=linked.digest,
         plain_tables=plain,
-        functions={key: quantity.calculate for key, quantity in quantities.items()},
-        editions=editions,
+        functions=LateFunctions(lambda key: quantities[key].calculate),
+        editions=linked.editions,
     )
+    object.__setattr__(rulebook, "identity", identity)
+    return rulebook
+
+
+def _declared(packs: list[PackFiles]) -> Mapping[str, Declared]:
+    if not any(FACTS in pack.contents for pack in packs):
+        return {}
+    from tundish.rulebook.declaring import declared_in
+
+    return declared_in(packs)

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
+from types import CodeType
+from typing import Self
 
 from tundish.language import tree as t
 from tundish.language.session import Given, TooManySteps
-from tundish.language.whole import Answers, Conditions, compile_whole
+from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.order import quantities_in
-from tundish.rulebook.rule import Each, Rule
+from tundish.rulebook.rule import Each, Rule, worst_first
 from tundish.rulebook.rulebook import Rulebook
 
 _ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
+
+Made = tuple[tuple[str, ...], CodeType]
+"""The names of the rules, and the code that asks them in that order."""
 
 Quick = Verdict | list[Verdict] | None
 """The verdict of a rule; of one that is asked of each item of a list, for each; None where only
@@ -30,7 +35,7 @@ class Swift:
 
     Args:
         rulebook: The rules.
-        order: The names of the rules in the order to give verdicts in; the rulebook's own if None.
+        made: What was made of it before; made now, in the rulebook's own order, if None.
 
     Example:
         >>> swift = Swift(Rulebook.built_in())
@@ -38,14 +43,26 @@ class Swift:
         True
     """
 
-    def __init__(self, rulebook: Rulebook, order: Sequence[str] | None = None) -> None:
+    def __init__(self, rulebook: Rulebook, made: Made | None = None) -> None:
         self._rulebook = rulebook
         self._session = rulebook.session
-        self.names = tuple(order or rulebook.rules)
-        rules = [rulebook.rules[name] for name in self.names]
-        self._whole = compile_whole(
-            [_conditions(rule) for rule in rules], dict(_in_order(rulebook, rules)), _ANSWERS
-        )
+        self.names, code = made or _made(rulebook, tuple(rulebook.rules))
+        self._whole = whole_from(code, _ANSWERS)
+
+    @classmethod
+    def worst_first(cls, rulebook: Rulebook) -> Self:
+        """Return one that gives the verdicts of the most serious rules first.
+
+        It is kept from one run to the next where the rulebook is.
+
+        Args:
+            rulebook: The rules.
+        """
+
+        def make() -> Made:
+            return _made(rulebook, worst_first(rulebook.rules.values()))
+
+        return cls(rulebook, rulebook.kept("swift", make))
 
     def quick(self, values: Mapping[str, object]) -> tuple[bool, list[Quick]]:
         """Return what can be told in haste of every rule, in its order.
@@ -101,6 +118,12 @@ class Swift:
             else:  # its list is empty or not known, or it takes more steps than it may
                 for judgement in judge(self._rulebook.rules[name], facts, session):
                     yield name, judgement.position, judgement.verdict
+
+
+def _made(rulebook: Rulebook, names: tuple[str, ...]) -> Made:
+    rules = [rulebook.rules[name] for name in names]
+    conditions = [_conditions(rule) for rule in rules]
+    return names, compile_whole(conditions, dict(_in_order(rulebook, rules)))
 
 
 class _Given:

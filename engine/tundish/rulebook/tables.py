@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 
 from tundish.language.kind import Kind, quantity_kind, text_kind
@@ -13,30 +11,11 @@ from tundish.measure.quantity import Quantity
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
-from tundish.rulebook.reading import RuleSource, read_shape
-from tundish.rulebook.shapes import TableShape
-from tundish.rulebook.source import Citation, Source
-
-
-@dataclass(frozen=True, slots=True)
-class CitedTable:
-    """A table with where it comes from.
-
-    Attributes:
-        table: The table.
-        citations: On whose authority.
-        source: The file it stands in.
-        edition_of: The table that this is another edition of, or None.
-        holds_from: The first day on which it holds, or None.
-        holds_until: The last day on which it holds, or None.
-    """
-
-    table: Table
-    citations: tuple[Citation, ...]
-    source: RuleSource
-    edition_of: str | None = None
-    holds_from: datetime.date | None = None
-    holds_until: datetime.date | None = None
+from tundish.rulebook.cited_table import CitedTable
+from tundish.rulebook.file_shapes import TableShape
+from tundish.rulebook.reading import read_shape
+from tundish.rulebook.rule_source import RuleSource
+from tundish.rulebook.source import Source
 
 
 def read_table(

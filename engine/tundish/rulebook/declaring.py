@@ -1,0 +1,107 @@
+"""Reading the facts that packs declare."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tundish.job.job import MORE
+from tundish.job.kinds import (
+    ChoiceKind,
+    DateKind,
+    Kind,
+    NumberKind,
+    QuantityKind,
+    TextKind,
+    TextsKind,
+    TruthKind,
+    WholeKind,
+)
+from tundish.job.schema import Fact, as_fact, words
+from tundish.measure.unit import MeasureError, read_unit
+from tundish.reading.problem import Problem
+from tundish.rulebook.declared import Declared
+from tundish.rulebook.file_shapes import FactShape
+from tundish.rulebook.pack import FACTS, PackFiles
+from tundish.rulebook.reading import shapes_in
+from tundish.rulebook.rule_source import RuleSource
+
+
+def declared_in(packs: Iterable[PackFiles]) -> dict[str, Declared]:
+    """Read the facts that packs declare, whose files have been read without a problem before.
+
+    Args:
+        packs: The packs, later ones on top.
+    """
+    return declared_facts([pack.source(FACTS) for pack in packs if FACTS in pack.contents], [])
+
+
+def declared_facts(
+    files: Iterable[RuleSource | None], problems: list[Problem]
+) -> dict[str, Declared]:
+    """Read the facts that packs declare; two of one name are refused.
+
+    Args:
+        files: The file of each pack, later ones on top; None of a pack that declares none.
+        problems: What is wrong so far.
+
+    Returns:
+        Facts by name.
+    """
+    found: dict[str, Declared] = {}
+    for file in files:
+        if file is None:
+            continue
+        for name, shape in shapes_in(FactShape, file, "fact", problems):
+            declared = _declared(name, shape, file, problems)
+            if declared is None:
+                continue
+            if name in found:
+                sentence = f"Another pack already declares a fact '{name}'."
+                problems.append(file.problem((name,), sentence))
+                continue
+            found[name] = declared
+    return found
+
+
+def _declared(
+    name: str, shape: FactShape, file: RuleSource, problems: list[Problem]
+) -> Declared | None:
+    try:
+        kind = _kind(shape)
+    except (ValueError, MeasureError) as error:
+        problems.append(file.problem((name,), str(error)))
+        return None
+    label = shape.label or words(name)
+    asked = (f"{MORE}.{name}", label, shape.question, shape.how, shape.who)
+    fact = as_fact(kind, asked)
+    assert isinstance(fact, Fact)
+    return Declared(kind, fact)
+
+
+def _kind(shape: FactShape) -> Kind:
+    """Return the kind a fact has.
+
+    Raises:
+        ValueError: If unit or choices do not go with it.
+    """
+    if shape.kind == "quantity":
+        if shape.unit is None:
+            raise ValueError("A quantity has a 'unit', such as 'mm'.")
+        read_unit(shape.unit)
+        return QuantityKind(f"a quantity in {shape.unit}", f"1 {shape.unit}")
+    if shape.unit is not None:
+        raise ValueError(f"A {shape.kind} has no unit.")
+    if shape.kind in ("text", "texts") and shape.choices:
+        choices = tuple(shape.choices)
+        return ChoiceKind(choices) if shape.kind == "text" else TextsKind(choices)
+    if shape.choices:
+        raise ValueError(f"A {shape.kind} has no choices.")
+    kinds: dict[str, Kind] = {
+        "truth": TruthKind(),
+        "number": NumberKind(),
+        "count": WholeKind(),
+        "date": DateKind(),
+        "text": TextKind(),
+        "texts": TextsKind(),
+    }
+    return kinds[shape.kind]

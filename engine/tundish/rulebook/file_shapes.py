@@ -1,0 +1,201 @@
+"""The shapes of the files in a rulebook, as pydantic models."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from tundish.reading.bounds import LONGEST_TEXT
+from tundish.rulebook.shapes import FORMAT, Outcome, Section, Severity, Stage, Supplier
+from tundish.rulebook.source import Basis
+
+Sentence = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
+Expression = Annotated[str, Field(min_length=1)]
+
+
+class Shape(BaseModel):
+    """The base of every shape: nothing beyond what is named here."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class CitationShape(Shape):
+    """A place in a source."""
+
+    source: str
+    at: str = ""
+    recall: bool = False
+    note: str = ""
+
+
+class ExcuseShape(Shape):
+    """A mutant that no case can notice, as it makes no difference, and why."""
+
+    change: str
+    because: Sentence
+
+
+class CaseShape(Shape):
+    """What every case has: a reason, and the facts of its job."""
+
+    why: Sentence
+    given: dict[str, Any]
+    item: int | None = Field(default=None, ge=1)
+    unknown: list[str] | None = None
+
+
+class RuleCaseShape(CaseShape):
+    """A case of a rule."""
+
+    outcome: Outcome
+
+
+class QuantityCaseShape(CaseShape):
+    """A case of a quantity; without a value, it must come out unknown."""
+
+    value: str | bool | None = None
+    within: str = "0.000001 %"
+
+
+class RuleShape(Shape):
+    """A rule file."""
+
+    title: Sentence
+    applies: Expression = "true"
+    each: Expression | None = None
+    requires: Expression
+    severity: Severity
+    stage: Stage
+    regions: list[Annotated[str, Field(pattern="^[A-Z]{2}$")]] = []
+    holds_from: datetime.date | None = None
+    holds_until: datetime.date | None = None
+    because: Sentence
+    remedy: Sentence
+    breach: Sentence | None = None
+    adjust: str | list[str] = []
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    formerly: list[str] = []
+    replaces: Sentence | None = None
+    unnoticed: list[ExcuseShape] = []
+    case: list[RuleCaseShape] = []
+
+
+class QuantityShape(Shape):
+    """One quantity of a topic's quantities.toml."""
+
+    label: Sentence
+    about: Sentence
+    formula: Expression
+    unit: str | None = None
+    difference: bool = False
+    gives: Literal["truth", "text"] | None = None
+    choices: list[str] = []
+    of: Expression | None = None
+    report: Section | None = None
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    unnoticed: list[ExcuseShape] = []
+    case: list[QuantityCaseShape] = []
+
+
+class ProvisionCaseShape(CaseShape):
+    """A case of a provision; `number` is what must come out where it is needed."""
+
+    outcome: Literal["needed", "not needed", "with the unit", "undecided"]
+    number: str | None = None
+
+
+class ProvisionShape(Shape):
+    """One part of a topic's provisions.toml."""
+
+    part: Sentence
+    needed: Expression
+    with_unit: Expression = "false"
+    number: Expression = "1"
+    unit: str = "1"
+    supplier: Supplier
+    because: Sentence
+    also_called: list[str] = []
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    unnoticed: list[ExcuseShape] = []
+    case: list[ProvisionCaseShape] = []
+
+
+class FactShape(Shape):
+    """One fact of a facts.toml, which a job states under [more]."""
+
+    kind: Literal["truth", "quantity", "number", "count", "text", "texts", "date"]
+    question: Sentence
+    label: str = ""
+    how: str = ""
+    who: Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"] = (
+        "installer"
+    )
+    unit: str | None = None
+    choices: list[str] = []
+
+
+class SizesShape(Shape):
+    """One entry of sizes.toml: the values that some facts can practically have."""
+
+    facts: Annotated[list[str], Field(min_length=1)]
+    sizes: list[str] = []
+    step: str | None = None
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+
+
+class KeyShape(Shape):
+    """A key of a table."""
+
+    name: str
+    unit: str | None = None
+    read: Literal["exact", "next up", "linear"] = "exact"
+
+
+class ColumnShape(Shape):
+    """A column that a table gives."""
+
+    name: str
+    unit: str | None = None
+
+
+class TableShape(Shape):
+    """A table file."""
+
+    title: Sentence
+    keys: Annotated[list[KeyShape], Field(min_length=1)]
+    gives: Annotated[list[ColumnShape], Field(min_length=1)]
+    cite: Annotated[list[CitationShape], Field(min_length=1)]
+    reviewed: datetime.date
+    edition_of: str | None = None
+    holds_from: datetime.date | None = None
+    holds_until: datetime.date | None = None
+    rows: Annotated[list[list[int | float | str | bool]], Field(min_length=1)]
+
+
+class SourceShape(Shape):
+    """An entry of sources.toml."""
+
+    title: Sentence
+    basis: Basis
+    edition: str = ""
+
+
+class RetirementShape(Shape):
+    """A rule of another pack that this one takes out of use."""
+
+    rule: str
+    because: Sentence
+
+
+class PackShape(Shape):
+    """A pack.toml, which a pack of its own may have."""
+
+    title: Sentence
+    format: int = FORMAT
+    retire: list[RetirementShape] = []

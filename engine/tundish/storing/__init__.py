@@ -1,0 +1,1 @@
+"""What is kept from one run to the next: nothing but what can be made anew at any time."""
