@@ -12,6 +12,7 @@ import time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
+os.environ["TUNDISH_CACHE"] = "off"
 
 from fuzzing.engines import ENGINES, INTO, in_atheris  # noqa: E402
 from fuzzing.running import Tried  # noqa: E402
@@ -26,7 +27,9 @@ def main() -> int:
     from fuzzing.targets import TARGETS
 
     parser = argparse.ArgumentParser(prog="tests/fuzzing", description=__doc__)
-    parser.add_argument("targets", nargs="*", metavar="TARGET", help=f"{', '.join(TARGETS)}, {AGREEMENT}")
+    parser.add_argument(
+        "targets", nargs="*", metavar="TARGET", help=f"{', '.join(TARGETS)}, {AGREEMENT}"
+    )
     parser.add_argument("--seconds", type=float, default=None, help="for each target (10)")
     parser.add_argument("--inputs", type=int, default=None, help="for each target, at most")
     parser.add_argument("--engine", choices=ENGINES, default="seed", help="where chance comes from")
@@ -35,7 +38,9 @@ def main() -> int:
     asked = parser.parse_args()
     unknown = [name for name in asked.targets if name not in (*TARGETS, AGREEMENT)]
     if unknown:
-        parser.error(f"there is no target {unknown[0]}; there are {', '.join(TARGETS)}, {AGREEMENT}")
+        parser.error(
+            f"there is no target {unknown[0]}; there are {', '.join(TARGETS)}, {AGREEMENT}"
+        )
     endless = float("inf") if asked.inputs else 10.0
     seconds = endless if asked.seconds is None else asked.seconds
     print(f"seed {asked.seed}, chance by {asked.engine}")
@@ -84,7 +89,9 @@ def _agree(seconds: float, inputs: int, seed: int) -> int:
         if pairs >= inputs or time.monotonic() - start > seconds or len(found) > 20:
             break
     took = time.monotonic() - start
-    print(f"{AGREEMENT:<12} {pairs:>9,} pairs of rule and job in {took:7.1f} s; {len(found)} findings")
+    print(
+        f"{AGREEMENT:<12} {pairs:>9,} pairs of rule and job in {took:7.1f} s; {len(found)} findings"
+    )
     for one in found[:20]:
         print(one)
     return len(found)

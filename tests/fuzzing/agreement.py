@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from random import Random
 from typing import Any
@@ -17,7 +17,7 @@ from tundish.language.explained_lists import Binding
 from tundish.language.problem import ExpressionError
 from tundish.language.session import Function, Session
 from tundish.language.tree import Node
-from tundish.language.whole import Answers, Conditions, compile_whole
+from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 
 LIST = "water.run"
 VARIABLE = "run"
@@ -79,23 +79,20 @@ def _a_rule(chance: Random, of_items: bool) -> Asked:
 
 
 def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Disagreement]:
-    whole = compile_whole(
-        [
-            Conditions(*rule.roots, *((VARIABLE, LIST) if rule.of_items else ()))
-            for rule in rules
-        ],
+    code = compile_whole(
+        [Conditions(*rule.roots, *((VARIABLE, LIST) if rule.of_items else ())) for rule in rules],
         NEEDED,
-        ANSWERS,
     )
+    whole = whole_from(code, ANSWERS)
     for _ in range(jobs):
         facts = as_world(some_facts(chance))
         _, by_whole = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
         learnt = as_world(more_facts(chance, facts.values))
         for rule, quick in zip(rules, by_whole, strict=True):
             found = {
-                "compiled": _compiled(rule, facts),
+                "compiled": _told(_compiled, rule, facts),
                 "whole": quick,
-                "explained": _explained(rule, facts),
+                "explained": _told(_explained, rule, facts),
             }
             if any(one != quick for one in found.values()):
                 yield Disagreement(rule.written, facts.values, found)
@@ -104,6 +101,13 @@ def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Di
                 if not _only_learnt(found["compiled"], later):
                     told = {"before": found["compiled"], "later": later, "of": learnt.values}
                     yield Disagreement(rule.written, facts.values, told)
+
+
+def _told(form: Callable[[Asked, World], Any], rule: Asked, facts: World) -> Any:
+    try:
+        return form(rule, facts)
+    except Exception as error:  # whatever a form raises is no verdict
+        return repr(error)
 
 
 def _only_learnt(before: Any, later: Any) -> bool:
@@ -130,16 +134,16 @@ def _explained(rule: Asked, facts: World) -> Any:
     explainer = Explainer(facts, FORMULAS, TABLES)
 
     def answer(bindings: dict[str, Binding]) -> str:
-        return _answer(*(lambda root=root: _value(explainer, root, bindings) for root in rule.roots))
+        return _answer(
+            *(lambda root=root: _value(explainer, root, bindings) for root in rule.roots)
+        )
 
     if not rule.of_items:
         return answer({})
     items = facts.values.get(LIST)
     if items is None:
         return None
-    return [
-        answer({VARIABLE: (item, f"{LIST}[{at}]")}) for at, item in enumerate(items, start=1)
-    ]
+    return [answer({VARIABLE: (item, f"{LIST}[{at}]")}) for at, item in enumerate(items, start=1)]
 
 
 def _value(explainer: Explainer, root: Node, bindings: dict[str, Binding]) -> Any:

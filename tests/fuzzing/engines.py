@@ -31,7 +31,10 @@ def by_hypothesis(tried: Tried, seconds: float, inputs: int, seed: int) -> None:
     chances = strategies.randoms(use_true_random=False)
 
     @hypothesis.settings(
-        max_examples=1000, deadline=None, database=None, suppress_health_check=list(hypothesis.HealthCheck)
+        max_examples=1000,
+        deadline=None,
+        database=None,
+        suppress_health_check=list(hypothesis.HealthCheck),
     )
     @hypothesis.given(chances)
     def try_one(chance: Random) -> None:

@@ -18,7 +18,26 @@ WORDS = (
     *LOOPS,
     *SPECIAL,
     INTERPOLATE,
-    *("pi", "+", "-", "*", "/", "^", "<", "<=", ">", ">=", "==", "!=", "(", ")", "[", "]", ",", "'"),
+    *(
+        "pi",
+        "+",
+        "-",
+        "*",
+        "/",
+        "^",
+        "<",
+        "<=",
+        ">",
+        ">=",
+        "==",
+        "!=",
+        "(",
+        ")",
+        "[",
+        "]",
+        ",",
+        "'",
+    ),
 )
 
 LEAVES: dict[str, tuple[str, ...]] = {
@@ -27,7 +46,19 @@ LEAVES: dict[str, tuple[str, ...]] = {
     "flow": ("flow", "20 L/min", "0 m3/h"),
     "power": ("power", "3 kW", "0 W"),
     "volume": ("water.vessel.volume", "20 L", "0 L"),
-    "number": ("n", "m", "0", "1", "2", "0.5", "pi", "50 %", "1e300", "count(rod)", "count(water.run)"),
+    "number": (
+        "n",
+        "m",
+        "0",
+        "1",
+        "2",
+        "0.5",
+        "pi",
+        "50 %",
+        "1e300",
+        "count(rod)",
+        "count(water.run)",
+    ),
     "point": ("warm", "cold", "20 degC", "-5 degC", "0 degC"),
     "rise": ("rise", "5 K", "0 K"),
     "level": ("loud", "quiet", "45 dB", "(loud - 40 dB)"),
@@ -55,7 +86,11 @@ OF_ITEM: dict[str, dict[str, tuple[str, ...]]] = {
 AMOUNTS = ("length", "area", "flow", "power", "volume", "number", "rise", "gap", "pressure")
 QUANTITIES = (*AMOUNTS, "point", "level")
 SIGNS = ("<", "<=", ">", ">=", "==", "!=")
-BOOKISH = {"name": ("'x'", "'thin'", "'thick'"), "colour": ("'red'", "'green'"), "paint": ("'red'",)}
+BOOKISH = {
+    "name": ("'x'", "'thin'", "'thick'"),
+    "colour": ("'red'", "'green'"),
+    "paint": ("'red'",),
+}
 
 
 class Writer:

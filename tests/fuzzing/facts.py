@@ -11,16 +11,13 @@ SIZES = (0.0, 0.2, 1.0, 1.0 + 5e-10, 1.0 + 2e-9, 2.0, 3.0, 5.0, -1.0, 0.02, 1e-3
 WARMTHS = (273.15, 268.15, 293.15, 293.15 + 1e-7, 283.15, 373.15, 0.0, 5.0, 1e308)
 LEVELS = (0.0, 45.0, 45.0 + 1e-8, 60.0, 200.0, 4000.0)
 _ITEMS = {path: meaning for path, meaning in FACTS.items() if meaning.kind.name == "items"}
-_WHOLE = [
-    path for path in FACTS if not any(path.startswith(f"{items}.") for items in _ITEMS)
-]
+_WHOLE = [path for path in FACTS if not any(path.startswith(f"{items}.") for items in _ITEMS)]
 _INNER = {
     items: [
         path
         for path in FACTS
-        if path.startswith(f"{items}.") and not any(
-            path.startswith(f"{deeper}.") for deeper in _ITEMS if len(deeper) > len(items)
-        )
+        if path.startswith(f"{items}.")
+        and not any(path.startswith(f"{deeper}.") for deeper in _ITEMS if len(deeper) > len(items))
     ]
     for items in _ITEMS
 }
@@ -64,9 +61,11 @@ def _more_of(chance: Random, items: str, item: dict[str, Any], share: float) -> 
 
 def without_the_absent(facts: dict[str, Any]) -> dict[str, Any]:
     """Return facts without those of groups that are known to be absent."""
-    absent = tuple(f"{path}." for path, value in facts.items() if value is False and (
-        path in ("water", "water.vessel")
-    ))
+    absent = tuple(
+        f"{path}."
+        for path, value in facts.items()
+        if value is False and (path in ("water", "water.vessel"))
+    )
     return {path: value for path, value in facts.items() if not path.startswith(absent or ("\0",))}
 
 

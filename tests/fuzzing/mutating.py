@@ -22,8 +22,16 @@ VALUES = (
     *('"none"', '"None"', "[]", "{}", "true", "false", '""', '" "', "0", "-1", "1.5", "inf", "nan"),
     *('"5 mm"', '"-5 mm"', '"0 m"', '"5 kg"', '"20 degC"', '"300 K"', '"50 %"', '"5"', '"1e300 m"'),
     *("2026-11-25", "2026-11-25T10:00:00Z", "10:00:00", "0001-01-01", "9999-12-31", "9" * 25),
-    *('["a"]', "[[]]", "[{}]", "[1, 2]", '{ a = 1 }', '[{ name = "a" }, { name = "a" }]', "'x'"),
-    *('"' + "x" * 2001 + '"', "[" * 40 + "]" * 40, '"\\u0000"', '"\\u202e"', '"<b>"', "0x7f", "1e400"),
+    *('["a"]', "[[]]", "[{}]", "[1, 2]", "{ a = 1 }", '[{ name = "a" }, { name = "a" }]', "'x'"),
+    *(
+        '"' + "x" * 2001 + '"',
+        "[" * 40 + "]" * 40,
+        '"\\u0000"',
+        '"\\u202e"',
+        '"<b>"',
+        "0x7f",
+        "1e400",
+    ),
 )
 
 
@@ -41,9 +49,7 @@ def mutated(chance: Random, text: str, others: Sequence[str], words: Sequence[st
     return text
 
 
-def _by_character(
-    chance: Random, text: str, others: Sequence[str], words: Sequence[str]
-) -> str:
+def _by_character(chance: Random, text: str, others: Sequence[str], words: Sequence[str]) -> str:
     at = chance.randint(0, len(text))
     match chance.randint(0, 3):
         case 0:
@@ -93,7 +99,7 @@ def _by_value(chance: Random, text: str, others: Sequence[str], words: Sequence[
         case 2 if words:
             return f"{before}{chance.choice(words)} = {pair[2]}{after}"
         case 3 if words:
-            return f"{before}{pair[1]}\"{chance.choice(words)}\"{after}"
+            return f'{before}{pair[1]}"{chance.choice(words)}"{after}'
         case _:
             _, other, _ = _a_line(chance, chance.choice(others))
             other_pair = _PAIR.match(other)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import tempfile
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from random import Random
@@ -18,7 +19,7 @@ from tundish import Job, Refused, Rulebook
 from tundish.assessment.assess import assess, digest_of
 from tundish.assessment.portfolio import Portfolio
 from tundish.job.reader import read_job
-from tundish.job.schema import job_schema
+from tundish.job.schema import Fact, Record, job_schema
 from tundish.reading.home import travelling_folder
 from tundish.reading.place import Places
 from tundish.reading.row_file import read_rows
@@ -28,12 +29,13 @@ from tundish.report.as_data import as_data, as_json
 _HOME = travelling_folder("sample_jobs")
 _JOBS = [path.read_text() for path in sorted(_HOME.glob("*.toml"))]
 _SHEETS = [path.read_text() for path in sorted(_HOME.glob("unit_sheets/*.toml"))]
-_PATHS = [fact.path for fact in job_schema().facts()]
+_FACTS = list(job_schema().facts())
+_PATHS = [fact.path for fact in _FACTS]
 _KEYS = sorted({step for path in _PATHS for step in path.split(".")})
 _FACT_WORDS = [*_KEYS, *_PATHS]
 _TOML = (
     "a = 1\n[b]\nc.d = '5 mm'\n[[e]]\nf = [1, 2.5, true]\ng = { h = 1979-05-27, i = \"\\u00e9\" }\n",
-    "\ufeffa = '''\nx\n'''\r\n\"b c\" = \"\"\"\ny \\\n  z\"\"\"\r\n# remark\r\n[a-b.'c.d'.\"e\"]\r\n",
+    '\ufeffa = \'\'\'\nx\n\'\'\'\r\n"b c" = """\ny \\\n  z"""\r\n# remark\r\n[a-b.\'c.d\'."e"]\r\n',
     "a = [\n  1, # one\n  { b = [ {}, { c = 0x1F } ] },\n]\nt = 10:00:00\nn = nan\ni = -inf\n",
     "[[a]]\n[[a.b]]\nc = 1\n[[a.b]]\n[a.b.d]\n[[a]]\n",
 )
@@ -64,7 +66,9 @@ def write(name: str, text: str) -> Path:
 
 
 def _toml(chance: Random) -> str:
-    text = chance.choice(_TOML) if chance.random() < 0.6 else thinned(chance, chance.choice(_JOBS), 2)
+    text = (
+        chance.choice(_TOML) if chance.random() < 0.6 else thinned(chance, chance.choice(_JOBS), 2)
+    )
     return mutated(chance, text, _TOML, (*STRANGE, *VALUES, *NUMBERS))
 
 
@@ -92,9 +96,13 @@ def _in_order(data: Any) -> str:
 
 
 def _ways(data: Any, way: tuple[Any, ...]) -> list[tuple[Any, ...]]:
-    inner = list(data.items()) if isinstance(data, dict) else list(enumerate(data)) if isinstance(
-        data, list
-    ) else []
+    inner = (
+        list(data.items())
+        if isinstance(data, dict)
+        else list(enumerate(data))
+        if isinstance(data, list)
+        else []
+    )
     found = [way] if way else []
     for key, value in inner:
         found.extend(_ways(value, (*way, key)))
@@ -107,9 +115,23 @@ def _ways(data: Any, way: tuple[Any, ...]) -> list[tuple[Any, ...]]:
 def _job(chance: Random) -> str:
     text = thinned(chance, chance.choice(_JOBS), chance.choice((1, 2, 4, 9)))
     for _ in range(chance.choice((0, 1, 3))):
-        path = chance.choice(_PATHS)
-        text = f"{path} = {chance.choice(VALUES)}\n{text}"
-    return text if chance.random() < 0.1 else mutated(chance, text, _JOBS, _FACT_WORDS)
+        fact = chance.choice(_FACTS)
+        value = _as_value(fact) if chance.random() < 0.7 else chance.choice(VALUES)
+        text = f"{fact.path} = {value}\n{text}"
+    return text if chance.random() < 0.3 else mutated(chance, text, _JOBS, _FACT_WORDS)
+
+
+def _as_value(fact: Fact) -> str:
+    """Return how a fact may stand in a file."""
+    if fact.kind in ("truth", "number", "date"):
+        return fact.example
+    written = chosen_or(fact.choices, fact.example)
+    return f'["{written}"]' if fact.kind == "texts" else f'"{written}"'
+
+
+def chosen_or(choices: tuple[str, ...], example: str) -> str:
+    """Return the last of some words, or an example where there are none."""
+    return choices[-1] if choices else example
 
 
 def _hold_job(text: str) -> str:
@@ -171,34 +193,88 @@ def _hold_sheets(text: str) -> str:
 # -- tables of jobs ----------------------------------------------------------------------------
 
 
-_COLUMNS = [path for path in _PATHS if "[" not in path]
+def _outside_lists(record: Record) -> Iterator[Fact]:
+    for entry in record.fields.values():
+        if isinstance(entry, Record):
+            yield from _outside_lists(entry)
+        elif isinstance(entry, Fact):
+            yield entry
+
+
+_OUTSIDE = {fact.path: fact for fact in _outside_lists(job_schema())}
+_COLUMNS = list(_OUTSIDE)
 _CELLS = (
-    *("", " ", "none", "true", "no", "5 mm", "-5 mm", "0 m", "5 kg", "20 degC", "7", "1e400", "nan"),
+    *(
+        "",
+        " ",
+        "none",
+        "true",
+        "no",
+        "5 mm",
+        "-5 mm",
+        "0 m",
+        "5 kg",
+        "20 degC",
+        "7",
+        "1e400",
+        "nan",
+    ),
     *("[]", "2026-11-25", "a;b", ";", "'", '"', "x" * 300, "1,5 m", "design", "GB", "outdoor air"),
     *("\x00", "é", "\ud83d\ude00".encode("utf-16", "surrogatepass").decode("utf-16"), "9" * 5000),
 )
 
 
 def _rows(chance: Random) -> str:
-    columns = ["job", *chance.sample(_COLUMNS, chance.randint(1, 4))]
-    rows = [columns, *([_cell(chance) for _ in columns] for _ in range(chance.randint(0, 4)))]
+    columns = _columns(chance)
+    rows = [
+        columns,
+        *([_cell(chance, one) for one in columns] for _ in range(chance.randint(0, 4))),
+    ]
     text = "\n".join(",".join(row) for row in rows)
-    if chance.random() < 0.3:
+    if chance.random() < 0.7:
         return text
     return mutated(chance, text, [text, "job,site.snow_depth\na,5 mm"], [*_CELLS, *_COLUMNS, ","])
 
 
-def _cell(chance: Random) -> str:
-    cell = chance.choice(_CELLS)
+def _columns(chance: Random) -> list[str]:
+    columns = ["job", *chance.sample(_COLUMNS, chance.randint(1, 4))]
+    return columns if chance.random() < 0.95 else [*columns, chance.choice(_PATHS)]
+
+
+def _cell(chance: Random, column: str) -> str:
+    fact = _OUTSIDE.get(column)
+    right = chance.random() < 0.7 and fact is not None
+    cell = chosen_or(fact.choices, fact.example) if right and fact else chance.choice(_CELLS)
     return f'"{cell}"' if chance.random() < 0.3 else cell
 
 
 def _json_rows(chance: Random) -> str:
-    columns = ["job", *chance.sample(_COLUMNS, chance.randint(1, 3))]
-    values = (*_CELLS, None, True, False, 0, 1.5, [], {}, [[]], ["a"], {"a": 1}, -1, 10**400, "none")
-    rows = [{key: chance.choice(values) for key in columns} for _ in range(chance.randint(1, 3))]
+    columns = _columns(chance)
+    values = (
+        *_CELLS,
+        None,
+        True,
+        False,
+        0,
+        1.5,
+        [],
+        {},
+        [[]],
+        ["a"],
+        {"a": 1},
+        -1,
+        10**400,
+        "none",
+    )
+    rows = [
+        {
+            key: _cell(chance, key) if chance.random() < 0.5 else chance.choice(values)
+            for key in columns
+        }
+        for _ in range(chance.randint(1, 3))
+    ]
     text = "\n".join(json.dumps(row) for row in rows)
-    if chance.random() < 0.5:
+    if chance.random() < 0.8:
         return text
     words = ("NaN", "Infinity", "null", '{"a"', "[", "]", "{", "}", ":", ",", "1e999", '"\\ud800"')
     return mutated(chance, text, [text], (*words, *_COLUMNS))
@@ -225,10 +301,13 @@ def _hold_rows(suffix: str, text: str) -> str:
 def _few_rules() -> Rulebook:
     """Return a small rulebook: the real one takes long to make ready for each table."""
     lists = ("water.run", "hot_water.run", "electricity.circuit")
-    rules = {f"snow/of-{path.replace('.', '-')}.toml": RULE.replace(
-        "placement.height_below >= site.snow_depth",
-        f"count({path}) > 1 or site.snow_depth > 1 mm or job.region in ['GB', 'DE']",
-    ) for path in lists}
+    rules = {
+        f"snow/of-{path.replace('.', '-')}.toml": RULE.replace(
+            "placement.height_below >= site.snow_depth",
+            f"count({path}) > 1 or site.snow_depth > 1 mm or job.region in ['GB', 'DE']",
+        )
+        for path in lists
+    }
     return load(scratch() / "few", {"snow/base.toml": RULE, **rules})
 
 

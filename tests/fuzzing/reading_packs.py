@@ -43,7 +43,19 @@ _KEYS = (
     *("title", "applies", "requires", "severity", "stage", "because", "remedy", "breach", "adjust"),
     *("cite", "reviewed", "case", "why", "given", "outcome", "unknown", "each", "regions", "note"),
     *("formula", "unit", "of", "gives", "label", "about", "value", "item", "replaces", "formerly"),
-    *("keys", "rows", "read", "name", "recall", "at", "source", "retire", "rule", "format", "basis"),
+    *(
+        "keys",
+        "rows",
+        "read",
+        "name",
+        "recall",
+        "at",
+        "source",
+        "retire",
+        "rule",
+        "format",
+        "basis",
+    ),
     *("part", "needed", "number", "supplier", "with_unit", "choices", "kind", "question", "report"),
     *("unnoticed", "change", "edition", "of_table", "holds_from", "holds_until", "also_called"),
 )
@@ -181,9 +193,11 @@ def _tangle(chance: Random) -> str:
     told = []
     for at in range(count):
         formula = f"q{at + 1} + q{at + 1}" if at + 1 < count else last
-        told.append(QUANTITY.replace("spare_height", f"q{at}").replace(
-            "placement.height_below - site.snow_depth", formula
-        ))
+        told.append(
+            QUANTITY.replace("spare_height", f"q{at}").replace(
+                "placement.height_below - site.snow_depth", formula
+            )
+        )
     return "\n".join(told)
 
 

@@ -67,7 +67,7 @@ def sentence_ends_well(sentence: str) -> None:
 
 def in_short(sentence: str) -> str:
     """Return a sentence without what it quotes, so that alike sentences are one."""
-    first = sentence.split("\n", 1)[0]
+    first = re.sub(r"^[\w.\[\]-]+: ", "", sentence.split("\n", 1)[0])
     return re.sub(r"'.*'|\".*\"|[0-9][0-9,.]*", "*", first)[:100]
 
 

@@ -14,7 +14,7 @@ from typing import Any
 from tundish.job.changing import Change, changed, kind_at
 from tundish.job.facts import Facts, value_and_text
 from tundish.job.kinds import Kind
-from tundish.job.schema import job_schema
+from tundish.job.schema import Items, job_schema
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.problem import Problem, Refused
 from tundish.reading.shown import shown
@@ -185,8 +185,8 @@ def _is_known(path: str, values: Mapping[str, Any]) -> bool:
 def _kinds(columns: Iterable[str]) -> dict[str, Kind]:
     found, problems = {}, []
     for column in columns:
-        kind = kind_at(column) if job_schema().find(column) is not None else None
-        if kind is None or "[" in column:
+        kind = kind_at(column) if _is_outside_lists(column) else None
+        if kind is None:
             hint = did_you_mean(column, [fact.path for fact in job_schema().facts()])
             sentence = f"The column {shown(column)} is no fact outside a list.{hint}"
             problems.append(Problem("", None, None, sentence, column))
@@ -195,6 +195,13 @@ def _kinds(columns: Iterable[str]) -> dict[str, Kind]:
     if problems:
         raise Refused(problems)
     return found
+
+
+def _is_outside_lists(path: str) -> bool:
+    """Say whether a path leads to something of a job without passing through a list."""
+    steps = path.split(".")
+    around = [job_schema().find(".".join(steps[:depth])) for depth in range(1, len(steps) + 1)]
+    return "[" not in path and not any(one is None or isinstance(one, Items) for one in around)
 
 
 def _plain(cell: Any, kind: Kind) -> Any:
