@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from fuzzing.reading_texts import EXPRESSIONS, QUANTITIES, UNITS
+
 from fuzzing.reading_files import JOB, JSON_ROWS, ROWS, SHEETS, TOML
 from fuzzing.reading_packs import PACKS, RULES, TABLES
+from fuzzing.reading_texts import EXPRESSIONS, QUANTITIES, UNITS
 from fuzzing.target import Target
 
 TARGETS: dict[str, Target] = {
