@@ -14,8 +14,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent))
 os.environ["TUNDISH_CACHE"] = "off"
 
-from fuzzing.engines import ENGINES, INTO, in_atheris  # noqa: E402
-from fuzzing.running import Tried  # noqa: E402
+from fuzzing.engines import ENGINES, INTO, in_atheris
+from fuzzing.running import Tried
 
 AGREEMENT = "agreement"
 

@@ -1,9 +1,10 @@
-"""Whether the forms of evaluation agree: compiled, whole and explained, on expressions by chance."""
+"""Whether compiled, whole and explained form agree, on expressions and jobs by chance."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from random import Random
 from typing import Any
 
@@ -15,7 +16,7 @@ from tundish.language.compiled import compile_function
 from tundish.language.explained import Explainer
 from tundish.language.explained_lists import Binding
 from tundish.language.problem import ExpressionError
-from tundish.language.session import Function, Session
+from tundish.language.session import Function, Item, Session
 from tundish.language.tree import Node
 from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 
@@ -119,24 +120,21 @@ def _only_learnt(before: Any, later: Any) -> bool:
 
 def _compiled(rule: Asked, facts: World) -> Any:
     session = Session(facts.values, FUNCTIONS, TABLES)
+
+    def answer(*item: Item) -> str:
+        return _answer(*(partial(one, facts.values, session, *item) for one in rule.calculate))
+
     if not rule.of_items:
-        return _answer(*(lambda one=one: one(facts.values, session) for one in rule.calculate))
+        return answer()
     items = facts.values.get(LIST)
-    if items is None:
-        return None
-    return [
-        _answer(*(lambda one=one: one(facts.values, session, item) for one in rule.calculate))
-        for item in items
-    ]
+    return None if items is None else [answer(item) for item in items]
 
 
 def _explained(rule: Asked, facts: World) -> Any:
     explainer = Explainer(facts, FORMULAS, TABLES)
 
     def answer(bindings: dict[str, Binding]) -> str:
-        return _answer(
-            *(lambda root=root: _value(explainer, root, bindings) for root in rule.roots)
-        )
+        return _answer(*(partial(_value, explainer, root, bindings) for root in rule.roots))
 
     if not rule.of_items:
         return answer({})

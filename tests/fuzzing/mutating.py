@@ -119,7 +119,7 @@ def _by_line(chance: Random, text: str, others: Sequence[str], words: Sequence[s
             _, other, _ = _a_line(chance, chance.choice(others))
             return f"{before}{other}\n{line}{after}"
         case _:
-            other_before, other, other_after = _a_line(chance, chance.choice(others))
+            _, other, other_after = _a_line(chance, chance.choice(others))
             return before + other + other_after
 
 

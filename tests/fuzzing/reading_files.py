@@ -34,7 +34,7 @@ _PATHS = [fact.path for fact in _FACTS]
 _KEYS = sorted({step for path in _PATHS for step in path.split(".")})
 _FACT_WORDS = [*_KEYS, *_PATHS]
 _TOML = (
-    "a = 1\n[b]\nc.d = '5 mm'\n[[e]]\nf = [1, 2.5, true]\ng = { h = 1979-05-27, i = \"\\u00e9\" }\n",
+    "a = 1\n[b]\nc.d = '5 mm'\n[[e]]\nf = [1, 2.5, true]\ng = { h = 1979-05-27, i = '' }\n",
     '\ufeffa = \'\'\'\nx\n\'\'\'\r\n"b c" = """\ny \\\n  z"""\r\n# remark\r\n[a-b.\'c.d\'."e"]\r\n',
     "a = [\n  1, # one\n  { b = [ {}, { c = 0x1F } ] },\n]\nt = 10:00:00\nn = nan\ni = -inf\n",
     "[[a]]\n[[a.b]]\nc = 1\n[[a.b]]\n[a.b.d]\n[[a]]\n",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from fuzzing.reading_files import JOB, JSON_ROWS, ROWS, SHEETS, TOML
 from fuzzing.reading_packs import PACKS, RULES, TABLES
 from fuzzing.reading_texts import EXPRESSIONS, QUANTITIES, UNITS

@@ -24,7 +24,8 @@ def pack_on_top(tmp_path_factory: pytest.TempPathFactory) -> Rulebook:
     files = {
         f"{NEW}.toml": own,
         f"{REPLACED}.toml": replacing.replace(">= site.snow_depth", ">= site.snow_depth + 9 m"),
-        "pack.toml": f'format = 1\nretire = [{{ rule = "{RETIRED}", why = "We level them all." }}]\n',
+        "pack.toml": 'title = "House rules"\nformat = 1\n'
+        f'retire = [{{ rule = "{RETIRED}", because = "We level them all." }}]\n',
     }
     for name, text in files.items():
         path = Path(folder, name)

@@ -37,8 +37,6 @@ def asked() -> list[list[str]]:
         ["check", jobs[0]],
         ["survey", jobs[3], "--plain"],
         ["order", jobs[1], "--plain"],
-        ["compare", jobs[0], jobs[1], "--plain"],
-        ["mend", jobs[2], "--plain"],
     ]
 
 

@@ -55,8 +55,10 @@ def _in_unit(exact: Fraction, unit: Unit) -> str:
 
 def write(chance: Random, path: str, value: Any) -> Any:
     fact = job_schema().find(path)
-    is_quantity = isinstance(fact, Fact) and fact.kind == "quantity" and isinstance(value, str)
-    return another_way(chance, value) if is_quantity else value
+    if not isinstance(fact, Fact) or fact.kind != "quantity" or not isinstance(value, str):
+        return value
+    # A clearance may also be 'open': then it is no quantity.
+    return another_way(chance, value) if value[0] in "-+0123456789" else value
 
 
 @settings(max_examples=40, deadline=None)
