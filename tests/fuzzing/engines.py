@@ -31,15 +31,16 @@ def by_hypothesis(tried: Tried, seconds: float, inputs: int, seed: int) -> None:
     chances = strategies.randoms(use_true_random=False)
 
     @hypothesis.settings(
-        max_examples=1000,
+        max_examples=200,
         deadline=None,
         database=None,
         suppress_health_check=list(hypothesis.HealthCheck),
     )
     @hypothesis.given(chances)
     def try_one(chance: Random) -> None:
+        text = tried.target.make(chance)  # it must not hang on the clock how much is drawn
         if tried.inputs < inputs and time.monotonic() < until:
-            tried.one(tried.target.make(chance))
+            tried.one(text)
 
     while tried.inputs < inputs and time.monotonic() < until:
         hypothesis.seed(seed)(try_one)()
@@ -51,12 +52,14 @@ class _ChanceOfBytes(Random):
 
     def __init__(self, data: bytes) -> None:
         self._bits, self._left = int.from_bytes(data, "big"), 8 * len(data)
+        # Drawing without putting back never ends on zeros alone.
+        self._after = Random(self._bits)
         super().__init__(0)
 
     def getrandbits(self, count: int) -> int:
-        """Return the next bits; zeros when none are left."""
+        """Return the next bits; those of a seed when none are left."""
         if self._left < count:
-            return 0
+            return self._after.getrandbits(count)
         self._left -= count
         return (self._bits >> self._left) & ((1 << count) - 1)
 
@@ -73,7 +76,7 @@ def by_atheris(tried: Tried, seconds: float, inputs: int, seed: int) -> None:
     command = [sys.executable, os.path.dirname(__file__), tried.target.name]
     asked = {**os.environ, INTO: f"{int(seconds) or 1} {inputs} {seed}"}
     told = subprocess.run(command, env=asked, capture_output=True, text=True, errors="replace")
-    done = re.findall(r"^#(\d+)", told.stderr, re.MULTILINE)
+    done = re.findall(r"^(?:#|Done )(\d+)", told.stderr, re.MULTILINE)
     tried.inputs = max(map(int, done), default=0)
     for line in told.stdout.splitlines():
         if line.startswith("FOUND "):

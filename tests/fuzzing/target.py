@@ -24,7 +24,7 @@ class Target:
         hold: Gives an input to the reader and looks whether all holds that is promised; returns
             what came out in a few words, the same for inputs that fare alike. Whatever it raises
             is a finding.
-        seconds: How long one input may take at most.
+        seconds: How much of the processor's time one input may take at most.
     """
 
     name: str
