@@ -67,8 +67,11 @@ def sentence_ends_well(sentence: str) -> None:
 
 def in_short(sentence: str) -> str:
     """Return a sentence without what it quotes, so that alike sentences are one."""
-    first = re.sub(r"^[\w.\[\]-]+: ", "", sentence.split("\n", 1)[0])
-    return re.sub(r"'.*'|\".*\"|[0-9][0-9,.]*", "*", first)[:100]
+    first = re.sub(r"^[\w.\[\]-]+: ", "", sentence.split("\n    ", 1)[0])
+    short = re.sub(r"'.*?'|\".*?\"|[0-9][0-9,.]*", "*", first, flags=re.DOTALL)
+    if not re.fullmatch(r"[A-Za-z *.,:;?()/-]*", short):  # what it quotes has quotes of its own
+        short = re.sub(r"'.*'|\".*\"", "*", first, flags=re.DOTALL)
+    return re.sub(r"\*([ ,.or]*\*)+", "*", short)[:100]
 
 
 FILE = "=== "
