@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import chain
+
 from tundish.assessment.finding import STAGES, Finding
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts
@@ -58,7 +60,7 @@ def judged_worst_first(
                 set_promise(finding, (writer.of_judgement, judgement))
                 found[judgement.verdict].append(finding)
     found[Verdict.UNDECIDED] = _due_first(found[Verdict.UNDECIDED], stage)
-    return [finding for verdict in VERDICTS for finding in found[verdict]]
+    return list(chain.from_iterable(found.values()))
 
 
 def _due_first(findings: list[Finding], stage: str) -> list[Finding]:

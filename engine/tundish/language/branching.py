@@ -30,6 +30,9 @@ class BranchingEmitter(Emitter):
                 (holds if node.value else fails)()
             case t.Not():
                 self.branch(node.operand, fails, holds, is_open)
+            case t.Known():
+                self._way(f"if {self.emit(node.operand)} is not None:", holds)
+                self._way("else:", fails)
             case t.Comparison() if _is_quantity(node):
                 left, right = self._operand(node.left), self._operand(node.right)
                 unknown = _either_unknown(self._guarded([(node.left, left), (node.right, right)]))
@@ -55,6 +58,66 @@ class BranchingEmitter(Emitter):
                 self._way(f"if {value} is True:", holds)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", fails)
+
+    def _logic(self, node: t.Logic) -> str:
+        if not self._is_plain(node):
+            return super()._logic(node)
+        held, failed = self.held(node), self.failed(node)
+        return self._set(f"True if {held} else False if {failed} else None")
+
+    def _choice(self, node: t.Choice) -> str:
+        # What is written for an open condition is both ways once more, so they had best be short.
+        if not _is_certain(node.condition) and not all(
+            isinstance(way, t.Constant | t.Read) for way in (node.then, node.otherwise)
+        ):
+            return super()._choice(node)
+        result = self._new_name()
+
+        def way(part: t.Node) -> Way:
+            return lambda: self._line(f"{result} = {self._operand(part)}")
+
+        def both() -> None:
+            first, second = self._operand(node.then), self._operand(node.otherwise)
+            self._line(f"{result} = agreed({first}, {second})")
+
+        self.branch(node.condition, way(node.then), way(node.otherwise), both)
+        return result
+
+    def _comparison(self, node: t.Comparison) -> str:
+        left, right = self._operand(node.left), self._operand(node.right)
+        known = self._guarded([(node.left, left), (node.right, right)])
+        reached, negated = _reached(node.sign, left, right)
+        test = f"not ({reached})" if negated else f"({reached})"
+        return self._set(f"{test} if {known} else None")
+
+    def _round(self, node: t.Loop, result: str, test: str) -> None:
+        if node.function not in ("all", "any", "count"):
+            super()._round(node, result, test)
+            return
+
+        def none() -> None:
+            self._line("pass")
+
+        def unknown() -> None:
+            self._line(f"{result} = None")
+            if node.function == "count":
+                self._line("break")
+
+        def counts() -> None:
+            if test:
+                self._line(f"if {test} is None:")
+                with self._deeper():
+                    unknown()
+                    self._line("continue")
+            if node.function == "count":
+                self._line(f"{result} += 1.0")
+            else:
+                self._line(f"{result} = {node.function == 'any'}; break")
+
+        if node.function == "all":
+            self.branch(node.term, none, counts, unknown)
+        else:
+            self.branch(node.term, counts, none, unknown)
 
     def held(self, node: t.Node) -> str:
         """Return an expression that is true just where a condition holds."""
@@ -91,6 +154,12 @@ class BranchingEmitter(Emitter):
                 if negated is wanted:
                     return f"({value} is not None and not {test})"
                 return test
+            case t.Membership() if node.texts is not None:
+                member, texts = self._operand(node.member), self.emit(node.texts)
+                known = self._guarded([(node.member, member), (node.texts, texts)])
+                return f"({known} and {member} {'in' if wanted else 'not in'} {texts})"
+            case t.Known():
+                return f"({self.emit(node.operand)} is {'not ' if wanted else ''}None)"
             case _:
                 return f"{self.emit(node)} is {wanted}"
 
@@ -143,3 +212,10 @@ def _is_of_text(node: t.Node) -> bool:
         and isinstance(node.right, t.Constant)
         and not isinstance(node.left, t.Constant)
     )
+
+
+def _is_certain(node: t.Node) -> bool:
+    """Say whether a condition always comes out one way or the other."""
+    if isinstance(node, t.Logic | t.Not):
+        return all(_is_certain(part) for part in t.children(node))
+    return isinstance(node, t.Known | t.Constant)

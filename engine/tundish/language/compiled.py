@@ -6,6 +6,7 @@ and numbered names, and runs without built-ins; nothing of a rule's text becomes
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
@@ -24,13 +25,11 @@ _SURROUNDINGS: dict[str, object] = {
     "abs": abs,
     "max": max,
     "float": float,
+    "raised": math.pow,
     "does_not_hold": values.DOES_NOT_HOLD,
     "interpolated": interpolated,
     **{f"function_{name}": function.calculate for name, function in FUNCTIONS.items()},
-    **{
-        name: getattr(values, name)
-        for name in (*COMPARE.values(), "total", "power", "member", "agreed")
-    },
+    **{name: getattr(values, name) for name in (*COMPARE.values(), "member", "agreed")},
 }
 
 

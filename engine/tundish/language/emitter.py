@@ -6,7 +6,7 @@ names it numbers itself; nothing of a rule's text becomes code. None stands for 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from tundish.language import tree as t
 from tundish.language.loop_emitter import LoopEmitter
@@ -68,7 +68,7 @@ class Emitter(LoopEmitter):
             case t.Negation() | t.Arithmetic():
                 return self._arithmetic(node)
             case t.Power():
-                return self._two("power", node.radix, node.exponent)
+                return self._applied("raised", (node.radix, node.exponent))
             case t.Comparison() if node.left.kind.name == "quantity":
                 return self._comparison(node)
             case t.Comparison():
@@ -93,7 +93,7 @@ class Emitter(LoopEmitter):
             case t.Assumed():
                 return self._assumed(node)
             case t.Call():
-                return self._call(node)
+                return self._applied(f"function_{node.function.name}", node.arguments)
             case t.Lookup():
                 keys = "".join(f"{self.emit(argument)}, " for argument in node.arguments)
                 return self._set(f"session.look_up({node.table!r}, {node.column!r}, ({keys}))")
@@ -145,14 +145,14 @@ class Emitter(LoopEmitter):
         needed[f"{name} is not None"] = None
         return name
 
-    def _call(self, node: t.Call) -> str:
-        arguments = [self._operand(argument) for argument in node.arguments]
-        known = self._guarded(zip(node.arguments, arguments, strict=True))
+    def _applied(self, function: str, given: Sequence[t.Node]) -> str:
+        """Write the call of a function, which may not hold for what it is given."""
+        arguments = [self._operand(argument) for argument in given]
+        known = self._guarded(zip(given, arguments, strict=True))
         result = self._set("None")
         self._line(f"if {known}:")
         with self._deeper():
-            call = f"function_{node.function.name}({', '.join(arguments)})"
-            self._line(f"try: {result} = float({call})")
+            self._line(f"try: {result} = float({function}({', '.join(arguments)}))")
             self._line(f"except does_not_hold: {result} = None")
             self._line("else:")
             with self._deeper():
@@ -214,7 +214,7 @@ class Emitter(LoopEmitter):
         ):
             self._line(f"if {condition} is not {excluded}:")
             with self._deeper():
-                self._line(f"{name} = {self.emit(part)}")
+                self._line(f"{name} = {self._operand(part)}")
         return self._set(
             f"{then} if {condition} is True else {otherwise} if {condition} is False"
             f" else agreed({then}, {otherwise})"
@@ -224,7 +224,7 @@ class Emitter(LoopEmitter):
         result = self._set(self.emit(node.operand))
         self._line(f"if {result} is None:")
         with self._deeper():
-            self._line(f"{result} = {self.emit(node.fallback)}")
+            self._line(f"{result} = {self._operand(node.fallback)}")
         return result
 
     def _read(self, node: t.Read) -> str:

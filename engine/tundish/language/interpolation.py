@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from tundish.language.kind import PLAIN_NUMBER
-from tundish.language.table import Cell, Column, Key, Reading, Table
+from tundish.language.table import Cell, Column, Key, Reading, Table, between
 from tundish.language.tree import Value
+from tundish.language.values import nearly_equal
 
 Rows = list[tuple[float, ...]]
 """One row an item: its keys, then its value [SI units]."""
@@ -39,7 +41,23 @@ def interpolate(
 
 def interpolated(rows: Rows | None, at: Sequence[Value | None]) -> Value | None:
     """Read as `interpolate` does, without a reason: for the compiled form."""
-    return interpolate(rows, at).value
+    if rows is None or None in at:
+        return None
+    if len(at) > 1:
+        return interpolate(rows, at).value
+    (place,), ordered = at, sorted(rows)
+    assert isinstance(place, float)
+    keys = [row[0] for row in ordered]
+    if len(set(keys)) < len(keys):
+        return None
+    upper = bisect_left(keys, place)
+    for near in (upper - 1, upper):
+        if 0 <= near < len(keys) and nearly_equal(keys[near], place):
+            return ordered[near][1]
+    if not 0 < upper < len(keys):
+        return None
+    below, above = ordered[upper - 1], ordered[upper]
+    return between(below[1], above[1], (place - below[0]) / (above[0] - below[0]))
 
 
 def _nested(rows: Rows) -> dict[Cell, object]:

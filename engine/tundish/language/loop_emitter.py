@@ -34,11 +34,17 @@ class LoopEmitter(Statements):
             self._line(f"for {variable} in {items}:")
             with self._deeper():
                 self._variables[node.variable] = (variable, node.items.kind.record)
-                test = "True" if node.filter is None else self.emit(node.filter)
-                self._line(f"if {test} is False: continue")
-                self._round(node, result, test, self.emit(node.term))
+                self._round(node, result, self._filtered(node))
                 del self._variables[node.variable]
         return result
+
+    def _filtered(self, node: t.Loop | t.Interpolation) -> str:
+        """Write what leaves an item out; return the name of whether it counts, or nothing."""
+        if node.filter is None:
+            return ""
+        test = self.emit(node.filter)
+        self._line(f"if {test} is False: continue")
+        return test
 
     def _interpolation(self, node: t.Interpolation) -> str:
         items = self.emit(node.items)
@@ -51,33 +57,34 @@ class LoopEmitter(Statements):
             self._line(f"for {variable} in {items}:")
             with self._deeper():
                 self._variables[node.variable] = (variable, node.items.kind.record)
-                test = "True" if node.filter is None else self.emit(node.filter)
-                self._line(f"if {test} is False: continue")
+                test = self._filtered(node)
                 cells = [self.emit(part) for part in (*node.keys, node.value)]
-                known = " or ".join(f"{cell} is None" for cell in (test, *cells))
+                known = " or ".join(f"{cell} is None" for cell in (test, *cells) if cell)
                 self._line(f"if {known}: {rows} = None; break")
                 self._line(f"{rows} += [({', '.join(cells)})]")
                 del self._variables[node.variable]
         return self._set(f"interpolated({rows}, ({places}))")
 
-    def _round(self, node: t.Loop, result: str, test: str, term: str) -> None:
+    def _round(self, node: t.Loop, result: str, test: str) -> None:
         """Write how one item changes the result of a loop."""
-        unknown = f"if {test} is None or {term} is None: {result} = None; break"
+        term = self.emit(node.term)
+        unknown = " or ".join(f"{part} is None" for part in (test, term) if part)
+        lost = f"if {unknown}: {result} = None; break"
         match node.function:
             case "all" | "any":
                 settles, other = ("False", "True") if node.function == "all" else ("True", "False")
-                self._line(f"if {term} is {settles} and {test} is True:")
-                self._line(f"    {result} = {settles}; break")
+                counts = f" and {test} is True" if test else ""
+                self._line(f"if {term} is {settles}{counts}: {result} = {settles}; break")
                 self._line(f"if {term} is not {other}: {result} = None")
             case "sum":
-                self._line(unknown)
-                self._line(f"{result} = total({result}, {term})")
-                self._line(f"if {result} is None: break")
+                self._line(lost)
+                self._line(f"{result} += {term}")
+                self._line(f"if {result} - {result}: {result} = None; break")
             case "count":
                 self._line(f"if {term} is False: continue")
-                self._line(unknown)
+                self._line(lost)
                 self._line(f"{result} += 1.0")
             case _:
                 sign = "<" if node.function == "least" else ">"
-                self._line(unknown)
+                self._line(lost)
                 self._line(f"if {result} is None or {term} {sign} {result}: {result} = {term}")

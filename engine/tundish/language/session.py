@@ -116,7 +116,4 @@ class Session:
 
     def look_up(self, table: str, column: str, keys: tuple[Cell | None, ...]) -> Value | None:
         """Return what a table gives; unknown where a key is, or where it does not reach."""
-        known = [key for key in keys if key is not None]
-        if len(known) < len(keys):
-            return None
-        return self._tables[table].read(column, known).value
+        return None if None in keys else self._tables[table].value(column, keys)  # type: ignore[arg-type]

@@ -51,7 +51,7 @@ class Sharing:
         self.asked_by_items = frozenset(
             node.name
             for name, (root, _) in quantities.items()
-            if name[0]
+            if name[0] and name not in self.free
             for node, _ in t.walk(root, {})
             if isinstance(node, t.Derived) and node.item is None
         )
@@ -73,6 +73,33 @@ class Sharing:
     def formula(self, name: str) -> t.Node:
         """Return the formula of a quantity of the whole job."""
         return self._quantities["", name][0]
+
+    def formula_of_item(self, path: str, name: str) -> tuple[t.Node, str]:
+        """Return the formula of a quantity of a list's items, and the name of an item in it."""
+        return self._quantities[path, name]
+
+    def of_several(self, rules: Sequence[Asked]) -> list[t.Read | t.Derived]:
+        """Return the facts and free quantities of an item that several rules look at.
+
+        Args:
+            rules: The rules, which are asked of the items of one list.
+        """
+        uses: Counter[tuple[type, str]] = Counter()
+        parts: dict[tuple[type, str], t.Read | t.Derived] = {}
+        for rule in rules:
+            own = {
+                (type(node), node.path if isinstance(node, t.Read) else node.name): node
+                for root in rule.both
+                for node, _ in t.walk(root, {})
+                if isinstance(node, t.Read | t.Derived) and node.item == rule.variable
+            }
+            uses.update(own.keys())
+            parts.update(own)
+        return [
+            node
+            for key, node in parts.items()
+            if uses[key] > 1 and (key[0] is t.Read or (rules[0].path, key[1]) in self.free)
+        ]
 
     def is_free(self, root: t.Node, lists: Mapping[str, str]) -> bool:
         """Say whether a part takes no loop rounds.
@@ -101,9 +128,9 @@ class Sharing:
             for root in rule.both:
                 # What is asked of each item is asked often.
                 yield root, 2 if rule.path else 1
-        for (of, _), (root, _) in self._quantities.items():
-            if not of:
-                yield root, 1
+        for name, (root, _) in self._quantities.items():
+            if not name[0] or name in self.free:
+                yield root, 2 if name[0] else 1
 
 
 def _looked_at(root: t.Node) -> Iterator[tuple[tuple[type, str], t.Read | t.Derived]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from tundish.language.kind import Kind
 from tundish.language.values import nearly_equal
@@ -90,6 +90,38 @@ class Table:
         position = list(self.columns).index(column)
         return self._level(self.tree, 0, values, position)
 
+    def value(self, column: str, values: Sequence[Cell]) -> Cell | None:
+        """Return what `read` gives, in haste and without a reason.
+
+        Args:
+            column: Name of the column to read.
+            values: A value for each key [SI units], in the table's order.
+        """
+        level: Any = self.tree
+        for depth, value in enumerate(values):
+            key = value if value.__class__ is not float else self._row(level, depth, value)
+            if key is None:
+                linear = self.keys[depth].manner == "linear"
+                return self.read(column, values).value if linear else None
+            level = level.get(key)
+            if level is None:
+                return None
+        for name, cell in zip(self.columns, level, strict=True):
+            if name == column:
+                found: Cell = cell
+                return found
+        raise KeyError(column)
+
+    def _row(self, level: Mapping[Cell, object], depth: int, value: float) -> float | None:
+        """Return the number of the row that a number is read at; None where it is at none."""
+        rows = level.numbers if isinstance(level, Level) else _numbers(level)
+        upper = bisect_left(rows, value)
+        for near in (upper - 1, upper):
+            if 0 <= near < len(rows) and nearly_equal(rows[near], value):
+                return rows[near]
+        next_up = self.keys[depth].manner == "next up" and upper < len(rows)
+        return rows[upper] if next_up else None
+
     def _level(self, level: object, depth: int, values: Sequence[Cell], position: int) -> Reading:
         if depth == len(self.keys):
             assert isinstance(level, tuple)
@@ -135,4 +167,9 @@ def _between(first: Reading, second: Reading, share: float) -> Reading:
         return first if first.value is None else second
     assert isinstance(first.value, float)
     assert isinstance(second.value, float)
-    return Reading(first.value + (second.value - first.value) * share)
+    return Reading(between(first.value, second.value, share))
+
+
+def between(first: float, second: float, share: float) -> float:
+    """Return the value at a share of the way from one to another."""
+    return first + (second - first) * share

@@ -195,6 +195,11 @@ class _WholeEmitter(BranchingEmitter):
             item = self._new_name()
             self._line(f"for {item} in {items}:")
             with self._deeper():
+                for part in self._sharing.of_several([self._rules[at] for at in members]):
+                    assert part.item is not None
+                    self._variables[part.item] = (item, path)
+                    self.emit(part)
+                    del self._variables[part.item]
                 for at in members:
                     variable = self._rules[at].variable
                     self._variables[variable] = (item, path)
@@ -216,4 +221,15 @@ class _WholeEmitter(BranchingEmitter):
         if node.item is None:
             # It takes no loop rounds, or it would have been worked out before.
             return self.emit(self._sharing.formula(node.name))
-        return super()._derived(node)
+        item, path = self._variables[node.item]
+        if (path, node.name) not in self._sharing.free:
+            return super()._derived(node)
+        root, variable = self._sharing.formula_of_item(path, node.name)
+        around = self._variables.get(variable)
+        self._variables[variable] = (item, path)
+        value = self.emit(root)
+        if around is None:
+            del self._variables[variable]
+        else:
+            self._variables[variable] = around
+        return value

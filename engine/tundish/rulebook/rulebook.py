@@ -168,8 +168,12 @@ class Rulebook:
         """
         day = values.get("job.date")
         if self.editions:
-            return edition_tables(self.editions, self.plain_tables, day)
-        return self.plain_tables
+            return edition_tables(self.editions, self._tables_read, day)
+        return self._tables_read
+
+    @cached_property
+    def _tables_read(self) -> Mapping[str, Table]:
+        return LateFunctions(self.plain_tables.__getitem__)
 
     def rule(self, name: str) -> Rule:
         """Return a rule by its name, or by a name it had before.
