@@ -8,6 +8,7 @@ import signal
 import time
 import traceback
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import FrameType
@@ -24,6 +25,9 @@ _PATIENCE = 24
 
 LONGEST_KEPT = 1_500
 """Characters of an input that is kept because it fared as none before."""
+
+MOST_KEPT = 30
+"""Inputs of one target that are kept at once for faring as none before."""
 
 
 class TooSlow(Exception):  # noqa: N818 - it reads as the sentence it is
@@ -71,13 +75,25 @@ class Tried:
     def shortened(self, seconds: float = 10.0) -> None:
         """Make what was found as short as a while allows."""
         for place, (text, trace) in self.findings.items():
-            self.findings[place] = (_shortened(self.target, text, place, seconds), trace)
+            self.findings[place] = (_shortened(self._fares, text, place, seconds), trace)
+
+    def _fares(self, text: str) -> str:
+        """Return how an input fares, or where it breaks a promise."""
+        try:
+            return bounded(self.target, text)
+        except KeyboardInterrupt:
+            raise
+        except BaseException as error:  # as above
+            return where(error)
 
     def save(self, interesting: bool) -> list[Path]:
         """Write what was found into the corpus; and inputs that fared anew, if asked."""
         found = [_write(self.target, text) for text, _ in self.findings.values()]
         if interesting:
-            for text in self.kept.values():
+            # What came up seldom is what chance would hardly make again.
+            seldom = sorted(self.kept, key=lambda way: (way != "accepted", self.fared[way]))
+            for way in seldom[:MOST_KEPT]:
+                text = _shortened(self._fares, self.kept[way], way, seconds=3.0)
                 if len(text) <= LONGEST_KEPT:
                     _write(self.target, text)
         return found
@@ -123,15 +139,15 @@ def where(error: BaseException) -> str:
     )
 
 
-def _shortened(target: Target, text: str, place: str, seconds: float) -> str:
-    """Leave out of an input what does not matter."""
+def _shortened(fares: Callable[[str], str], text: str, way: str, seconds: float) -> str:
+    """Leave out of an input what does not matter to how it fares."""
     until = time.monotonic() + seconds
     size = max(1, len(text) // 2)
     while size and time.monotonic() < until:
         at, smaller = 0, text
         while at < len(smaller) and time.monotonic() < until:
             trial = smaller[:at] + smaller[at + size :]
-            if _still(target, trial, place):
+            if fares(trial) == way:
                 smaller = trial
             else:
                 at += size
@@ -139,16 +155,6 @@ def _shortened(target: Target, text: str, place: str, seconds: float) -> str:
             size //= 2
         text = smaller
     return text
-
-
-def _still(target: Target, text: str, place: str) -> bool:
-    try:
-        bounded(target, text)
-    except KeyboardInterrupt:
-        raise
-    except BaseException as error:  # as above
-        return where(error) == place
-    return False
 
 
 def _write(target: Target, text: str) -> Path:
