@@ -91,7 +91,9 @@ class Tried:
         found = [_write(self.target, text) for text, _ in self.findings.values()]
         if interesting:
             # What came up seldom is what chance would hardly make again.
-            seldom = sorted(self.kept, key=lambda way: (way != "accepted", self.fared[way]))
+            seldom = sorted(
+                self.kept, key=lambda way: (not way.startswith("accepted"), self.fared[way])
+            )
             for way in seldom[:MOST_KEPT]:
                 text = _shortened(self._fares, self.kept[way], way, seconds=3.0)
                 if len(text) <= LONGEST_KEPT:
