@@ -20,7 +20,7 @@ from tundish.assessment.waiving import waived
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts
 from tundish.job.heading import Heading
-from tundish.job.job import Job
+from tundish.job.job import FILES, Job
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Stage
 
@@ -92,8 +92,12 @@ def _supply(name: str, job: Job, facts: Facts, rulebook: Rulebook) -> Mapping[st
 
 
 def digest_of(facts: Facts) -> str:
-    """Return SHA-256 over a job's facts in SI units, whatever units they were written in."""
-    text = json.dumps(facts.values, sort_keys=True, ensure_ascii=True)
+    """Return SHA-256 over a job's facts in SI units.
+
+    It is the same in whatever units they were written, and in whichever files they stand.
+    """
+    told = {path: value for path, value in facts.values.items() if path not in FILES}
+    text = json.dumps(told, sort_keys=True, ensure_ascii=True)
     return hashlib.sha256(text.encode()).hexdigest()
 
 

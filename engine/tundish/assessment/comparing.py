@@ -11,16 +11,13 @@ from tundish.assessment.assess import assess, assessed_facts
 from tundish.assessment.details import label_of
 from tundish.assessment.finding import Assessment, Finding
 from tundish.job.facts import Facts
-from tundish.job.job import Job
+from tundish.job.job import FILES, Job
 from tundish.language.session import Item, TooManySteps
 from tundish.measure.showing import show
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.rule import DerivedQuantity
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Severity, Stage
-
-_FILES = ("unit_sheet", "of_job")
-"""Where facts stand, which says nothing of the installation."""
 
 _POSITION = re.compile(r"[^\[\]]*\[[0-9]+\]")
 
@@ -190,7 +187,7 @@ def _inputs(facts: Facts) -> dict[str, tuple[str, str, object]]:
     return {
         _named(facts, path): (label_of(path), text, _comparable(facts, path, text))
         for path, text in facts.written.items()
-        if path not in _FILES
+        if path not in FILES
     }
 
 

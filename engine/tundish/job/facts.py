@@ -149,5 +149,5 @@ def value_and_text(value: Any) -> tuple[Value, str]:
     if isinstance(value, tuple):
         return value, ", ".join(value) if value else NONE
     if isinstance(value, int | float):
-        return float(value), f"{value:g}" if isinstance(value, float) else str(value)
+        return float(value), f"{value:.15g}" if isinstance(value, float) else str(value)
     return str(value), str(value)

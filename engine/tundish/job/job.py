@@ -33,6 +33,9 @@ if TYPE_CHECKING:
 MORE = "more"
 """The table of a job for facts that packs of rules declare."""
 
+FILES = ("unit_sheet", "of_job")
+"""Where more facts stand, as a path from the file of a job: nothing of the installation itself."""
+
 
 class Job(Part):
     """One installation at any stage; what is left out is not known yet.

@@ -64,8 +64,14 @@ class Quantity:
         return self.unit.dimension
 
     def __str__(self) -> str:
-        """Return the text as written, with one space before the unit."""
-        return f"{self.magnitude:f} {self.unit}".removesuffix(" 1")
+        """Return the text as written, with one space before the unit.
+
+        An exponent is written out as zeros, unless nobody could read it back then.
+        """
+        text = f"{self.magnitude:f} {self.unit}"
+        if len(text) > LONGEST_QUANTITY:
+            text = f"{self.magnitude} {self.unit}"
+        return text.removesuffix(" 1")
 
 
 @lru_cache(maxsize=4096)

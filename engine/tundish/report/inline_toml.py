@@ -27,7 +27,7 @@ def inline(value: Any) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
-        return json.dumps(value, ensure_ascii=False)
+        return _text(value)
     return str(value)
 
 
@@ -43,4 +43,9 @@ def _flat(table: Mapping[str, Any], prefix: str = "") -> list[tuple[str, Any]]:
 
 
 def _key(key: str) -> str:
-    return key if set(key) <= _BARE else json.dumps(key, ensure_ascii=False)
+    return key if key and set(key) <= _BARE else _text(key)
+
+
+def _text(text: str) -> str:
+    # JSON lets one control character stand as it is that TOML does not.
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

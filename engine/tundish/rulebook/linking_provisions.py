@@ -60,6 +60,10 @@ def _linked(
     asked_where = linker.checked(shape.needed, file, (key, "needed"), {}, TRUTH)
     with_unit = linker.checked(shape.with_unit, file, (key, "with_unit"), {}, TRUTH)
     wanted = quantity_kind(unit.dimension) if unit else None
+    if unit is not None and not unit.dimension.is_number and "number" not in shape.model_fields_set:
+        sentence = f"How many '{unit}' of it are needed? Where there is a 'unit', say the 'number'."
+        linker.problems.append(file.problem((key, "unit"), sentence))
+        return None
     number = linker.checked(shape.number, file, (key, "number"), {}, wanted)
     if unit is None or asked_where is None or with_unit is None or number is None:
         return None
