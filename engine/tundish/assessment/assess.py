@@ -6,7 +6,6 @@ import hashlib
 import json
 from collections.abc import Mapping
 from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from typing import Any
 
 from tundish.assessment.cautions import CAUTIONS
@@ -21,6 +20,7 @@ from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts
 from tundish.job.heading import Heading
 from tundish.job.job import FILES, Job
+from tundish.reading.home import installed_version
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Stage
 
@@ -104,10 +104,7 @@ def digest_of(facts: Facts) -> str:
 @cache
 def program_version() -> str:
     """Return the version of the installed program, or "unknown" in a bare work tree."""
-    try:
-        return version("tundish")
-    except PackageNotFoundError:
-        return "unknown"
+    return installed_version() or "unknown"
 
 
 def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str | None) -> Facts:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from pathlib import Path
 
@@ -22,6 +23,10 @@ def travelling_folder(name: str) -> Path:
     return inside if inside.is_dir() else _PACKAGE.parents[1] / name
 
 
+# As PEP 440 writes versions; a folder of any other name, which anyone could make, tells nothing.
+_INSTALLED = re.compile(r"tundish-([0-9][0-9A-Za-z.!+_-]*)\.dist-info")
+
+
 def installed_version() -> str | None:
     """Return the version of the installed program, or None in a bare work tree.
 
@@ -34,6 +39,7 @@ def installed_version() -> str | None:
         except OSError:
             continue
         for name in names:
-            if name.startswith("tundish-") and name.endswith(".dist-info"):
-                return name.removeprefix("tundish-").removesuffix(".dist-info")
+            found = _INSTALLED.fullmatch(name)
+            if found:
+                return found[1]
     return None
