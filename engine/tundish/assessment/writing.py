@@ -27,6 +27,9 @@ _Fields = Mapping[str, Any]
 _WORKED_OUT = frozenset(("statement", "margin", "inputs", "workings", "open", "assumed"))
 """Fields of a finding for which the conditions have to be walked."""
 
+_TOLD_OTHERWISE: _Fields = {"waiver": "", "doubtful": "", "changes": (), "tried": ()}
+"""Fields that those who waive, doubt and mend put into a copy; nothing of a rule is needed."""
+
 
 class FindingWriter:
     """Writes what findings of one job tell, each when it is looked at.
@@ -68,6 +71,8 @@ class FindingWriter:
         """
         if name == "verdict":
             return {"verdict": verdict}
+        if name in _TOLD_OTHERWISE:
+            return _TOLD_OTHERWISE
         if name == "from_memory":
             return {"from_memory": rule in self._rulebook.resting_on_memory}
         return self._of_rule(name, self._rulebook.rules[rule], verdict, position)
@@ -103,10 +108,7 @@ class FindingWriter:
             "due": is_due(rule.stage, self._stage),
             "stage": rule.stage,
             "sources": rule.citations,
-            "waiver": "",
-            "doubtful": "",
-            "changes": (),
-            "tried": (),
+            **_TOLD_OTHERWISE,
             "from_memory": rule.name in self._rulebook.resting_on_memory,
         }
 
