@@ -161,6 +161,7 @@ class Finding(Later):
         doubtful: Why it may come out otherwise within the stated tolerances, or "".
         changes: Changes of one fact each that mend a breach, the best first.
         tried: Labels of the facts for which such a change was looked for.
+        stopped: Whether that search was given up, as so much may be tried and no more.
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
         from_memory: Whether its rule, or a quantity that this is worked out from, was written
             from memory.
@@ -186,6 +187,7 @@ class Finding(Later):
     doubtful: str = ""
     changes: tuple[Remedy, ...] = ()
     tried: tuple[str, ...] = ()
+    stopped: bool = False
     from_memory: bool = False
 
 

@@ -50,12 +50,15 @@ class Mending:
         made: The changes, none of which can be left out.
         left: The breaches that no change of a fact that a rule names would clear.
         opened: How many requirements must be decided anew.
+        stopped: Whether the search was given up, as so much may be tried and no more; then changes
+            may be left out, and there may be others.
     """
 
     before: Assessment
     made: tuple[Made, ...]
     left: tuple[Finding, ...]
     opened: int
+    stopped: bool = False
 
 
 def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
@@ -82,6 +85,7 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
         made=tuple(search.told(change) for change in search.made),
         left=tuple(one for one in before.of(Verdict.BREACHED) if (one.rule, one.item) in left),
         opened=max(0, undecided - len(before.of(Verdict.UNDECIDED))),
+        stopped=search.was_stopped,
     )
 
 
@@ -94,6 +98,11 @@ class _Search:
         self._rulebook = rulebook
         self._waived = waived
         self._trials = Trials(rulebook)
+
+    @property
+    def was_stopped(self) -> bool:
+        """Say whether the search was given up."""
+        return self._trials.are_over
 
     def verdicts(self, changes: Iterable[Change]) -> Verdicts:
         """Return all verdicts with some changes made."""

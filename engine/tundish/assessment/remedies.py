@@ -76,7 +76,7 @@ class Mender:
         Those come first that break nothing, then those that mend the most.
         """
         if self._trials.are_over:
-            return finding
+            return replace(finding, stopped=True)
         own = (finding.rule, finding.item)
         found = [self._remedy(trial, own) for trial in self.trials(finding)]
         tried = dict.fromkeys(label_of(path) for path in self._rulebook.rules[finding.rule].adjust)
@@ -84,6 +84,7 @@ class Mender:
             finding,
             changes=tuple(sorted(found, key=_best_first)),
             tried=tuple(tried),
+            stopped=self._trials.are_over,
         )
 
     def trials(self, finding: Finding) -> Iterator[Trial]:

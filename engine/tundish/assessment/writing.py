@@ -27,7 +27,13 @@ _Fields = Mapping[str, Any]
 _WORKED_OUT = frozenset(("statement", "margin", "inputs", "workings", "open", "assumed"))
 """Fields of a finding for which the conditions have to be walked."""
 
-_TOLD_OTHERWISE: _Fields = {"waiver": "", "doubtful": "", "changes": (), "tried": ()}
+_TOLD_OTHERWISE: _Fields = {
+    "waiver": "",
+    "doubtful": "",
+    "changes": (),
+    "tried": (),
+    "stopped": False,
+}
 """Fields that those who waive, doubt and mend put into a copy; nothing of a rule is needed."""
 
 

@@ -18,6 +18,8 @@ def change_lines(finding: Finding) -> list[Line]:
     Args:
         finding: The breach.
     """
+    if finding.stopped and not finding.changes:
+        return [Line("entry", _STOPPED, "in numbers")]
     if not finding.tried:
         return []
     if not finding.changes:
@@ -27,7 +29,12 @@ def change_lines(finding: Finding) -> list[Line]:
     more = len(finding.changes) - len(told)
     if more:
         told.append(f"or one of {counted(more, 'other change')} of one fact")
+    if finding.stopped:
+        told.append(_STOPPED)
     return entries("in numbers", told)
+
+
+_STOPPED = "not looked for to the end: over lists this long it would take too much"
 
 
 def _told(change: Remedy) -> str:

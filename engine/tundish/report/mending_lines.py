@@ -55,11 +55,15 @@ def _summary(mending: Mending) -> str:
         return "Nothing is breached, so there is nothing to mend."
     said = []
     if mending.made:
-        said.append(f"{counted(len(mending.made), 'change')} made; none can be left out.")
+        least = "" if mending.stopped else "; none can be left out"
+        said.append(f"{counted(len(mending.made), 'change')} made{least}.")
     if mending.left:
         said.append(f"{counted(len(mending.left), 'breach', 'breaches')} left.")
+    if mending.stopped:
+        said.append("The search was given up: over lists this long it would take too much.")
+    elif mending.left:
         said.append("They ask for something other than another figure: see how to mend each.")
-    elif mending.made:
+    if mending.made and not mending.left:
         said.append("Nothing that was breached is breached with them.")
     if mending.opened:
         text = counted(mending.opened, "requirement is", "requirements are")
