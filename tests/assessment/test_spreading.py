@@ -95,6 +95,8 @@ def test_a_worker_that_dies_on_a_cluster_loses_and_doubles_nothing(
 ) -> None:
     distributed: Any = pytest.importorskip("distributed")
     monkeypatch.setattr("tundish.assessment.spreading.judged", slowly)
+    # The workers load this file by its name from the top of the tree.
+    monkeypatch.syspath_prepend(str(Path(__file__).parents[2]))
     number = 40
     cluster = distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, dashboard_address=None, silence_logs=50

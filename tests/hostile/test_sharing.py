@@ -60,7 +60,11 @@ def test_threads_judge_in_haste_alike() -> None:
         assert list(threads.map(swift.verdicts, facts)) == [swift.verdicts(one) for one in facts]
 
 
-def test_processes_that_start_anew_come_to_the_same(alone: list[str]) -> None:
+def test_processes_that_start_anew_come_to_the_same(
+    alone: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # They load this file by its name from the top of the tree.
+    monkeypatch.syspath_prepend(str(Path(__file__).parents[2]))
     spawning = multiprocessing.get_context("spawn")
     paths, stages = zip(*TASKS[:2], strict=True)
     with ProcessPoolExecutor(2, mp_context=spawning) as processes:
