@@ -189,8 +189,8 @@ def _held(layer: list[object]) -> list[object]:
 
 
 _TOO_MANY = (
-    f"The file holds more than {MOST_VALUES:,} keys and entries of lists; the most that is read is "
-    "that many."
+    f"The file holds more than {MOST_VALUES:,} keys and entries of lists, and no more are read; "
+    "split it, or leave out what is no fact."
 )
 
 
