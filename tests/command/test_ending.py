@@ -1,7 +1,7 @@
 """However a run ends, nothing half-written is left and no traceback is shown.
 
 The exit codes are those that POSIX shells give: 128 and the number of the signal (POSIX.1-2017,
-Shell Command Language, 2.8.2: above 128 for a command that a signal ended).
+Shell Command Language, 2.8.2, from memory: above 128 for a command that a signal ended).
 """
 
 import os

@@ -184,8 +184,8 @@ def test_it_can_be_turned_off(place: Path, monkeypatch: pytest.MonkeyPatch, word
 def test_it_lies_where_the_platform_keeps_such_things(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    # Source: XDG Base Directory Specification, XDG_CACHE_HOME: "$HOME/.cache" where it is not
-    # set or empty; relative paths are invalid and ignored. ~/Library/Caches: from memory.
+    # Source: XDG Base Directory Specification, XDG_CACHE_HOME: $HOME/.cache where it is not set
+    # or empty; relative paths are invalid and ignored. That and ~/Library/Caches: from memory.
     monkeypatch.setenv("HOME", str(tmp_path))
     for named in ("", "relative/path"):
         monkeypatch.setenv("XDG_CACHE_HOME", named)

@@ -7,7 +7,7 @@ from itertools import chain
 from tundish.assessment.finding import STAGES, Finding
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts
-from tundish.rulebook.judging import Verdict, judge
+from tundish.rulebook.judging import Verdict
 from tundish.rulebook.rulebook import Rulebook
 
 VERDICTS = (
@@ -41,24 +41,14 @@ def judged_worst_first(
     """
     found: dict[Verdict, list[Finding]] = {verdict: [] for verdict in VERDICTS}
     # This is done once a rule of every job, so that each name in it is at hand.
-    swift, of_rule, new, set_promise = rulebook.swift, writer.of_rule, _NEW, _SET_PROMISE
-    session = None
-    for name, quick in zip(swift.names, swift.quick(facts.values)[1], strict=True):
-        if isinstance(quick, str):  # a verdict
-            finding = new(Finding)
-            set_promise(finding, (of_rule, name, quick, None))
-            found[quick].append(finding)
-        elif quick:
-            for position, one in enumerate(quick, start=1):
-                finding = new(Finding)
-                set_promise(finding, (of_rule, name, one, position))
-                found[one].append(finding)
-        else:  # its list is empty or not known, or it takes more steps than it may
-            session = session or rulebook.session(facts.values)
-            for judgement in judge(rulebook.rules[name], facts, session):
-                finding = new(Finding)
-                set_promise(finding, (writer.of_judgement, judgement))
-                found[judgement.verdict].append(finding)
+    of_rule, new, set_promise = writer.of_rule, _NEW, _SET_PROMISE
+    for name, position, verdict, judgement in rulebook.swift.by_item(facts):
+        finding = new(Finding)
+        if judgement is None:
+            set_promise(finding, (of_rule, name, verdict, position))
+        else:
+            set_promise(finding, (writer.of_judgement, judgement))
+        found[verdict].append(finding)
     found[Verdict.UNDECIDED] = _due_first(found[Verdict.UNDECIDED], stage)
     return list(chain.from_iterable(found.values()))
 

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from tundish.assessment.assess import digest_of, program_version
 from tundish.assessment.screening import Screened, Screening
 from tundish.language.outcome import BREACHED, UNDECIDED
 from tundish.rulebook.screen import CODES
@@ -82,3 +83,12 @@ def schema_of(rules: list[str]) -> Any:
     verdict = pa.dictionary(pa.int8(), pa.string())
     fields = [pa.field("job", pa.string()), pa.field("problem", pa.string())]
     return pa.schema([*fields, *(pa.field(name, verdict) for name in rules)])
+
+
+def made_from(screening: Screening) -> dict[str, str]:
+    """Return what verdicts were made from, for the metadata of a file: digests and version."""
+    return {
+        "base_digest": digest_of(screening.base),
+        "rulebook_digest": screening.rulebook.digest,
+        "version": program_version(),
+    }

@@ -9,7 +9,7 @@ from tundish.command.page import put_out
 from tundish.command.parser import (
     Subcommands,
     add_command,
-    add_plain,
+    add_data_or_plain,
     add_region,
     add_rules,
     add_stage,
@@ -40,9 +40,7 @@ def add(subcommands: Subcommands) -> None:
     )
     add_stage(parser, "judge both as at this stage")
     add_region(parser, "judge both for this region")
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
-    add_plain(form)
+    add_data_or_plain(parser)
     parser.set_defaults(run=run)
 
 

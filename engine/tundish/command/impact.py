@@ -6,7 +6,13 @@ import argparse
 import sys
 
 from tundish.command.page import CANNOT_READ, complain, put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_stage
+from tundish.command.parser import (
+    Subcommands,
+    add_command,
+    add_data_or_plain,
+    add_region,
+    add_stage,
+)
 from tundish.command.progress import with_progress
 
 
@@ -35,9 +41,7 @@ def add(subcommands: Subcommands) -> None:
         )
     add_stage(parser, "judge as at this stage")
     add_region(parser, "judge for this region, whatever a job says")
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
-    add_plain(form)
+    add_data_or_plain(parser)
     parser.set_defaults(run=run)
 
 

@@ -6,7 +6,13 @@ import argparse
 import sys
 
 from tundish.command.page import put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_rules
+from tundish.command.parser import (
+    Subcommands,
+    add_command,
+    add_data_or_plain,
+    add_region,
+    add_rules,
+)
 
 
 def add(subcommands: Subcommands) -> None:
@@ -32,10 +38,8 @@ def add(subcommands: Subcommands) -> None:
         action="store_true",
         help="tell how each amount was worked out, and on whose authority",
     )
-    form = parser.add_mutually_exclusive_group()
+    form = add_data_or_plain(parser)
     form.add_argument("--csv", action="store_true", help="a table for a spreadsheet")
-    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
-    add_plain(form)
     parser.set_defaults(run=run)
 
 

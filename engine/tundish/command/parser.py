@@ -152,6 +152,18 @@ def add_plain(parser: argparse._ActionsContainer) -> None:
     )
 
 
+def add_data_or_plain(parser: argparse.ArgumentParser) -> argparse._ActionsContainer:
+    """Add the options for data and for plain text, of which one may be given.
+
+    Returns:
+        Their group, for another form that excludes them.
+    """
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
+    add_plain(form)
+    return form
+
+
 def _formatter(prog: str) -> argparse.HelpFormatter:
     width = min(get_terminal_size().columns, _WIDEST) - 2
     if not may_have_colour(sys.stdout):

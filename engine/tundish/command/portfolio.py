@@ -101,7 +101,7 @@ def run(arguments: argparse.Namespace) -> int:
     summary = put_together(stock, Path(arguments.table), arguments.to)
     if summary is None:
         return CANNOT_READ
-    put_out(portfolio_lines(summary, rulebook), arguments.plain)
+    put_out(portfolio_lines(summary, base, rulebook), arguments.plain)
     return CANNOT_READ if summary.refused else 0
 
 

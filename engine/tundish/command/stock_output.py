@@ -94,10 +94,11 @@ def _writer(to: Path, file: BinaryIO, judging: Judging) -> Iterator[tuple[Form, 
         return
     import pyarrow.parquet as pq
 
-    from tundish.assessment.stock_file import as_table, schema_of
+    from tundish.assessment.stock_file import as_table, made_from, schema_of
 
     held: list[Any] = []
-    with pq.ParquetWriter(file, schema_of(judging.rules), compression="zstd") as writer:
+    schema = schema_of(judging.rules).with_metadata(made_from(judging.screening))
+    with pq.ParquetWriter(file, schema, compression="zstd") as writer:
 
         def flush() -> None:
             if held:

@@ -6,7 +6,7 @@ import argparse
 import sys
 
 from tundish.command.page import put_out
-from tundish.command.parser import Subcommands, add_command, add_plain, add_rules
+from tundish.command.parser import Subcommands, add_command, add_data_or_plain, add_rules
 
 
 def add(subcommands: Subcommands) -> None:
@@ -28,9 +28,7 @@ def add(subcommands: Subcommands) -> None:
     parser.add_argument("result", metavar="RESULT", help="a file of findings, as JSON")
     parser.add_argument("job", metavar="JOB", help="the job's file, or '-' for standard input")
     add_rules(parser)
-    form = parser.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="data for other programs, as JSON")
-    add_plain(form)
+    add_data_or_plain(parser)
     parser.set_defaults(run=run)
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
+
 from tundish.language import tree as t
 from tundish.language.statements import Statements
 from tundish.language.weighing import weight
 
 
-class LoopEmitter(Statements):
+class LoopEmitter(Statements, ABC):
     """Writes loops; the parts in them are written by what is built on this.
 
     Args:
@@ -18,9 +20,9 @@ class LoopEmitter(Statements):
         super().__init__()
         self._variables = variables
 
+    @abstractmethod
     def emit(self, node: t.Node) -> str:
         """Write the statements that compute a part, and return the name of its value."""
-        raise NotImplementedError
 
     def _loop(self, node: t.Loop) -> str:
         items = self.emit(node.items)

@@ -23,7 +23,8 @@ def travelling_folder(name: str) -> Path:
     return inside if inside.is_dir() else _PACKAGE.parents[1] / name
 
 
-# As PEP 440 writes versions; a folder of any other name, which anyone could make, tells nothing.
+# As PEP 440 writes versions (from memory); of a folder with any other name anyone could be the
+# maker, so it tells nothing.
 _INSTALLED = re.compile(r"tundish-([0-9][0-9A-Za-z.!+_-]*)\.dist-info")
 
 

@@ -80,6 +80,8 @@ def impact_as_data(found: Iterable[tuple[str, Comparison]]) -> dict[str, Any]:
         "jobs": [
             {
                 "file": name,
+                "job_digest": one.after.job_digest,
+                "rulebook_digests": [one.before.rulebook_digest, one.after.rulebook_digest],
                 **{key: _plain(getattr(one, key)) for key in ("new", "gone", "changed")},
             }
             for name, one in found
@@ -95,6 +97,9 @@ def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str
         "job": assessment.job,
         "file": assessment.file,
         "stage": assessment.stage,
+        "job_digest": assessment.job_digest,
+        "rulebook_digest": assessment.rulebook_digest,
+        "version": assessment.version,
         "questions": [
             {
                 "asked": _plain(one.asked),

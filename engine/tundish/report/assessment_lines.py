@@ -59,7 +59,9 @@ def assessment_lines(
     if "siting" in sections:
         yield from siting_lines(assessment.siting)
     yield from _summary(assessment)
-    yield from _made_from(assessment)
+    yield from made_from_lines(
+        assessment.job_digest, assessment.rulebook_digest, assessment.version
+    )
     if cautions:
         yield from caution_lines(assessment.cautions)
 
@@ -141,11 +143,17 @@ def _summary(assessment: Assessment) -> Iterator[Line]:
         yield Line("words", note)
 
 
-def _made_from(assessment: Assessment) -> Iterator[Line]:
-    """Give the digests by which a page can be told from one of another job or other rules."""
-    if not (assessment.job_digest or assessment.rulebook_digest):
+def made_from_lines(job: str, rules: str, version: str) -> Iterator[Line]:
+    """Give what tells a page from one of another job or other rules.
+
+    Args:
+        job: Digest of the facts of the job; empty if there is none.
+        rules: Digest of the rulebook.
+        version: The program's version.
+    """
+    if not (job or rules):
         return
     yield from (GAP, Line("section", "made from"))
-    yield Line("words", f"job: {assessment.job_digest}")
-    yield Line("words", f"rules: {assessment.rulebook_digest}")
-    yield Line("words", f"tundish: {assessment.version}")
+    yield Line("words", f"job: {job}")
+    yield Line("words", f"rules: {rules}")
+    yield Line("words", f"tundish: {version}")

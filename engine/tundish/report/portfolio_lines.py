@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from tundish.assessment.assess import digest_of, program_version
 from tundish.assessment.details import label_of
 from tundish.assessment.stock import Remedies, Summary
+from tundish.job.facts import Facts
+from tundish.report.assessment_lines import made_from_lines
 from tundish.report.line import GAP, Line
 from tundish.report.words import counted
 from tundish.rulebook.rulebook import Rulebook
@@ -14,11 +17,12 @@ from tundish.rulebook.rulebook import Rulebook
 _MOST = 12
 
 
-def portfolio_lines(summary: Summary, rulebook: Rulebook) -> Iterator[Line]:
+def portfolio_lines(summary: Summary, base: Facts, rulebook: Rulebook) -> Iterator[Line]:
     """Give the summary of a portfolio.
 
     Args:
         summary: What its jobs come to.
+        base: The facts of the job that they were laid over.
         rulebook: The rules they were judged by.
     """
     jobs = counted(summary.jobs, "job") if summary.jobs else "no jobs"
@@ -39,6 +43,7 @@ def portfolio_lines(summary: Summary, rulebook: Rulebook) -> Iterator[Line]:
     if summary.refused:
         told += f" Not judged, as something in the row could not be read: {summary.refused}."
     yield Line("words", told)
+    yield from made_from_lines(digest_of(base), rulebook.digest, program_version())
 
 
 def _ranked(name: str, numbers: Counter[str], jobs: int, labels: dict[str, str]) -> Iterator[Line]:

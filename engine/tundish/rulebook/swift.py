@@ -9,7 +9,7 @@ from typing import Self
 from tundish.language import tree as t
 from tundish.language.session import Given, Session, TooManySteps
 from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
-from tundish.rulebook.judging import Verdict, judge
+from tundish.rulebook.judging import Judgement, Verdict, judge
 from tundish.rulebook.order import quantities_in
 from tundish.rulebook.rule import Each, Rule, worst_first
 from tundish.rulebook.rulebook import Rulebook
@@ -110,8 +110,11 @@ class Swift:
 
     def by_item(
         self, facts: Given, session: Session | None = None
-    ) -> Iterator[tuple[str, int | None, Verdict]]:
+    ) -> Iterator[tuple[str, int | None, Verdict, Judgement | None]]:
         """Give every verdict with the name of its rule, and the item's position from 1 or None.
+
+        Where a list is empty or not known, or a rule takes more steps than it may, the judgement
+        that tells so is given too.
 
         Args:
             facts: The facts of a job, as `Rulebook.facts` gives them.
@@ -120,13 +123,13 @@ class Swift:
         session = session or self._session(facts.values)
         for name, quick in zip(self.names, self.quick(facts.values, session)[1], strict=True):
             if isinstance(quick, Verdict):
-                yield name, None, quick
+                yield name, None, quick, None
             elif quick:
                 for position, one in enumerate(quick, start=1):
-                    yield name, position, one
-            else:  # its list is empty or not known, or it takes more steps than it may
+                    yield name, position, one, None
+            else:
                 for judgement in judge(self._rulebook.rules[name], facts, session):
-                    yield name, judgement.position, judgement.verdict
+                    yield name, judgement.position, judgement.verdict, judgement
 
 
 def _made(rulebook: Rulebook, names: tuple[str, ...]) -> Made:

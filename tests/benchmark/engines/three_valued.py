@@ -7,11 +7,11 @@ not known is not known, even where both ways come to the same.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from typing import Any
 
 import datalogic_py
 
+from engines import datalogic_py_engine
 from engines.form import BREACHED, MET, NOT_APPLICABLE, Names
 from engines.json_logic_form import JsonLogic, Part
 from tundish import Rulebook
@@ -134,21 +134,14 @@ def _cases(condition: Part, true: Part, false: Part, unknown: Part) -> Part:
     }
 
 
-class Engine:
+class Engine(datalogic_py_engine.Engine):
     """As the engine without it, but a fact that is not known is left out and reading it fails."""
 
     def __init__(self, rulebook: Rulebook) -> None:
+        super().__init__(rulebook)
         self.form = ThreeValued(rulebook, looks_out=True)
         self._engine = datalogic_py.Engine(config={"missing_var": "error"})
         self._session = self._engine.session()
-
-    def alone(self, expression: Part) -> Callable[[Any], object]:
-        return self._engine.compile(expression(())).evaluate_data
-
-    def together(self, expressions: Sequence[Part]) -> Callable[[Any], object]:
-        rules = [self._engine.compile(expression(())) for expression in expressions]
-        session = self._session
-        return lambda document: session.evaluate_many(rules, document)
 
     def taken(self, document: dict[str, Any]) -> Any:
         return datalogic_py.DataHandle(_without_nulls(document))
