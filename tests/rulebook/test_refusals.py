@@ -141,6 +141,17 @@ def test_a_text_is_read_up_to_the_bound_and_no_further(tmp_path: Path) -> None:
     assert problem.sentence == "'because' is longer than 2,000 characters."
 
 
+def test_a_place_in_a_source_is_read_up_to_the_bound_and_no_further(tmp_path: Path) -> None:
+    cited, longest = 'source = "practice"', "x" * LONGEST_TEXT
+    assert cited in RULE
+    for name, at in (("n", longest), ("more", "x" + longest)):
+        files = {"snow/base.toml": RULE.replace(cited, f'{cited}, at = "{at}"')}
+        if name == "n":
+            assert load(tmp_path / name, files)
+        else:
+            assert "longer than 2,000 characters" in only_problem(tmp_path / name, files).sentence
+
+
 def test_broken_toml_is_told_at_its_place(tmp_path: Path) -> None:
     problem = only_problem(tmp_path, {"snow/base.toml": RULE.replace('"fault"', "fault")})
     assert "This is not TOML" in problem.sentence
