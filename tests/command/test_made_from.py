@@ -55,3 +55,17 @@ def test_a_portfolio_says_it(job: Path, tmp_path: Path, capsys: pytest.CaptureFi
     for name, digest in zip(("base_digest", "rulebook_digest"), digests(job), strict=True):
         assert digest in "".join(said.split())
         assert stored[name.encode()] == digest.encode()
+
+
+@pytest.mark.parametrize("by_columns", [True, False])
+def test_each_line_of_a_portfolio_says_it(
+    job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, by_columns: bool
+) -> None:
+    monkeypatch.setattr("tundish.command.portfolio._by_columns", lambda: by_columns)
+    table, to = tmp_path / "homes.csv", tmp_path / "verdicts.jsonl"
+    table.write_text("job,site.snow_depth\na,1 m\nb,\n")
+    main(["portfolio", str(table), "--base", str(job), "--to", str(to), "--processes", "1"])
+    lines = [json.loads(line) for line in to.read_text().splitlines()]
+    assert len(lines) == 2
+    for line in lines:
+        assert (line["base_digest"], line["rulebook_digest"]) == digests(job)

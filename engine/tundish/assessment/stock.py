@@ -6,6 +6,10 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
+from tundish.assessment.assess import digest_of, program_version
+from tundish.job.facts import Facts
+from tundish.rulebook.rulebook import Rulebook
+
 Form: TypeAlias = Literal["", "lines", "verdicts"]
 """What is made of verdicts: nothing but counts, JSON lines, or the verdicts as they are."""
 
@@ -89,3 +93,17 @@ class Found:
     problems: dict[int, tuple[str, str]]
     summary: Summary
     output: Any
+
+
+def made_from(base: Facts, rulebook: Rulebook) -> dict[str, str]:
+    """Return what verdicts on a stock were made from: digests and version.
+
+    Args:
+        base: The facts of the job that its rows were laid over.
+        rulebook: The rules.
+    """
+    return {
+        "base_digest": digest_of(base),
+        "rulebook_digest": rulebook.digest,
+        "version": program_version(),
+    }

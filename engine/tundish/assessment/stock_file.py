@@ -8,8 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from tundish.assessment.assess import digest_of, program_version
 from tundish.assessment.screening import Screened, Screening
+from tundish.assessment.stock import made_from
 from tundish.language.outcome import BREACHED, UNDECIDED
 from tundish.rulebook.screen import CODES
 
@@ -21,6 +21,7 @@ def as_json_lines(screening: Screening, found: Screened) -> bytes:
     """Return a line of JSON for each job: what it breaches, and what is undecided."""
     names = [json.dumps(name) for name in screening.rules]
     lines = []
+    origin = json.dumps(made_from(screening.base, screening.rulebook))[1:]
     lists = [_listed(screening, found, names, code) for code in (BREACHED, UNDECIDED)]
     for at, (job, breached, undecided) in enumerate(zip(found.names, *lists, strict=True)):
         problem = found.problems.get(at, "")
@@ -28,7 +29,7 @@ def as_json_lines(screening: Screening, found: Screened) -> bytes:
             breached = undecided = ""
         lines.append(
             f'{{"job": {json.dumps(job)}, "breached": [{breached}], '
-            f'"undecided": [{undecided}], "problem": {json.dumps(problem)}}}\n'
+            f'"undecided": [{undecided}], "problem": {json.dumps(problem)}, {origin}\n'
         )
     return "".join(lines).encode()
 
@@ -83,12 +84,3 @@ def schema_of(rules: list[str]) -> Any:
     verdict = pa.dictionary(pa.int8(), pa.string())
     fields = [pa.field("job", pa.string()), pa.field("problem", pa.string())]
     return pa.schema([*fields, *(pa.field(name, verdict) for name in rules)])
-
-
-def made_from(screening: Screening) -> dict[str, str]:
-    """Return what verdicts were made from, for the metadata of a file: digests and version."""
-    return {
-        "base_digest": digest_of(screening.base),
-        "rulebook_digest": screening.rulebook.digest,
-        "version": program_version(),
-    }

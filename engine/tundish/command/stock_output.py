@@ -94,10 +94,13 @@ def _writer(to: Path, file: BinaryIO, judging: Judging) -> Iterator[tuple[Form, 
         return
     import pyarrow.parquet as pq
 
-    from tundish.assessment.stock_file import as_table, made_from, schema_of
+    from tundish.assessment.stock import made_from
+    from tundish.assessment.stock_file import as_table, schema_of
 
     held: list[Any] = []
-    schema = schema_of(judging.rules).with_metadata(made_from(judging.screening))
+    schema = schema_of(judging.rules).with_metadata(
+        made_from(judging.screening.base, judging.screening.rulebook)
+    )
     with pq.ParquetWriter(file, schema, compression="zstd") as writer:
 
         def flush() -> None:

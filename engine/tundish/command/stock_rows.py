@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import islice
 from pathlib import Path
 
 from tundish.assessment.portfolio import Judged, Portfolio
-from tundish.assessment.stock import Form, Found, Summary
+from tundish.assessment.stock import Form, Found, Summary, made_from
 from tundish.job.facts import Facts
 from tundish.job.table_columns import NAME, read_table_columns
 from tundish.reading.bounds import CHUNK_ROWS
@@ -46,6 +46,7 @@ class StockRows:
         columns = read_table_columns(wanted, str(table), declared)
         self.rules = list(rulebook.rules)
         self._portfolio = Portfolio(base, columns, rulebook)
+        self._origin = made_from(base, rulebook)
 
     def found(self, form: Form) -> Iterator[Found]:
         """Judge the rows, some at a time."""
@@ -57,7 +58,7 @@ class StockRows:
                 for number, one in enumerate(jobs, start=first)
                 if one.problem
             }
-            lines = "".join(map(_line, jobs)).encode() if form else None
+            lines = "".join(_line(one, self._origin) for one in jobs).encode() if form else None
             yield Found(first, len(chunk), problems, summary, lines)
             first += len(chunk)
 
@@ -65,11 +66,12 @@ class StockRows:
         """Leave the summary as it is: changes are not tried one row at a time."""
 
 
-def _line(judged: Judged) -> str:
+def _line(judged: Judged, origin: Mapping[str, str]) -> str:
     data = {
         "job": judged.name,
         "breached": judged.breached,
         "undecided": judged.undecided,
         "problem": judged.problem,
+        **origin,
     }
     return json.dumps(data) + "\n"
