@@ -42,6 +42,7 @@ NODES = frozenset(
         "Store",
         "Constant",
         "Attribute",
+        "Subscript",
         "Call",
         "Pass",
         "Try",
@@ -61,6 +62,7 @@ NODES = frozenset(
         "Sub",
         "Mult",
         "Div",
+        "FloorDiv",
         "IfExp",
         "Is",
         "IsNot",
@@ -85,6 +87,7 @@ NAMES = frozenset(
         "not_applicable",
         "late",
         "interpolated",
+        *(f"one_{answer}" for answer in ("met", "breached", "undecided", "not_applicable")),
         "member",
         "agreed",
         "less",
@@ -101,12 +104,36 @@ NAMES = frozenset(
         "abs",
         "max",
         "get",
-        "begin",
+        "most",
+        "spent",
+        "limit",
         *(f"function_{name}" for name in FUNCTIONS),
     ]
 )
-ATTRIBUTES = frozenset(["get", "derive", "spend", "look_up", "remember", "begin_rule", "append"])
+ATTRIBUTES = frozenset(
+    [
+        "get",
+        "derive",
+        "derive_within",
+        "tables",
+        "rows",
+        "value",
+        "remember",
+        "spend",
+        "allowance",
+        "steps_left",
+        "stop",
+        "settle",
+    ]
+)
 OWN_NAME = re.compile(r"[var][0-9]+")
+
+
+def is_of_table(node: ast.Subscript) -> bool:
+    """Say whether a subscript names a table, or a column of one."""
+    of_table = isinstance(node.value, ast.Attribute) and node.value.attr in ("tables", "rows")
+    named = isinstance(node.slice, ast.Constant) and isinstance(node.slice.value, str)
+    return of_table and named and isinstance(node.ctx, ast.Load)
 
 
 def foreign(source: str) -> Iterator[str]:
@@ -125,6 +152,8 @@ def foreign(source: str) -> Iterator[str]:
                 pass
             case ast.Attribute(attr=name) if name not in ATTRIBUTES:
                 yield f"attribute {name}"
+            case ast.Subscript() if not is_of_table(node):
+                yield "subscript"
             case ast.Constant(value=value) if type(value) not in (str, float, int, bool, tuple):
                 if value is not None:
                     yield f"constant {value!r}"
@@ -254,6 +283,8 @@ def test_what_is_made_runs_without_built_ins() -> None:
         "import os",
         "v1 = open('x')",
         "v1 = facts.__globals__",
+        "v1 = session.tables[v2]",
+        "session.tables['x'] = v1",
         "v1 = facts.__class__",
         "v1 = facts.__class__ is dict",
         "v1 = ().__class__.__mro__",

@@ -64,8 +64,12 @@ def test_a_value_on_one_line_is_read_back(value: Any) -> None:
 
 
 def thinned_data(chance: Random, data: Any, share: float) -> Any:
+    """Leave a share of the facts out; a waiver is kept whole, as it is refused without its rule."""
     if isinstance(data, dict):
-        kept = {key: thinned_data(chance, one, share) for key, one in data.items()}
+        kept = {
+            key: one if key == "waiver" else thinned_data(chance, one, share)
+            for key, one in data.items()
+        }
         return {key: one for key, one in kept.items() if chance.random() >= share}
     if isinstance(data, list):
         return [thinned_data(chance, one, share / 2) for one in data]

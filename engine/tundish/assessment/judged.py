@@ -7,7 +7,7 @@ from itertools import chain
 from tundish.assessment.finding import STAGES, Finding
 from tundish.assessment.writing import FindingWriter
 from tundish.job.facts import Facts
-from tundish.rulebook.judging import Verdict
+from tundish.rulebook.judging import Verdict, judge
 from tundish.rulebook.rulebook import Rulebook
 
 VERDICTS = (
@@ -40,15 +40,26 @@ def judged_worst_first(
         are most serious, but what is undecided and not due behind what is.
     """
     found: dict[Verdict, list[Finding]] = {verdict: [] for verdict in VERDICTS}
+    swift = rulebook.swift
+    session = rulebook.session(facts.values)
     # This is done once a rule of every job, so that each name in it is at hand.
-    of_rule, new, set_promise = writer.of_rule, _NEW, _SET_PROMISE
-    for name, position, verdict, judgement in rulebook.swift.by_item(facts):
-        finding = new(Finding)
-        if judgement is None:
-            set_promise(finding, (of_rule, name, verdict, position))
+    of_rule, new, set_promise, kind = writer.of_rule, _NEW, _SET_PROMISE, Finding
+    put = {verdict: findings.append for verdict, findings in found.items()}
+    for name, quick in zip(swift.names, swift.quick(facts.values, session)[1], strict=True):
+        if isinstance(quick, Verdict):
+            finding = new(kind)
+            set_promise(finding, (of_rule, name, quick, None))
+            put[quick](finding)
+        elif quick:
+            for position, verdict in enumerate(quick, start=1):
+                finding = new(kind)
+                set_promise(finding, (of_rule, name, verdict, position))
+                put[verdict](finding)
         else:
-            set_promise(finding, (writer.of_judgement, judgement))
-        found[verdict].append(finding)
+            for judgement in judge(rulebook.rules[name], facts, session):
+                finding = new(kind)
+                set_promise(finding, (writer.of_judgement, judgement))
+                put[judgement.verdict](finding)
     found[Verdict.UNDECIDED] = _due_first(found[Verdict.UNDECIDED], stage)
     return list(chain.from_iterable(found.values()))
 

@@ -17,6 +17,9 @@ _REACHED = {
     ">=": "{0} >= {1} or {1} - {0} <= 1e-9 * {1} or {1} - {0} <= -1e-9 * {0}",
     "==": "{0} == {1} or abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))",
 }
+_SHORT = 12
+"""Nodes of what is written twice rather than put off until its condition has a value."""
+
 _OPPOSITE = {"<": ">=", ">": "<=", "!=": "=="}
 
 
@@ -67,9 +70,7 @@ class BranchingEmitter(Emitter):
 
     def _choice(self, node: t.Choice) -> str:
         # What is written for an open condition is both ways once more, so they had best be short.
-        if not _is_certain(node.condition) and not all(
-            isinstance(way, t.Constant | t.Read) for way in (node.then, node.otherwise)
-        ):
+        if not _is_certain(node.condition) and not _are_short(node.then, node.otherwise):
             return super()._choice(node)
         result = self._new_name()
 
@@ -142,6 +143,9 @@ class BranchingEmitter(Emitter):
                 return self._atom(node, wanted=False)
 
     def _atom(self, node: t.Node, wanted: bool) -> str:
+        found = self._found(node)
+        if found:
+            return f"{found} is {wanted}"
         match node:
             case t.Comparison() if _is_quantity(node):
                 left, right = self._operand(node.left), self._operand(node.right)
@@ -211,6 +215,14 @@ def _is_of_text(node: t.Node) -> bool:
         node.left.kind.name in ("text", "truth")
         and isinstance(node.right, t.Constant)
         and not isinstance(node.left, t.Constant)
+    )
+
+
+def _are_short(*ways: t.Node) -> bool:
+    """Say whether parts may be written twice: together they are short, and loop and choose not."""
+    parts = [part for way in ways for part, _ in t.walk(way, {})]
+    return len(parts) <= _SHORT and not any(
+        isinstance(part, t.Loop | t.Interpolation | t.Choice | t.Derived) for part in parts
     )
 
 

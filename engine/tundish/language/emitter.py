@@ -6,7 +6,7 @@ names it numbers itself; nothing of a rule's text becomes code. None stands for 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from tundish.language import tree as t
 from tundish.language.loop_emitter import LoopEmitter
@@ -67,6 +67,8 @@ class Emitter(LoopEmitter):
                 return self._derived(node)
             case t.Negation() | t.Arithmetic():
                 return self._arithmetic(node)
+            case t.Call() if _is_in_the_open(node):
+                return self._arithmetic(node)
             case t.Power():
                 return self._applied("raised", (node.radix, node.exponent))
             case t.Comparison() if node.left.kind.name == "quantity":
@@ -95,8 +97,7 @@ class Emitter(LoopEmitter):
             case t.Call():
                 return self._applied(f"function_{node.function.name}", node.arguments)
             case t.Lookup():
-                keys = "".join(f"{self.emit(argument)}, " for argument in node.arguments)
-                return self._set(f"session.look_up({node.table!r}, {node.column!r}, ({keys}))")
+                return self._lookup(node)
             case t.Count():
                 items = self.emit(node.items)
                 return self._set(f"None if {items} is None else len({items}) * 1.0")
@@ -106,6 +107,14 @@ class Emitter(LoopEmitter):
                 return self._interpolation(node)
             case _:
                 raise TypeError(f"no code is known for {type(node).__name__}")
+
+    def _lookup(self, node: t.Lookup) -> str:
+        keys = "".join(f"{self.emit(argument)}, " for argument in node.arguments)
+        table, column = f"session.tables[{node.table!r}]", repr(node.column)
+        if any(argument.kind.name == "quantity" for argument in node.arguments):
+            return self._set(f"{table}.value({column}, ({keys}))")
+        # Only a number can be read at a row that it does not hit.
+        return self._set(f"{table}.rows[{column}].get(({keys}))")
 
     # -- arithmetic and comparison, in the open instead of behind a call ----------------------
 
@@ -121,12 +130,25 @@ class Emitter(LoopEmitter):
         """
         needed: dict[str, None] = {}
         text = self._term(node, needed)
-        result = self._set("None")
-        self._line(f"if {' and '.join(needed) or 'True'}:")
-        with self._deeper():
+        result = self._new_name()
+
+        def work_out() -> None:
             self._line(f"{result} = {text}")
-            self._line(f"if {result} - {result}: {result} = None")
+            if _can_overflow(node):
+                self._line(f"if {result} - {result}: {result} = None")
+
+        self._where(" and ".join(needed), result, work_out)
         return result
+
+    def _where(self, known: str, result: str, work_out: Callable[[], None]) -> None:
+        """Write what is worked out where all is known that it needs; elsewhere nothing is."""
+        if not known:
+            work_out()
+            return
+        self._line(f"if {known}:")
+        with self._deeper():
+            work_out()
+        self._line(f"else: {result} = None")
 
     def _term(self, node: t.Node, needed: dict[str, None]) -> str:
         """Return the text of a term, and add what must hold for it to have a value."""
@@ -139,24 +161,40 @@ class Emitter(LoopEmitter):
             if node.sign != "/":
                 return f"({left} {node.sign} {self._term(node.right, needed)})"
             divisor = self._operand(node.right)
-            needed[divisor] = None  # neither unknown nor zero
+            if not (isinstance(node.right, t.Constant) and node.right.value):
+                needed[divisor] = None  # neither unknown nor zero
             return f"({left} / {divisor})"
+        if isinstance(node, t.Call) and _is_in_the_open(node) and not self._found(node):
+            return self._call_in_the_open(node, needed)
         name = self.emit(node)
         needed[f"{name} is not None"] = None
         return name
+
+    def _call_in_the_open(self, node: t.Call, needed: dict[str, None]) -> str:
+        """Return the text of a function that is as short as its call."""
+        if node.function.name == "absolute":
+            return f"abs({self._term(node.arguments[0], needed)})"
+        first, second = (self._operand(argument) for argument in node.arguments)
+        for argument, name in zip(node.arguments, (first, second), strict=True):
+            if not isinstance(argument, t.Constant):
+                needed[f"{name} is not None"] = None
+        sign = "<" if node.function.name == "least" else ">"
+        return f"({second} if {second} {sign} {first} else {first})"
 
     def _applied(self, function: str, given: Sequence[t.Node]) -> str:
         """Write the call of a function, which may not hold for what it is given."""
         arguments = [self._operand(argument) for argument in given]
         known = self._guarded(zip(given, arguments, strict=True))
-        result = self._set("None")
-        self._line(f"if {known}:")
-        with self._deeper():
+        result = self._new_name()
+
+        def apply() -> None:
             self._line(f"try: {result} = float({function}({', '.join(arguments)}))")
             self._line(f"except does_not_hold: {result} = None")
             self._line("else:")
             with self._deeper():
                 self._line(f"if {result} - {result}: {result} = None")
+
+        self._where("" if known == "True" else known, result, apply)
         return result
 
     def _comparison(self, node: t.Comparison) -> str:
@@ -196,8 +234,8 @@ class Emitter(LoopEmitter):
 
     def _logic(self, node: t.Logic) -> str:
         ends = "False" if node.word == "and" else "True"
-        result = self._set("True" if node.word == "and" else "False")
-        for part in node.parts:
+        result = self._set(self.emit(node.parts[0]) if node.parts else str(node.word == "and"))
+        for part in node.parts[1:]:
             # Each further part is looked at only while none has settled the answer.
             self._line(f"if {result} is not {ends}:")
             with self._deeper():
@@ -207,18 +245,16 @@ class Emitter(LoopEmitter):
 
     def _choice(self, node: t.Choice) -> str:
         condition = self.emit(node.condition)
-        then, otherwise = self._set("None"), self._set("None")
-        for name, excluded, part in (
-            (then, "False", node.then),
-            (otherwise, "True", node.otherwise),
-        ):
-            self._line(f"if {condition} is not {excluded}:")
-            with self._deeper():
-                self._line(f"{name} = {self._operand(part)}")
-        return self._set(
-            f"{then} if {condition} is True else {otherwise} if {condition} is False"
-            f" else agreed({then}, {otherwise})"
-        )
+        result = self._new_name()
+        self._line(f"if {condition} is not False:")
+        with self._deeper():
+            self._line(f"{result} = {self._operand(node.then)}")
+        self._line(f"if {condition} is not True:")
+        with self._deeper():
+            other = self._operand(node.otherwise)
+            both = f"agreed({result}, {other})"
+            self._line(f"{result} = {other} if {condition} is False else {both}")
+        return result
 
     def _assumed(self, node: t.Assumed) -> str:
         result = self._set(self.emit(node.operand))
@@ -244,3 +280,18 @@ class Emitter(LoopEmitter):
     def _two(self, function: str, left: t.Node, right: t.Node) -> str:
         first = self.emit(left)
         return self._set(f"{function}({first}, {self.emit(right)})")
+
+
+def _is_in_the_open(node: t.Call) -> bool:
+    """Say whether a function is written out, as its call would take longer than what it does."""
+    name, count = node.function.name, len(node.arguments)
+    return name == "absolute" or (name in ("least", "greatest") and count == 2)
+
+
+def _can_overflow(node: t.Node) -> bool:
+    """Say whether what is written out of finite values may not be finite."""
+    if isinstance(node, t.Negation):
+        return _can_overflow(node.operand)
+    if isinstance(node, t.Call) and node.function.name == "absolute":
+        return _can_overflow(node.arguments[0])
+    return isinstance(node, t.Arithmetic)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from tundish.language import tree as t
 from tundish.language.statements import Statements
@@ -31,14 +33,13 @@ class LoopEmitter(Statements, ABC):
         self._line(f"if {items} is not None:")
         with self._deeper():
             self._spend(items, weight(node.filter, node.term))
+            self._read_outside(node.variable, node.filter, node.term)
             if node.function not in ("least", "greatest"):
                 start = {"all": "True", "any": "False"}.get(node.function, "0.0")
                 self._line(f"{result} = {start}")
             self._line(f"for {variable} in {items}:")
-            with self._deeper():
-                self._variables[node.variable] = (variable, node.items.kind.record)
+            with self._deeper(), self._bound(node.variable, variable, node.items.kind.record):
                 self._round(node, result, self._filtered(node))
-                del self._variables[node.variable]
         return result
 
     def _filtered(self, node: t.Loop | t.Interpolation) -> str:
@@ -56,17 +57,40 @@ class LoopEmitter(Statements, ABC):
         self._line(f"if {items} is not None:")
         with self._deeper():
             self._spend(items, weight(node.filter, *node.keys, node.value))
+            self._read_outside(node.variable, node.filter, *node.keys, node.value)
             self._line(f"{rows} = []")
             self._line(f"for {variable} in {items}:")
-            with self._deeper():
-                self._variables[node.variable] = (variable, node.items.kind.record)
+            with self._deeper(), self._bound(node.variable, variable, node.items.kind.record):
                 test = self._filtered(node)
                 cells = [self.emit(part) for part in (*node.keys, node.value)]
                 known = " or ".join(f"{cell} is None" for cell in (test, *cells) if cell)
                 self._line(f"if {known}: {rows} = None; break")
                 self._line(f"{rows} += [({', '.join(cells)})]")
-                del self._variables[node.variable]
         return self._set(f"interpolated({rows}, ({places}))")
+
+    def _read_outside(self, variable: str, *parts: t.Node | None) -> None:
+        """Read what is no fact of a loop's items before it, once."""
+        for part in parts:
+            for node, bound in t.walk(part, {}) if part else ():
+                if isinstance(node, t.Read) and node.item not in (variable, *bound):
+                    self.emit(node)
+
+    @contextmanager
+    def _bound(self, variable: str, name: str, path: str) -> Iterator[None]:
+        """Let a variable stand for an item inside a `with`, and then for what it did before.
+
+        Args:
+            variable: The variable.
+            name: The name of the item in what is written.
+            path: Path of its list.
+        """
+        before = self._variables.get(variable)
+        self._variables[variable] = (name, path)
+        yield
+        if before is None:
+            del self._variables[variable]
+        else:
+            self._variables[variable] = before
 
     def _spend(self, items: str, steps: int) -> None:
         self._line(f"session.spend({steps} * len({items}))")

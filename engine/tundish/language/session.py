@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from typing import Protocol
 
-from tundish.language.table import Cell, Table
-from tundish.language.tree import Value
+from tundish.language.table import Table
 from tundish.reading.bounds import MOST_STEPS
 
 Item = Mapping[str, object]
@@ -55,6 +54,11 @@ class Session:
         tables: The tables by name.
         allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
         barred: Quantities and rules of items that the job has too many items for.
+
+    Attributes:
+        tables: The tables by name.
+        steps_left: Steps that the rule being asked may still take.
+        spent: Steps that all have taken.
     """
 
     def __init__(
@@ -69,9 +73,9 @@ class Session:
         self.barred = barred
         self.steps_left = allowance
         self.spent = 0
-        self._allowance = allowance
+        self.allowance = allowance
         self._quantities = quantities
-        self._tables = tables
+        self.tables = tables
         self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
 
     def begin_rule(self, items: int = 1) -> None:
@@ -80,7 +84,7 @@ class Session:
         Args:
             items: How many items it is asked of, which share the allowance.
         """
-        self.steps_left = self._allowance if items < 2 else self._allowance // items
+        self.steps_left = self.allowance if items < 2 else self.allowance // items
 
     def spend(self, steps: int) -> None:
         """Take steps off the allowance.
@@ -92,6 +96,41 @@ class Session:
         self.spent += steps
         if self.steps_left < 0:
             raise TooManySteps
+
+    def settle(self, spent: int) -> None:
+        """Count steps that somebody took who keeps an account of their own."""
+        self.spent += spent
+
+    def stop(self, spent: int) -> None:
+        """Count steps of one with an account of their own who took too many.
+
+        Raises:
+            TooManySteps: Always.
+        """
+        self.spent += spent
+        raise TooManySteps
+
+    def derive_within(self, limit: int, spent: int, of: str, name: str, item: Item) -> object:
+        """Return an item's quantity to somebody who keeps an account of their own.
+
+        What it takes is counted already, and taken off `steps_left`.
+
+        Args:
+            limit: Up to how many steps that account goes.
+            spent: How many were taken.
+            of: Path of the list.
+            name: Name of the quantity.
+            item: The item.
+
+        Raises:
+            TooManySteps: If there are not enough steps left.
+        """
+        self.steps_left = limit - spent
+        try:
+            return self.derive(of, name, item)
+        except TooManySteps:
+            self.spent += spent
+            raise
 
     def remember(self, name: str, value: object) -> None:
         """Remember a quantity of the whole job that was worked out elsewhere."""
@@ -119,7 +158,7 @@ class Session:
         return found[0]
 
     def _whole(self, name: str) -> tuple[object, int]:
-        left, self.steps_left = self.steps_left, self._allowance
+        left, self.steps_left = self.steps_left, self.allowance
         try:
             return self._quantities["", name](self.values, self), 0
         except TooManySteps:
@@ -133,7 +172,3 @@ class Session:
         left = self.steps_left
         value = self._quantities[of, name](self.values, self, item)
         return value, left - self.steps_left
-
-    def look_up(self, table: str, column: str, keys: tuple[Cell | None, ...]) -> Value | None:
-        """Return what a table gives; unknown where a key is, or where it does not reach."""
-        return None if None in keys else self._tables[table].value(column, keys)  # type: ignore[arg-type]

@@ -36,6 +36,8 @@ class Sharing:
             of, with a part that stands for it.
         asked_by_items: Those of them that quantities of items ask for.
         free: Quantities of items that take no loop rounds.
+        written_out: Quantities of items that are written out where they are asked for: those, and
+            those that are asked for in one place only.
 
     Args:
         rules: The conditions.
@@ -48,10 +50,11 @@ class Sharing:
         for name, (root, variable) in quantities.items():
             if name[0] and self.is_free(root, {variable: name[0]}):
                 self.free |= {name}
+        self.written_out = self.free | self._asked_once(rules)
         self.asked_by_items = frozenset(
             node.name
             for name, (root, _) in quantities.items()
-            if name[0] and name not in self.free
+            if name[0] and name not in self.written_out
             for node, _ in t.walk(root, {})
             if isinstance(node, t.Derived) and node.item is None
         )
@@ -101,6 +104,14 @@ class Sharing:
             if uses[key] > 1 and (key[0] is t.Read or (rules[0].path, key[1]) in self.free)
         ]
 
+    def of_no_item(self, rules: Sequence[Asked]) -> list[t.Node]:
+        """Return what rules that are asked of items work out alike for each: it hangs on none.
+
+        Args:
+            rules: The rules, which are asked of the items of one list.
+        """
+        return [part for rule in rules for root in rule.both for part in _of_no_item(root)]
+
     def is_free(self, root: t.Node, lists: Mapping[str, str]) -> bool:
         """Say whether a part takes no loop rounds.
 
@@ -118,6 +129,20 @@ class Sharing:
             for node, bound in t.walk(root, lists)
         )
 
+    def _asked_once(self, rules: Sequence[Asked]) -> frozenset[tuple[str, str]]:
+        """Return the quantities of items that are asked for in one place only."""
+        places = [
+            *((root, {rule.variable: rule.path}) for rule in rules for root in rule.both),
+            *((root, {of: path}) for (path, _), (root, of) in self._quantities.items()),
+        ]
+        asked = Counter(
+            (bound[node.item], node.name)
+            for root, lists in places
+            for node, bound in t.walk(root, lists)
+            if isinstance(node, t.Derived) and node.item is not None
+        )
+        return frozenset(name for name, times in asked.items() if times == 1)
+
     def _is_before(self, name: str, uses: Counter[tuple[type, str]]) -> bool:
         several = uses[t.Derived, name] > 1 or name in self.asked_by_items
         return several or not self.is_free(self.formula(name), {})
@@ -129,8 +154,21 @@ class Sharing:
                 # What is asked of each item is asked often.
                 yield root, 2 if rule.path else 1
         for name, (root, _) in self._quantities.items():
-            if not name[0] or name in self.free:
+            if not name[0] or name in self.written_out:
                 yield root, 2 if name[0] else 1
+
+
+def _of_no_item(root: t.Node) -> Iterator[t.Node]:
+    """Give the greatest parts that hang on no item and take little to work out."""
+    parts = [part for part, _ in t.walk(root, {})]
+    much = t.Loop | t.Interpolation | t.Call | t.Power
+    takes_much = any(isinstance(part, much) for part in parts)
+    of_item = any(isinstance(part, t.Read | t.Derived) and part.item is not None for part in parts)
+    if takes_much or of_item:
+        for part in t.children(root):
+            yield from _of_no_item(part)
+    elif isinstance(root, t.Lookup | t.Arithmetic):
+        yield root
 
 
 def _looked_at(root: t.Node) -> Iterator[tuple[tuple[type, str], t.Read | t.Derived]]:

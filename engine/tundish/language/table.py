@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Literal
 
 from tundish.language.kind import Kind
@@ -57,7 +58,7 @@ class Level(dict[Cell, object]):
         self.numbers = _numbers(self)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Table:
     """A table of the rulebook, its quantities as SI values.
 
@@ -90,13 +91,21 @@ class Table:
         position = list(self.columns).index(column)
         return self._level(self.tree, 0, values, position)
 
-    def value(self, column: str, values: Sequence[Cell]) -> Cell | None:
+    def value(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
         """Return what `read` gives, in haste and without a reason.
 
         Args:
             column: Name of the column to read.
-            values: A value for each key [SI units], in the table's order.
+            values: A value for each key [SI units], in the table's order; None where one is not
+                known, for which there is no row.
         """
+        found = self.rows[column].get(values)
+        if found is None and self._has_numbers and None not in values:
+            return self._near(column, values)  # type: ignore[arg-type]
+        return found
+
+    def _near(self, column: str, values: Sequence[Cell]) -> Cell | None:
+        """Return what stands at the rows beside some values, none of which hits a row."""
         level: Any = self.tree
         for depth, value in enumerate(values):
             key = value if value.__class__ is not float else self._row(level, depth, value)
@@ -106,11 +115,22 @@ class Table:
             level = level.get(key)
             if level is None:
                 return None
-        for name, cell in zip(self.columns, level, strict=True):
-            if name == column:
-                found: Cell = cell
-                return found
-        raise KeyError(column)
+        found: Cell = level[list(self.columns).index(column)]
+        return found
+
+    @cached_property
+    def rows(self) -> Mapping[str, Mapping[tuple[Cell | None, ...], Cell]]:
+        """Return the rows by the keys that hit them, for each column."""
+        rows = list(_rows_of(self.tree, len(self.keys)))
+        return {
+            column: {keys: cells[position] for keys, cells in rows}
+            for position, column in enumerate(self.columns)
+        }
+
+    @cached_property
+    def _has_numbers(self) -> bool:
+        """Say whether a value can be read at a row that it does not hit."""
+        return any(key.kind.name == "quantity" for key in self.keys)
 
     def _row(self, level: Mapping[Cell, object], depth: int, value: float) -> float | None:
         """Return the number of the row that a number is read at; None where it is at none."""
@@ -160,6 +180,21 @@ class Table:
 
 def _numbers(level: Mapping[Cell, object]) -> list[float]:
     return [row for row in level if isinstance(row, float)]
+
+
+def _rows_of(level: Any, depth: int) -> Iterator[tuple[tuple[Cell | None, ...], tuple[Cell, ...]]]:
+    """Give the cells of each row with the keys that hit it."""
+    if not depth:
+        yield (), level
+        return
+    lower: float | None = None
+    for key, below in level.items():
+        before, lower = lower, key if isinstance(key, float) else None
+        # A number that hits two rows, as good as equal, is read at the lower one.
+        if before is not None and lower is not None and nearly_equal(before, lower):
+            continue
+        for keys, cells in _rows_of(below, depth - 1):
+            yield (key, *keys), cells
 
 
 def _between(first: Reading, second: Reading, share: float) -> Reading:

@@ -8,7 +8,8 @@ together.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass, fields
 from types import CodeType
 
@@ -18,6 +19,7 @@ from tundish.language.compiled import function_from, function_of
 from tundish.language.sameness import Sameness
 from tundish.language.session import Item, Session
 from tundish.language.sharing import Sharing
+from tundish.language.slots import in_few_slots
 
 Outcome = object
 """What a rule comes to, one of the `Answers`; of one that is asked of each item of a list, for
@@ -78,7 +80,8 @@ def compile_whole(
         Its code, for `whole_from`.
     """
     writer = _WholeEmitter(rules, Sharing(rules, quantities))
-    function = function_of(f"facts, session, {', '.join(_ANSWERS)}", writer.written())
+    lines = in_few_slots(writer.written())
+    function = function_of(f"facts, session, {', '.join(_ANSWERS)}", lines)
     code: CodeType = function.__code__
     return code
 
@@ -107,8 +110,11 @@ class _WholeEmitter(BranchingEmitter):
 
     def written(self) -> list[str]:
         """Return the statements."""
-        self._items = ""
-        self._line("get, begin, late = facts.get, session.begin_rule, False")
+        self._share = "most"
+        self._line("get, most, late = facts.get, session.allowance, False")
+        self._line("spent = limit = 0")
+        for answer in _ANSWERS:
+            self._line(f"one_{answer} = ({answer}, )")
         for path in self._sharing.paths:
             self._read_ahead(path)
         for name in self._sharing.names:
@@ -116,6 +122,7 @@ class _WholeEmitter(BranchingEmitter):
         self._ask_of_the_job()
         for path in dict.fromkeys(rule.path for rule in self._rules if rule.path):
             self._ask_of_items(path)
+        self._line("session.settle(spent)")
         self._line(f"return late, [{', '.join(f'r{at}' for at in range(len(self._rules)))}]")
         return self.lines
 
@@ -127,7 +134,7 @@ class _WholeEmitter(BranchingEmitter):
         """Work out a quantity of the whole job before those that need it."""
         root = self._sharing.formula(name)
         if not self._sharing.is_free(root, {}):
-            self._line("begin()")
+            self._begin_rule()
         value = self.emit(root)
         key = self._sameness.key(self._sharing.names[name])
         assert key is not None, name
@@ -138,36 +145,36 @@ class _WholeEmitter(BranchingEmitter):
     # -- rules of the whole job ---------------------------------------------------------------
 
     def _ask_of_the_job(self) -> None:
-        """Write the rules of the whole job, those together that are asked under one condition."""
-        groups: dict[object, list[int]] = {}
-        for at, rule in enumerate(self._rules):
-            if not rule.path:
-                key = self._sameness.key(rule.applies)
-                groups.setdefault(at if key is None else ("alike", key), []).append(at)
-        for members in groups.values():
-            self._ask(members, lambda at, answer: self._line(f"r{at} = {answer}"))
+        """Write the rules of the whole job."""
+        members = [at for at, rule in enumerate(self._rules) if not rule.path]
+        for alike in self._asked_alike(members):
+            self._ask(alike)
 
-    def _ask(self, members: Sequence[int], tell: Callable[[int, str], None]) -> None:
+    def _asked_alike(self, members: Iterable[int]) -> Iterable[list[int]]:
+        """Return rules of one job or item, those together that are asked under one condition."""
+        groups: dict[object, list[int]] = {}
+        for at in members:
+            key = self._sameness.key(self._rules[at].applies)
+            groups.setdefault(at if key is None else ("alike", key), []).append(at)
+        return groups.values()
+
+    def _ask(self, members: Sequence[int]) -> None:
         """Write what rules with one `applies` come to."""
 
         def all_are(answer: str) -> Way:
-            def way() -> None:
-                for at in members:
-                    tell(at, answer)
-
-            return way
+            return lambda: self._tell(members, answer)
 
         def require() -> None:
             for at in members:
-                self._require(at, tell)
+                self._require(at)
 
         applies = self._rules[members[0]].applies
         self._begin(applies)
         self.branch(applies, require, all_are("not_applicable"), all_are("undecided"))
 
-    def _require(self, at: int, tell: Callable[[int, str], None]) -> None:
+    def _require(self, at: int) -> None:
         def answer(word: str) -> Way:
-            return lambda: tell(at, word)
+            return lambda: self._tell([at], word)
 
         rule = self._rules[at]
         # Both conditions share one allowance.
@@ -175,9 +182,22 @@ class _WholeEmitter(BranchingEmitter):
             self._begin(rule.requires)
         self.branch(rule.requires, answer("met"), answer("breached"), answer("undecided"))
 
+    def _tell(self, members: Iterable[int], answer: str) -> None:
+        """Write what rules come to; of each item it is added to what they came to before."""
+        for at in members:
+            self._line(f"r{at} += one_{answer}" if self._variables else f"r{at} = {answer}")
+
     def _begin(self, condition: t.Node) -> None:
         if not self._sharing.is_free(condition, self._lists()):
-            self._line(f"begin({self._items})")
+            self._begin_rule()
+
+    def _begin_rule(self) -> None:
+        """Give the next rule its full allowance of steps; what items share, each its part."""
+        self._line(f"limit = spent + {self._share}")
+
+    def _spend(self, items: str, steps: int) -> None:
+        self._line(f"spent += {steps} * len({items})")
+        self._line("if spent > limit: session.stop(spent)")
 
     def _lists(self) -> dict[str, str]:
         return {variable: path for variable, (_, path) in self._variables.items()}
@@ -190,27 +210,31 @@ class _WholeEmitter(BranchingEmitter):
         items = self._set(f"get({path!r})")
         self._line(f"if {items}.__class__ is list:")
         with self._deeper():
+            for part in self._sharing.of_no_item([self._rules[at] for at in members]):
+                self.emit(part)
+            self._share = self._set(f"most // (len({items}) or 1)")
             for at in members:
                 self._line(f"r{at} = []")
-                self._line(f"a{at} = r{at}.append")
             item = self._new_name()
             self._line(f"for {item} in {items}:")
             with self._deeper():
-                for part in self._sharing.of_several([self._rules[at] for at in members]):
-                    assert part.item is not None
-                    self._variables[part.item] = (item, path)
-                    self.emit(part)
-                    del self._variables[part.item]
-                for at in members:
-                    variable = self._rules[at].variable
-                    self._variables[variable] = (item, path)
-                    self._items = f"len({items})"
-                    self._ask([at], lambda at, answer: self._line(f"a{at}({answer})"))
-                    del self._variables[variable]
+                self._ask_of_item(members, item, path)
+            self._share = "most"
         self._line("else:")
         with self._deeper():
             self._line(f"{' = '.join(f'r{at}' for at in members)} = None")
             self._line("late = True")
+
+    def _ask_of_item(self, members: Sequence[int], item: str, path: str) -> None:
+        """Write the rules that are asked of an item."""
+        rules = [self._rules[at] for at in members]
+        with ExitStack() as bound:
+            for variable in dict.fromkeys(rule.variable for rule in rules):
+                bound.enter_context(self._bound(variable, item, path))
+            for part in self._sharing.of_several(rules):
+                self.emit(part)
+            for alike in self._asked_alike(members):
+                self._ask(alike)
 
     # -- facts and quantities -----------------------------------------------------------------
 
@@ -224,14 +248,11 @@ class _WholeEmitter(BranchingEmitter):
             # It takes no loop rounds, or it would have been worked out before.
             return self.emit(self._sharing.formula(node.name))
         item, path = self._variables[node.item]
-        if (path, node.name) not in self._sharing.free:
-            return super()._derived(node)
+        if (path, node.name) not in self._sharing.written_out:
+            wanted = f"{path!r}, {node.name!r}, {item}"
+            value = self._set(f"session.derive_within(limit, spent, {wanted})")
+            self._line("limit = spent + session.steps_left")
+            return value
         root, variable = self._sharing.formula_of_item(path, node.name)
-        around = self._variables.get(variable)
-        self._variables[variable] = (item, path)
-        value = self.emit(root)
-        if around is None:
-            del self._variables[variable]
-        else:
-            self._variables[variable] = around
-        return value
+        with self._bound(variable, item, path):
+            return self.emit(root)

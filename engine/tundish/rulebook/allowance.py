@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, Self
 
 from tundish.language import tree as t
@@ -62,7 +63,7 @@ class OfItems:
     steps: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Allowance:
     """Shares of one assessment.
 
@@ -135,6 +136,8 @@ class Allowance:
         Args:
             values: The facts of the job.
         """
+        if self._has_few(values):
+            return frozenset()
         counts = {path: count_items(values, path) for path in self.loads}
         barred: set[Name] = set()
         if self._findings(counts) > MOST_FINDINGS_OF_ITEMS:
@@ -145,6 +148,28 @@ class Allowance:
             share = MOST_STEPS_OF_ALL // len(every)
             barred.update(one.name for one in every if counts[one.path] * one.steps > share)
         return frozenset(barred)
+
+    def _has_few(self, values: Mapping[str, object]) -> bool:
+        """Say in haste that nothing is barred, as even of the longest list there are few items."""
+        rules, steps, lists = self._of_one_item_each
+        few = min(MOST_FINDINGS_OF_ITEMS // rules, MOST_STEPS_OF_ALL // steps)
+        for path, outer in lists:
+            items = values.get(path)
+            if items.__class__ is list:
+                if len(items) > few:
+                    return False
+            elif values.get(outer).__class__ is list:
+                return False
+        return True
+
+    @cached_property
+    def _of_one_item_each(self) -> tuple[int, int, tuple[tuple[str, str], ...]]:
+        """Return findings and steps where each list has one item, and the lists.
+
+        Each list comes with the path of what holds it, which is a list too where it is inside one.
+        """
+        rules, steps = (sum(each) for each in zip((1, 1), *self.loads.values(), strict=True))
+        return rules, steps, tuple((path, path.rpartition(".")[0]) for path in self.loads)
 
     def explained(self, values: Mapping[str, object]) -> Explained:
         """Return how much may be explained of a job.

@@ -1,0 +1,70 @@
+"""Slots: few names for many values, as Python reaches a function's first 256 names fastest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from heapq import heappop, heappush
+
+_TOKEN = re.compile(r"""'(?:[^'\\]|\\.)*'|"(?:[^"\\]|\\.)*"|\bv[0-9]+\b""")
+"""A text or a name; texts are matched so that no name is seen in them. The emitter writes every
+text as Python shows it, so that it ends where this says."""
+
+_Span = tuple[int, int]
+
+
+def in_few_slots(lines: Sequence[str]) -> list[str]:
+    """Return statements with the names of values used again once nothing looks at them any more.
+
+    Args:
+        lines: What an emitter wrote: a statement a line, values in names of ``v`` and a number.
+    """
+    slots = _slots(_spans(lines))
+
+    def renamed(token: re.Match[str]) -> str:
+        return slots.get(token[0], token[0])
+
+    return [_TOKEN.sub(renamed, line) for line in lines]
+
+
+def _spans(lines: Sequence[str]) -> dict[str, _Span]:
+    """Return the first and last line that each name has to keep its value from and to."""
+    spans: dict[str, _Span] = {}
+    for at, line in enumerate(lines):
+        for token in _TOKEN.findall(line):
+            if token.startswith("v"):
+                spans[token] = (spans.get(token, (at, at))[0], at)
+    loops = list(_loops(lines))
+    return {name: (first, _kept_to(first, last, loops)) for name, (first, last) in spans.items()}
+
+
+def _loops(lines: Sequence[str]) -> Iterator[_Span]:
+    """Give the first and last line of each loop, those outside behind those inside them."""
+    ahead: list[tuple[int, int]] = []
+    for at, line in enumerate([*lines, "end"]):
+        indent = len(line) - len(line.lstrip())
+        while ahead and indent <= ahead[-1][1]:
+            yield ahead.pop()[0], at - 1
+        if line.lstrip().startswith("for "):
+            ahead.append((at, indent))
+
+
+def _kept_to(first: int, last: int, loops: Sequence[_Span]) -> int:
+    """Return the last line of a name's span: what a loop looks at, its last round looks at."""
+    for begin, end in loops:
+        if first < begin <= last:
+            last = max(last, end)
+    return last
+
+
+def _slots(spans: dict[str, _Span]) -> dict[str, str]:
+    slots: dict[str, str] = {}
+    taken: list[tuple[int, int]] = []  # the last line it is taken to, and the number of a slot
+    free: list[int] = []
+    for name, (first, last) in sorted(spans.items(), key=lambda span: span[1]):
+        while taken and taken[0][0] < first:
+            heappush(free, heappop(taken)[1])
+        number = heappop(free) if free else len(taken)
+        heappush(taken, (last, number))
+        slots[name] = f"v{number}"
+    return slots
