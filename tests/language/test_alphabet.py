@@ -105,6 +105,7 @@ NAMES = frozenset(
         "max",
         "get",
         "most",
+        "few",
         "spent",
         "limit",
         *(f"function_{name}" for name in FUNCTIONS),
@@ -121,7 +122,9 @@ ATTRIBUTES = frozenset(
         "remember",
         "spend",
         "allowance",
+        "look_closer",
         "steps_left",
+        "few",
         "stop",
         "settle",
     ]

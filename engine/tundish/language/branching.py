@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tundish.language import tree as t
-from tundish.language.emitter import Emitter
+from tundish.language.emitter import Emitter, is_of_numbers
 
 Way = Callable[[], None]
 """Writes what is done where a condition goes that way."""
@@ -36,7 +36,7 @@ class BranchingEmitter(Emitter):
             case t.Known():
                 self._way(f"if {self.emit(node.operand)} is not None:", holds)
                 self._way("else:", fails)
-            case t.Comparison() if _is_quantity(node):
+            case t.Comparison() if is_of_numbers(node):
                 left, right = self._operand(node.left), self._operand(node.right)
                 unknown = _either_unknown(self._guarded([(node.left, left), (node.right, right)]))
                 if unknown:
@@ -58,7 +58,7 @@ class BranchingEmitter(Emitter):
                 self._way("else:", is_open)
             case _:
                 value = self.emit(node)
-                self._way(f"if {value} is True:", holds)
+                self._way(f"if {value}:", holds)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", fails)
 
@@ -145,9 +145,9 @@ class BranchingEmitter(Emitter):
     def _atom(self, node: t.Node, wanted: bool) -> str:
         found = self._found(node)
         if found:
-            return f"{found} is {wanted}"
+            return found if wanted else f"{found} is False"
         match node:
-            case t.Comparison() if _is_quantity(node):
+            case t.Comparison() if is_of_numbers(node):
                 left, right = self._operand(node.left), self._operand(node.right)
                 known = self._guarded([(node.left, left), (node.right, right)])
                 reached, negated = _reached(node.sign, left, right)
@@ -165,7 +165,8 @@ class BranchingEmitter(Emitter):
             case t.Known():
                 return f"({self.emit(node.operand)} is {'not ' if wanted else ''}None)"
             case _:
-                return f"{self.emit(node)} is {wanted}"
+                value = self.emit(node)
+                return value if wanted else f"{value} is False"
 
     def _text_test(self, node: t.Node) -> tuple[str, str, bool]:
         """Return the name of a text, a test that fails where it is unknown, and if it negates."""
@@ -199,10 +200,6 @@ def _reached(sign: str, left: str, right: str) -> tuple[str, bool]:
 def _either_unknown(known: str) -> str:
     """Return the opposite of what `Emitter._guarded` gives; nothing where it always holds."""
     return "" if known == "True" else known.replace(" is not None", " is None").replace("and", "or")
-
-
-def _is_quantity(node: t.Comparison) -> bool:
-    return node.left.kind.name == "quantity"
 
 
 def _is_of_text(node: t.Node) -> bool:

@@ -12,7 +12,7 @@ from types import CodeType, FunctionType
 from typing import Any
 
 from tundish.language import values
-from tundish.language.emitter import COMPARE, Emitter
+from tundish.language.emitter import Emitter
 from tundish.language.functions import FUNCTIONS
 from tundish.language.interpolation import interpolated
 from tundish.language.session import Function
@@ -29,7 +29,7 @@ _SURROUNDINGS: dict[str, object] = {
     "does_not_hold": values.DOES_NOT_HOLD,
     "interpolated": interpolated,
     **{f"function_{name}": function.calculate for name, function in FUNCTIONS.items()},
-    **{name: getattr(values, name) for name in (*COMPARE.values(), "member", "agreed")},
+    **{name: getattr(values, name) for name in ("member", "agreed")},
 }
 
 

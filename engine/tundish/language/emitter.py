@@ -12,14 +12,10 @@ from tundish.language import tree as t
 from tundish.language.loop_emitter import LoopEmitter
 from tundish.language.sameness import Sameness
 
-COMPARE = {
-    "<": "less",
-    "<=": "at_most",
-    ">": "more",
-    ">=": "at_least",
-    "==": "same",
-    "!=": "different",
-}
+_GIVE_FINITE = frozenset(
+    ("raised", "function_square_root", "function_logarithm", "function_exponential")
+)
+"""Functions that give a finite float, or raise what says that they do not hold."""
 _NEAR = "abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))"
 _COMPARED = {
     "<": f"{{0}} < {{1}} and not ({_NEAR})",
@@ -71,7 +67,7 @@ class Emitter(LoopEmitter):
                 return self._arithmetic(node)
             case t.Power():
                 return self._applied("raised", (node.radix, node.exponent))
-            case t.Comparison() if node.left.kind.name == "quantity":
+            case t.Comparison() if is_of_numbers(node):
                 return self._comparison(node)
             case t.Comparison():
                 return self._equality(node)
@@ -109,7 +105,7 @@ class Emitter(LoopEmitter):
                 raise TypeError(f"no code is known for {type(node).__name__}")
 
     def _lookup(self, node: t.Lookup) -> str:
-        keys = "".join(f"{self.emit(argument)}, " for argument in node.arguments)
+        keys = "".join(f"{self._operand(argument)}, " for argument in node.arguments)
         table, column = f"session.tables[{node.table!r}]", repr(node.column)
         if any(argument.kind.name == "quantity" for argument in node.arguments):
             return self._set(f"{table}.value({column}, ({keys}))")
@@ -188,8 +184,12 @@ class Emitter(LoopEmitter):
         result = self._new_name()
 
         def apply() -> None:
-            self._line(f"try: {result} = float({function}({', '.join(arguments)}))")
+            call = f"{function}({', '.join(arguments)})"
+            is_finite = function in _GIVE_FINITE
+            self._line(f"try: {result} = {call if is_finite else f'float({call})'}")
             self._line(f"except does_not_hold: {result} = None")
+            if is_finite:
+                return
             self._line("else:")
             with self._deeper():
                 self._line(f"if {result} - {result}: {result} = None")
@@ -207,9 +207,7 @@ class Emitter(LoopEmitter):
         return result
 
     def _equality(self, node: t.Comparison) -> str:
-        """Compare texts, truths or dates, which are equal or not without a tolerance."""
-        if node.left.kind.name == "date":
-            return self._two(COMPARE[node.sign], node.left, node.right)
+        """Compare texts or truths, which are equal or not without a tolerance."""
         left, right = self._operand(node.left), self._operand(node.right)
         known = self._guarded([(node.left, left), (node.right, right)])
         return self._set(f"{left} {node.sign} {right} if {known} else None")
@@ -233,14 +231,15 @@ class Emitter(LoopEmitter):
     # -- parts with branches ----------------------------------------------------------------
 
     def _logic(self, node: t.Logic) -> str:
-        ends = "False" if node.word == "and" else "True"
+        settled = "{} is False" if node.word == "and" else "{}"
         result = self._set(self.emit(node.parts[0]) if node.parts else str(node.word == "and"))
         for part in node.parts[1:]:
             # Each further part is looked at only while none has settled the answer.
-            self._line(f"if {result} is not {ends}:")
+            self._line(f"if not ({settled.format(result)}):")
             with self._deeper():
                 value = self.emit(part)
-                self._line(f"if {value} is {ends} or {result} is not None: {result} = {value}")
+                settles = settled.format(value)
+                self._line(f"if {settles} or {result} is not None: {result} = {value}")
         return result
 
     def _choice(self, node: t.Choice) -> str:
@@ -249,7 +248,7 @@ class Emitter(LoopEmitter):
         self._line(f"if {condition} is not False:")
         with self._deeper():
             self._line(f"{result} = {self._operand(node.then)}")
-        self._line(f"if {condition} is not True:")
+        self._line(f"if not {condition}:")
         with self._deeper():
             other = self._operand(node.otherwise)
             both = f"agreed({result}, {other})"
@@ -277,9 +276,10 @@ class Emitter(LoopEmitter):
     def _facts(self, item: str | None) -> str:
         return "facts" if item is None else self._variables[item][0]
 
-    def _two(self, function: str, left: t.Node, right: t.Node) -> str:
-        first = self.emit(left)
-        return self._set(f"{function}({first}, {self.emit(right)})")
+
+def is_of_numbers(node: t.Comparison) -> bool:
+    """Say whether quantities or days are compared, which are numbers both."""
+    return node.left.kind.name in ("quantity", "date")
 
 
 def _is_in_the_open(node: t.Call) -> bool:

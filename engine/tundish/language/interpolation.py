@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Sequence
+from typing import cast
 
 from tundish.language.kind import PLAIN_NUMBER
 from tundish.language.table import Cell, Column, Key, Reading, Table, between
 from tundish.language.tree import Value
-from tundish.language.values import nearly_equal
+from tundish.language.values import row_of
 
 Rows = list[tuple[float, ...]]
 """One row an item: its keys, then its value [SI units]."""
@@ -55,19 +55,18 @@ def interpolated(rows: Rows | None, at: Sequence[Value | None]) -> Value | None:
         return None
     if len(at) > 1:
         return interpolate(rows, at).value
-    (place,), ordered = at, sorted(rows)
+    place, values = at[0], dict(cast("list[tuple[float, float]]", rows))
     assert isinstance(place, float)
-    keys = [row[0] for row in ordered]
-    if len(set(keys)) < len(keys):
+    if len(values) < len(rows):
         return None
-    upper = bisect_left(keys, place)
-    for near in (upper - 1, upper):
-        if 0 <= near < len(keys) and nearly_equal(keys[near], place):
-            return ordered[near][1]
+    keys = sorted(values)
+    upper, hits = row_of(keys, place)
+    if hits:
+        return values[keys[upper]]
     if not 0 < upper < len(keys):
         return None
-    below, above = ordered[upper - 1], ordered[upper]
-    return between(below[1], above[1], (place - below[0]) / (above[0] - below[0]))
+    below, above = keys[upper - 1], keys[upper]
+    return between(values[below], values[above], (place - below) / (above - below))
 
 
 def _nested(rows: Rows) -> dict[Cell, object]:

@@ -103,7 +103,7 @@ class LoopEmitter(Statements, ABC):
         match node.function:
             case "all" | "any":
                 settles, other = ("False", "True") if node.function == "all" else ("True", "False")
-                counts = f" and {test} is True" if test else ""
+                counts = f" and {test}" if test else ""
                 self._line(f"if {term} is {settles}{counts}: {result} = {settles}; break")
                 self._line(f"if {term} is not {other}: {result} = None")
             case "sum":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
+from functools import cached_property
 from typing import Protocol
 
 from tundish.language.table import Table
@@ -53,7 +54,9 @@ class Session:
         quantities: The compiled formulas, by path of the list they belong to (or "") and name.
         tables: The tables by name.
         allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
-        barred: Quantities and rules of items that the job has too many items for.
+        few: How many items each list may have for nothing to be barred.
+        barred: Gives what is barred for a job: quantities and rules of items, by the path of their
+            list, or "", and name.
 
     Attributes:
         tables: The tables by name.
@@ -67,16 +70,32 @@ class Session:
         quantities: Mapping[tuple[str, str], Function],
         tables: Mapping[str, Table],
         allowance: int = MOST_STEPS,
-        barred: Collection[tuple[str, str]] = (),
+        few: int = MOST_STEPS,
+        barred: Callable[[Item], Collection[tuple[str, str]]] = lambda _: (),
     ) -> None:
         self.values = values
-        self.barred = barred
+        self.few = few
+        self._barred = barred
         self.steps_left = allowance
         self.spent = 0
         self.allowance = allowance
         self._quantities = quantities
         self.tables = tables
         self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
+
+    @cached_property
+    def barred(self) -> Collection[tuple[str, str]]:
+        """Return the quantities and rules of items that the job has too many items for."""
+        return self._barred(self.values)
+
+    def look_closer(self) -> None:
+        """See whether anything is barred, where a list has more than few items.
+
+        Raises:
+            TooManySteps: If so.
+        """
+        if self.barred:
+            raise TooManySteps
 
     def begin_rule(self, items: int = 1) -> None:
         """Give the next rule its full allowance of steps.

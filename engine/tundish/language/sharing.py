@@ -167,7 +167,7 @@ def _of_no_item(root: t.Node) -> Iterator[t.Node]:
     if takes_much or of_item:
         for part in t.children(root):
             yield from _of_no_item(part)
-    elif isinstance(root, t.Lookup | t.Arithmetic):
+    elif isinstance(root, t.Lookup | t.Arithmetic | t.Comparison | t.Membership):
         yield root
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
 from tundish.language.kind import Kind
-from tundish.language.values import nearly_equal
+from tundish.language.values import nearly_equal, row_of
 from tundish.measure.unit import Unit
 
 Manner = Literal["exact", "next up", "linear"]
@@ -88,8 +87,7 @@ class Table:
         Returns:
             The value, or the reason why the table does not give one.
         """
-        position = list(self.columns).index(column)
-        return self._level(self.tree, 0, values, position)
+        return self._level(self.tree, 0, values, self._positions[column])
 
     def value(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
         """Return what `read` gives, in haste and without a reason.
@@ -115,7 +113,7 @@ class Table:
             level = level.get(key)
             if level is None:
                 return None
-        found: Cell = level[list(self.columns).index(column)]
+        found: Cell = level[self._positions[column]]
         return found
 
     @cached_property
@@ -124,8 +122,12 @@ class Table:
         rows = list(_rows_of(self.tree, len(self.keys)))
         return {
             column: {keys: cells[position] for keys, cells in rows}
-            for position, column in enumerate(self.columns)
+            for column, position in self._positions.items()
         }
+
+    @cached_property
+    def _positions(self) -> Mapping[str, int]:
+        return {column: position for position, column in enumerate(self.columns)}
 
     @cached_property
     def _has_numbers(self) -> bool:
@@ -135,12 +137,10 @@ class Table:
     def _row(self, level: Mapping[Cell, object], depth: int, value: float) -> float | None:
         """Return the number of the row that a number is read at; None where it is at none."""
         rows = level.numbers if isinstance(level, Level) else _numbers(level)
-        upper = bisect_left(rows, value)
-        for near in (upper - 1, upper):
-            if 0 <= near < len(rows) and nearly_equal(rows[near], value):
-                return rows[near]
-        next_up = self.keys[depth].manner == "next up" and upper < len(rows)
-        return rows[upper] if next_up else None
+        at, hits = row_of(rows, value)
+        if hits or (self.keys[depth].manner == "next up" and at < len(rows)):
+            return rows[at]
+        return None
 
     def _level(self, level: object, depth: int, values: Sequence[Cell], position: int) -> Reading:
         if depth == len(self.keys):
@@ -160,11 +160,8 @@ class Table:
         key, value = self.keys[depth], values[depth]
         rows = level.numbers if isinstance(level, Level) else _numbers(level)
         assert isinstance(value, float)
-        upper = bisect_left(rows, value)
-        for near in (upper - 1, upper):
-            if 0 <= near < len(rows) and nearly_equal(rows[near], value):
-                return self._level(level[rows[near]], depth + 1, values, position)
-        if key.manner == "next up" and upper < len(rows):
+        upper, hits = row_of(rows, value)
+        if hits or (key.manner == "next up" and upper < len(rows)):
             return self._level(level[rows[upper]], depth + 1, values, position)
         if key.manner == "linear" and 0 < upper < len(rows):
             below, above = rows[upper - 1], rows[upper]

@@ -7,7 +7,8 @@ Metamathematics, 1952. Quantities are SI floats; a result that is no finite numb
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
 
 TOLERANCE = 1e-9
 """Relative difference below which two quantities are one: 150 mm is 15 cm at every limit."""
@@ -21,6 +22,32 @@ DOES_NOT_HOLD = (ValueError, OverflowError, ZeroDivisionError)
 def nearly_equal(left: float, right: float) -> bool:
     """Say whether two finite quantities are equal as an engineer means it."""
     return abs(left - right) <= TOLERANCE * max(abs(left), abs(right))
+
+
+def row_of(rows: Sequence[float], value: float) -> tuple[int, bool]:
+    """Find a quantity among rows.
+
+    Args:
+        rows: Finite quantities, ascending.
+        value: The quantity.
+
+    Returns:
+        The position of the row that is as good as equal to it, the lower of two, and True;
+        otherwise that of the next row above, or behind the last, and False.
+    """
+    above = bisect_left(rows, value)
+    # Of two that are in order, the greater size is that of the upper or the negative of the lower.
+    if above:
+        lower = rows[above - 1]
+        off = value - lower
+        if off <= TOLERANCE * value or off <= -TOLERANCE * lower:
+            return above - 1, True
+    if above < len(rows):
+        upper = rows[above]
+        off = upper - value
+        if off <= TOLERANCE * upper or off <= -TOLERANCE * value:
+            return above, True
+    return above, False
 
 
 def less(left: float | None, right: float | None) -> Truth:

@@ -16,6 +16,7 @@ from types import CodeType
 from tundish.language import tree as t
 from tundish.language.branching import BranchingEmitter, Way
 from tundish.language.compiled import function_from, function_of
+from tundish.language.kind import Kind
 from tundish.language.sameness import Sameness
 from tundish.language.session import Item, Session
 from tundish.language.sharing import Sharing
@@ -68,6 +69,7 @@ class Conditions:
 def compile_whole(
     rules: Sequence[Conditions],
     quantities: Mapping[tuple[str, str], tuple[t.Node, str]],
+    lists: Mapping[str, bool] | None = None,
 ) -> CodeType:
     """Compile the conditions of many rules into one function.
 
@@ -75,11 +77,13 @@ def compile_whole(
         rules: The conditions, in the order of the outcomes.
         quantities: All quantities that they need, by the list they belong to (or "") and name,
             each behind all it is made of; their formula, and the name of an item in it or "".
+        lists: Paths of the lists of which a job may have too many items, and whether those have
+            lists inside that count as well.
 
     Returns:
         Its code, for `whole_from`.
     """
-    writer = _WholeEmitter(rules, Sharing(rules, quantities))
+    writer = _WholeEmitter(rules, Sharing(rules, quantities), lists or {})
     lines = in_few_slots(writer.written())
     function = function_of(f"facts, session, {', '.join(_ANSWERS)}", lines)
     code: CodeType = function.__code__
@@ -102,26 +106,34 @@ def whole_from(code: CodeType, answers: Answers) -> Whole:
 class _WholeEmitter(BranchingEmitter):
     """Writes the one function."""
 
-    def __init__(self, rules: Sequence[Conditions], sharing: Sharing) -> None:
+    def __init__(
+        self, rules: Sequence[Conditions], sharing: Sharing, lists: Mapping[str, bool]
+    ) -> None:
         super().__init__({})
         self._rules = rules
         self._sharing = sharing
+        self._lists_that_count = lists
+        self._lengths: dict[str, str] = {}
         self._sameness = Sameness(self._variables, sharing.free)
 
     def written(self) -> list[str]:
         """Return the statements."""
         self._share = "most"
-        self._line("get, most, late = facts.get, session.allowance, False")
+        self._line("get, most, few = facts.get, session.allowance, session.few")
+        self._line("late = False")
         self._line("spent = limit = 0")
         for answer in _ANSWERS:
             self._line(f"one_{answer} = ({answer}, )")
         for path in self._sharing.paths:
             self._read_ahead(path)
+        for path, holds_lists in self._lists_that_count.items():
+            self._count_items(path, "0" if holds_lists else "few")
         for name in self._sharing.names:
             self._work_out(name)
-        self._ask_of_the_job()
+        # What is asked most often comes first, as Python reaches what stands in front fastest.
         for path in dict.fromkeys(rule.path for rule in self._rules if rule.path):
             self._ask_of_items(path)
+        self._ask_of_the_job()
         self._line("session.settle(spent)")
         self._line(f"return late, [{', '.join(f'r{at}' for at in range(len(self._rules)))}]")
         return self.lines
@@ -129,6 +141,12 @@ class _WholeEmitter(BranchingEmitter):
     def _read_ahead(self, path: str) -> None:
         """Read a fact of the whole job that several look at."""
         self.emit(self._sharing.paths[path])
+
+    def _count_items(self, path: str, few: str) -> None:
+        """Count the items of a list, and see whether it has too many."""
+        items = self._list(path)
+        length = self._lengths[items] = self._set(f"0 if {items} is None else len({items})")
+        self._line(f"if {length} > {few}: session.look_closer()")
 
     def _work_out(self, name: str) -> None:
         """Work out a quantity of the whole job before those that need it."""
@@ -196,8 +214,11 @@ class _WholeEmitter(BranchingEmitter):
         self._line(f"limit = spent + {self._share}")
 
     def _spend(self, items: str, steps: int) -> None:
-        self._line(f"spent += {steps} * len({items})")
+        self._line(f"spent += {steps} * {self._length(items)}")
         self._line("if spent > limit: session.stop(spent)")
+
+    def _length(self, items: str) -> str:
+        return self._lengths.get(items) or f"len({items})"
 
     def _lists(self) -> dict[str, str]:
         return {variable: path for variable, (_, path) in self._variables.items()}
@@ -207,12 +228,12 @@ class _WholeEmitter(BranchingEmitter):
     def _ask_of_items(self, path: str) -> None:
         """Write the rules that are asked of each item of one list."""
         members = [at for at, rule in enumerate(self._rules) if rule.path == path]
-        items = self._set(f"get({path!r})")
+        items = self._list(path)
         self._line(f"if {items}.__class__ is list:")
         with self._deeper():
             for part in self._sharing.of_no_item([self._rules[at] for at in members]):
                 self.emit(part)
-            self._share = self._set(f"most // (len({items}) or 1)")
+            self._share = self._set(f"most // ({self._length(items)} or 1)")
             for at in members:
                 self._line(f"r{at} = []")
             item = self._new_name()
@@ -224,6 +245,10 @@ class _WholeEmitter(BranchingEmitter):
         with self._deeper():
             self._line(f"{' = '.join(f'r{at}' for at in members)} = None")
             self._line("late = True")
+
+    def _list(self, path: str) -> str:
+        """Write what reads a list of the job, unless it was read; return the name of its items."""
+        return self.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
 
     def _ask_of_item(self, members: Sequence[int], item: str, path: str) -> None:
         """Write the rules that are asked of an item."""

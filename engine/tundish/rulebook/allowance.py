@@ -136,8 +136,6 @@ class Allowance:
         Args:
             values: The facts of the job.
         """
-        if self._has_few(values):
-            return frozenset()
         counts = {path: count_items(values, path) for path in self.loads}
         barred: set[Name] = set()
         if self._findings(counts) > MOST_FINDINGS_OF_ITEMS:
@@ -149,27 +147,12 @@ class Allowance:
             barred.update(one.name for one in every if counts[one.path] * one.steps > share)
         return frozenset(barred)
 
-    def _has_few(self, values: Mapping[str, object]) -> bool:
-        """Say in haste that nothing is barred, as even of the longest list there are few items."""
-        rules, steps, lists = self._of_one_item_each
-        few = min(MOST_FINDINGS_OF_ITEMS // rules, MOST_STEPS_OF_ALL // steps)
-        for path, outer in lists:
-            items = values.get(path)
-            if items.__class__ is list:
-                if len(items) > few:
-                    return False
-            elif values.get(outer).__class__ is list:
-                return False
-        return True
-
     @cached_property
-    def _of_one_item_each(self) -> tuple[int, int, tuple[tuple[str, str], ...]]:
-        """Return findings and steps where each list has one item, and the lists.
-
-        Each list comes with the path of what holds it, which is a list too where it is inside one.
-        """
-        rules, steps = (sum(each) for each in zip((1, 1), *self.loads.values(), strict=True))
-        return rules, steps, tuple((path, path.rpartition(".")[0]) for path in self.loads)
+    def few(self) -> int:
+        """Return how many items each list of a job may have for nothing to be barred."""
+        rules = 1 + sum(rules for rules, _ in self.loads.values())
+        steps = 1 + sum(steps for _, steps in self.loads.values())
+        return min(MOST_FINDINGS_OF_ITEMS // rules, MOST_STEPS_OF_ALL // steps)
 
     def explained(self, values: Mapping[str, object]) -> Explained:
         """Return how much may be explained of a job.

@@ -121,7 +121,8 @@ class Rulebook:
             self.functions,
             self.tables_for(values),
             allowance.steps,
-            allowance.barred(values),
+            allowance.few,
+            allowance.barred,
         )
 
     def facts(self, job: Job) -> Facts:

@@ -7,6 +7,7 @@ from types import CodeType
 from typing import Self
 
 from tundish.language import tree as t
+from tundish.language.scope import Meaning
 from tundish.language.session import Given, Session, TooManySteps
 from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 from tundish.rulebook.judging import Judgement, Verdict, judge
@@ -77,8 +78,6 @@ class Swift:
             Whether a verdict is None, and the verdicts.
         """
         session = session or self._session(values)
-        if session.barred:
-            return True, [None] * len(self.names)
         try:
             return self._whole(values, session)  # type: ignore[return-value]
         except TooManySteps:
@@ -135,7 +134,24 @@ class Swift:
 def _made(rulebook: Rulebook, names: tuple[str, ...]) -> Made:
     rules = [rulebook.rules[name] for name in names]
     conditions = [_conditions(rule) for rule in rules]
-    return names, compile_whole(conditions, dict(_in_order(rulebook, rules)))
+    quantities = dict(_in_order(rulebook, rules))
+    return names, compile_whole(conditions, quantities, _lists(rulebook))
+
+
+def _lists(rulebook: Rulebook) -> dict[str, bool]:
+    """Return the lists of a job whose items count, and whether lists inside their items do."""
+    facts = rulebook.scope.facts
+    lists: dict[str, bool] = {}
+    for path in rulebook.allowance.loads:
+        steps = path.split(".")
+        outer = [".".join(steps[:length]) for length in range(1, len(steps))]
+        outermost = next((one for one in outer if _is_list(facts.get(one))), path)
+        lists[outermost] = lists.get(outermost, False) or outermost != path
+    return lists
+
+
+def _is_list(meaning: Meaning | None) -> bool:
+    return meaning is not None and meaning.kind.name == "items"
 
 
 class _Given:
