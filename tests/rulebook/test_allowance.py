@@ -18,6 +18,7 @@ CONDITION = '"placement.height_below >= site.snow_depth"'
 LOOP = "all(run.length > 0 m for run in water.run)"
 PAIRS = "all(all(one.length > 0 m for one in water.run) for two in water.run)"
 EACH = 'each = "water.run as run"\n'
+OTHER = 'each = "placement.other_units as other"\n'
 
 
 def rule(requires: str, head: str = "") -> str:
@@ -26,6 +27,13 @@ def rule(requires: str, head: str = "") -> str:
 
 def rules(count: int, requires: str, head: str = "") -> dict[str, str]:
     return {f"snow/r-{number}.toml": rule(requires, head) for number in range(count)}
+
+
+def quantity_of(path: str, formula: str) -> str:
+    return (
+        f'[double]\nlabel = "d"\nabout = "a"\nformula = "{formula}"\nunit = "m"\n'
+        f'of = "{path} as it"\ncite = [{{ source = "practice" }}]\nreviewed = 2026-11-25\n'
+    )
 
 
 def runs(count: int) -> Job:
@@ -100,10 +108,7 @@ def test_findings_on_items_are_bounded(tmp_path: Path, monkeypatch: pytest.Monke
 def test_a_quantity_of_too_many_items_is_not_worked_out(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    quantity = (
-        '[double]\nlabel = "d"\nabout = "a"\nformula = "2 * run.length"\nunit = "m"\n'
-        'of = "water.run as run"\ncite = [{ source = "practice" }]\nreviewed = 2026-11-25\n'
-    )
+    quantity = quantity_of("water.run", "2 * it.length")
     asked = rule("all(run.double > 0 m for run in water.run)")
     book = load(tmp_path, {"snow/a.toml": asked, "snow/quantities.toml": quantity})
     bound(monkeypatch, "MOST_STEPS_OF_ALL", 10 * (50 + 3))
@@ -138,3 +143,64 @@ def test_changes_that_mend_are_looked_for_while_there_are_steps_left(tmp_path: P
 
 def test_a_session_begins_with_what_it_may_take() -> None:
     assert Session({}, {}, {}, 7).steps_left == 7
+
+
+def hears(outside: int, inside: int) -> Job:
+    """Return a job with some places that hear the unit, each of which hears others."""
+    others: list[dict[str, Any]] = [{"name": str(at), "distance": "1 m"} for at in range(inside)]
+    places = [{"name": f"place {at}", "also_hears": others} for at in range(outside)]
+    return Job.from_data({"placement.hears": places})
+
+
+def test_items_inside_the_items_of_a_list_count_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = "all(all(it.double > 0 m for it in by.also_hears) for by in placement.hears)"
+    files = {
+        "snow/a.toml": rule(asked),
+        "snow/quantities.toml": quantity_of("placement.hears.also_hears", "2 * it.distance"),
+    }
+    book = load(tmp_path, files)
+    bound(monkeypatch, "MOST_STEPS_OF_ALL", 12 * (50 + 3))
+    for job, found in ((hears(3, 4), Verdict.MET), (hears(1, 13), Verdict.UNDECIDED)):
+        values = book.facts(job).values
+        assert verdicts(job, book) == book.swift.verdicts(values) == [found]
+    assert book.swift.quick(book.facts(hears(3, 4)).values) == (False, [Verdict.MET])
+
+
+def test_more_than_few_items_are_judged_in_haste_while_nothing_is_barred(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    two = {**rules(1, "run.length > 0 m", EACH), "snow/b.toml": rule("other.distance > 0 m", OTHER)}
+    book = load(tmp_path, two)
+    bound(monkeypatch, "MOST_FINDINGS_OF_ITEMS", 30)
+    assert book.allowance.few == 10  # of both lists and something to spare
+    for count in (10, 11, 30):
+        late, found = book.swift.quick(book.facts(runs(count)).values)
+        assert late  # as of the other list nothing is known
+        by_name = dict(zip(book.swift.names, found, strict=True))
+        assert by_name == {"snow/r-0": [Verdict.MET] * count, "snow/b": None}
+    assert book.swift.quick(book.facts(runs(31)).values) == (True, [None, None])
+    assert set(verdicts(runs(31), book)) == {Verdict.UNDECIDED}
+
+
+def test_whoever_stops_has_paid_for_what_was_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # A quantity that two ask for is worked out apart from them, on the account of each.
+    of_item = "count(true for one in water.run) * it.length"
+    files = {
+        "snow/a.toml": rule("run.double > 0 m", EACH),
+        "snow/b.toml": rule("run.double > 1 m", EACH),
+        "snow/quantities.toml": quantity_of("water.run", of_item),
+    }
+    book = load(tmp_path, files)
+    values = book.facts(runs(12)).values
+    session = book.session(values)
+    assert book.swift.quick(values, session)[0] is False
+    assert session.spent == 2 * 12 * 12
+    bound(monkeypatch, "MOST_STEPS", 12 * 12 - 1)
+    book = load(tmp_path / "again", files)
+    session = book.session(values)
+    assert book.swift.quick(values, session) == (True, [None, None])
+    assert session.spent >= 12
