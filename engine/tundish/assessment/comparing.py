@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from tundish.assessment.assess import assess, assessed_facts
 from tundish.assessment.details import label_of
 from tundish.assessment.finding import Assessment, Finding
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import FILES, Job
 from tundish.language.session import Item, TooManySteps

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.language.session import Item, Session, TooManySteps
 from tundish.measure.showing import show

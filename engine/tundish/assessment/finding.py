@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from tundish.assessment.figures import Figure
 from tundish.assessment.later import Later
 from tundish.assessment.siting import Siting
+from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.shapes import SEVERITIES, STAGES, Severity, Stage
 from tundish.rulebook.source import Citation

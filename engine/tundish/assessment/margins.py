@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from tundish.assessment.finding import Margin
 from tundish.assessment.wording import Wording, taken_branch
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.step import Step
 from tundish.language.values import nearly_equal

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from tundish.assessment.assess import assess, assessed_facts
 from tundish.assessment.details import item_label, label_of
@@ -11,6 +10,7 @@ from tundish.assessment.finding import SEVERITIES, Affected, Assessment, Finding
 from tundish.assessment.remedies import Mender
 from tundish.assessment.trying import Trials
 from tundish.assessment.verdicts import Verdicts, breached_in
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.changing import Change, changed
 from tundish.job.facts import Facts
 from tundish.job.job import Job

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from tundish.assessment.assess import assessed_facts, digest_of, program_version
@@ -11,6 +11,7 @@ from tundish.assessment.cautions import CAUTIONS
 from tundish.assessment.details import item_label, open_facts
 from tundish.assessment.finding import Open
 from tundish.assessment.wording import Wording
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.session import TooManySteps

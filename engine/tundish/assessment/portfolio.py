@@ -7,10 +7,10 @@ base job says, an empty one leaves the fact not known.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from tundish.assessment.stock import Summary
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.changing import Change, changed
 from tundish.job.facts import Facts, Value
 from tundish.job.table_columns import NAME, TableColumn

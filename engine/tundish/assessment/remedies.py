@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from tundish.assessment.assess import assessed_facts
 from tundish.assessment.details import item_label, label_of
@@ -12,6 +12,7 @@ from tundish.assessment.finding import Affected, Assessment, Finding, Remedy
 from tundish.assessment.searching import nearest
 from tundish.assessment.trying import Trials
 from tundish.assessment.verdicts import Verdicts, breached_in
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.changing import Change, kind_at, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job

@@ -5,13 +5,13 @@ from __future__ import annotations
 import threading
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property, reduce
 
 import numpy as np
 
 from tundish.assessment.fact_columns import FactColumns, varying_paths
 from tundish.assessment.stock import Summary
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.language.columns import FALSE, Array, known_in

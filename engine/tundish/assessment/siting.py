@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from tundish.assessment.figures import Figure
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.common import SIDES, Side
 from tundish.job.facts import Facts
 from tundish.measure.quantity import parse_quantity

@@ -11,12 +11,12 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Any, Protocol
 
 from tundish.assessment.screening import Screening
 from tundish.assessment.stock import Form, Found
 from tundish.assessment.stock_file import as_json_lines
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.table_columns import TableColumn
 from tundish.reading.column_file import RowsByColumn

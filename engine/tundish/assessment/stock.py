@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Literal, TypeAlias
 
 from tundish.assessment.assess import digest_of, program_version
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.rulebook.rulebook import Rulebook
 

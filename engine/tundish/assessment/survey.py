@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding, Open
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.paths import without_positions
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.reads import facts_read_directly

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from tundish.command.parser import Parser, Subcommands, add_command, one_of
+from tundish.groundwork.dataclass import dataclass
 
 SHELLS = ("bash", "zsh", "fish")
 

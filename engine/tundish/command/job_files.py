@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
 from tundish.job.reader import parse_job, read_job
 from tundish.reading.bounds import LARGEST_FILE

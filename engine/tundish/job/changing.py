@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value
 from tundish.job.kinds import Kind
 from tundish.job.paths import path_steps

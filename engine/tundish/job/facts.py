@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, TypeAlias
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import NONE, FactType, ItemsType, MoreType
 from tundish.job.job import Job
 from tundish.job.part import Part

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple, get_args, get_origin
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.kinds import ChoiceKind, Kind, TextsKind
 
 NONE = "none"

@@ -1,9 +1,9 @@
 """The heading of a job: what it is, where in the world, and how far it has got."""
 
 import re
-from dataclasses import dataclass
 from typing import Annotated, ClassVar, Literal, TypeAlias
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import FactType
 from tundish.job.kinds import Kind
 from tundish.job.part import Choice, Day, Part, Text, fact

@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.measure.dimension import Dimension
 from tundish.measure.quantity import Quantity, parse_quantity
 from tundish.reading.bounds import LONGEST_LIST, LONGEST_TEXT

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import NONE, ItemsType, MoreType, OrNoneType
 from tundish.job.kinds import checked_list
 from tundish.job.member import Member

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import FactType, Held, held_in, leaves
 from tundish.job.kinds import Kind
 

@@ -8,9 +8,10 @@ circuit out of many. An empty text is a line of the sheet that nobody filled in.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, TypeGuard
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.kinds import Kind
 from tundish.measure.quantity import Quantity, parse_quantity
 from tundish.reading.nearest import did_you_mean

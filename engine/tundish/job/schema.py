@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal, TypeAlias, cast
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import ItemsType, MoreType, OrNoneType
 from tundish.job.kinds import (
     ChoiceKind,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.changing import kind_at
 from tundish.job.facts import Facts, Value, add_fact
 from tundish.job.kinds import Kind, NumberKind, QuantityKind, TextsKind, TruthKind, WholeKind

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.session import TooManySteps
 from tundish.reading.bounds import MOST_KEPT_STEPS
 

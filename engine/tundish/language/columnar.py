@@ -9,8 +9,9 @@ bound on steps is not kept here: who uses this form makes sure that no rule can 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import columnar_values as c
 from tundish.language import tree as t
 from tundish.language import values as v

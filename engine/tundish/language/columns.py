@@ -8,12 +8,13 @@ of texts, are their place in a vocabulary, of which -1 stands for unknown.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.kind import Kind
 
 Array: TypeAlias = NDArray[Any]

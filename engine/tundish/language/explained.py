@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language import values as v
 from tundish.language.accounts import Account

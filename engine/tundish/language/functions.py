@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.kind import PLAIN_NUMBER, Kind, quantity_kind
 from tundish.measure.dimension import ENERGY, LENGTH, LEVEL, MASS, PRESSURE, TEMPERATURE
 from tundish.physics import friction, moist_air, sound

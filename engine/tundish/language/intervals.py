@@ -13,8 +13,8 @@ from __future__ import annotations
 import functools
 import itertools
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language import values as v
 from tundish.language.accounts import Account

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.measure.dimension import LEVEL, NUMBER, TEMPERATURE, Dimension
 from tundish.measure.usual import usual_unit
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.functions import CONSTANTS
 from tundish.language.kind import Kind
 from tundish.language.table import Table

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.measure.unit import Unit
 
 

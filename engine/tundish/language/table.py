@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.kind import Kind
 from tundish.language.values import nearly_equal, row_of
 from tundish.measure.unit import Unit

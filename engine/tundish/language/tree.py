@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.functions import Function
 from tundish.language.kind import Kind
 from tundish.measure.unit import Unit

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from types import CodeType
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.branching import BranchingEmitter, Way
 from tundish.language.compiled import function_from, function_of

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Literal
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.problem import ExpressionError, ExpressionProblem
 from tundish.measure.unit import MeasureError, Unit, nearest_units, read_unit
 from tundish.reading.bounds import LONGEST_EXPRESSION, LONGEST_QUANTITY, MOST_TOKENS

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from tundish.groundwork.dataclass import dataclass
 
 BASES = ("length", "mass", "time", "current", "temperature", "amount", "level")
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.measure.dimension import Dimension
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.bounds import LONGEST_QUANTITY

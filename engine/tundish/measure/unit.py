@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.measure.dimension import NUMBER, Dimension
 from tundish.measure.units import ENTRIES, POINTS, SPELLINGS
 from tundish.reading.bounds import LONGEST_QUANTITY

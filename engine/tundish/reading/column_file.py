@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.bounds import CHUNK_ROWS
 from tundish.reading.problem import refusal
 from tundish.reading.row_file import read_rows

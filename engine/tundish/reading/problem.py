@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.shown import escaped
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE, LONGEST_NAME, MOST_VALUES
 from tundish.reading.plain_file import decoded, read_content, too_large
 from tundish.reading.problem import Refused, refusal

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from tundish.assessment.finding import Margin
+from tundish.groundwork.dataclass import dataclass
 from tundish.measure.dimension import Dimension
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.unit import MeasureError

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.report.line import Line
 
 _OPENING = ("finding", "question", "item")

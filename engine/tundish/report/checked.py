@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
 from tundish.assessment.finding import Assessment
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.problem import Problem
 from tundish.report.assessment_lines import SectionName, Show, assessment_lines
 from tundish.report.blocks import Part, Section, parts_of

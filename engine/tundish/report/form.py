@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.paths import path_steps, without_positions
 from tundish.job.schema import Fact, Items, Record, job_schema
 

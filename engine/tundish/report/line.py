@@ -5,11 +5,11 @@ Console and plain text are made from the same lines, so that neither can say les
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from tundish.assessment.finding import Margin
 from tundish.assessment.siting import Siting
+from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.shapes import Severity
 
 Role = Literal[

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from tundish.assessment.finding import SEVERITIES
+from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.shapes import Severity
 
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from tundish.assessment.siting import Flank, Siting
+from tundish.groundwork.dataclass import dataclass
 from tundish.report.canvas import Canvas
 from tundish.report.look import Look
 

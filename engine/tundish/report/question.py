@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from tundish.assessment.finding import SEVERITIES, Finding, Open
+from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.shapes import Severity
 
 _POSITION = re.compile(r"\[[0-9]+\]")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from tundish.assessment.finding import STAGES
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.bounds import LARGEST_RESULT
 from tundish.reading.json_file import read_json
 from tundish.reading.problem import refusal

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import Any, cast
 
 from tundish.assessment.assess import assess
 from tundish.assessment.finding import Assessment
 from tundish.assessment.remedies import with_remedies
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
 from tundish.report.as_data import FORM, as_data
 from tundish.report.stated import Stated

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.report.inline_toml import inline
 from tundish.report.line import GAP, Line
 from tundish.rulebook.auditing import Remark

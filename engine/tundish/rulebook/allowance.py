@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Self
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.weighing import weight
 from tundish.reading.bounds import (

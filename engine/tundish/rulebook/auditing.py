@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.schema import job_schema
 from tundish.language import tree as t
 from tundish.language.table import Table

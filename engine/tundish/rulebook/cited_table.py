@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.table import Table
 from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.source import Citation

@@ -7,10 +7,10 @@ cases that prove the rules, two laid together; the values are those at which eit
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.changing import Change, kind_at, put_into_data
 from tundish.job.facts import Facts
 from tundish.job.job import Job

@@ -8,8 +8,8 @@ case comes out otherwise while the unknown is taken for true or for false.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.compiled import compile_function
 from tundish.language.kind import TRUTH

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, add_fact, flatten
 from tundish.job.job import MORE, Job
 from tundish.job.kinds import Kind

@@ -8,9 +8,10 @@ from __future__ import annotations
 import datetime
 from collections import ChainMap
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import cast
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.kind import DATE, TRUTH
 from tundish.language.table import Table

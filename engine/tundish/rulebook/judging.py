@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.explained import Explainer
 from tundish.language.explained_lists import Binding
 from tundish.language.session import Given, Item, Session, TooManySteps

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.checker import check_expression
 from tundish.language.explained import Formula
 from tundish.language.functions import CONSTANTS

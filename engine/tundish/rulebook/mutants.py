@@ -9,9 +9,10 @@ from __future__ import annotations
 import dataclasses
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.kind import TRUTH
 

@@ -6,10 +6,11 @@ import hashlib
 import os
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TypeVar
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
 from tundish.rulebook.rule_source import RuleSource

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.session import Session, TooManySteps
 from tundish.rulebook.provision import Provision
 

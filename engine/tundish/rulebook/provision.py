@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.compiled import compile_function
 from tundish.language.session import Function
 from tundish.language.tree import Node

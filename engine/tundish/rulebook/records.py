@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import marshal
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cached_property
 from typing import Any, TypeVar
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.compiled import function_from
 from tundish.rulebook.cited_table import CitedTable
 from tundish.rulebook.editions import Edition, edition_of

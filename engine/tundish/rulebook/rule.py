@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language.compiled import compile_function
 from tundish.language.explained import Formula
 from tundish.language.kind import TRUTH, Kind

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.reading.place import Path, Places
 from tundish.reading.problem import Problem
 from tundish.reading.toml_file import TomlFile

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.source import Citation
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from tundish.groundwork.dataclass import dataclass
 
 Basis = Literal[
     "standard", "regulation", "guidance", "handbook", "product data", "common practice", "physics"
