@@ -1,4 +1,4 @@
-"""A frozen data class of ours is one of the standard library's, but for what defining it takes."""
+"""A data class of ours is one of the standard library's, but for what defining it takes."""
 
 from __future__ import annotations
 
@@ -165,18 +165,33 @@ def test_it_can_be_copied_and_sent(made: Any) -> None:
     assert pickle.loads(pickle.dumps(made)) == made
 
 
-def test_what_is_not_frozen_is_made_by_the_standard_library() -> None:
-    @ours.dataclass
+@pytest.mark.parametrize("slots", [False, True])
+def test_what_is_not_frozen_may_be_changed(slots: bool) -> None:
+    @ours.dataclass(slots=slots)
     class Open:
-        x: int = 1
+        """Something open."""
 
+        x: int = 1
+        marks: list[str] = field(default_factory=list)
+
+    opened: Any = Open()
+    opened.x = 2
+    del opened.marks
+    opened.marks = ["a"]
+    assert opened == Open(2, ["a"]) != Open()
+    assert repr(opened).endswith("Open(x=2, marks=['a'])")
+    assert copy.deepcopy(opened) == opened
+    with pytest.raises(TypeError):
+        hash(opened)
+
+
+def test_what_else_it_may_be_the_standard_library_makes() -> None:
     @ours.dataclass(frozen=True, order=True)
     class Ordered:
+        """Something in an order."""
+
         x: int = 1
 
-    opened = Open()
-    opened.x = 2
-    assert opened == Open(2)
     assert Ordered(1) < Ordered(2)
 
 

@@ -45,7 +45,7 @@ def test_nothing_stands_at_a_key_that_is_not_known(keys: tuple[Cell | None, ...]
 def test_a_table_of_texts_has_all_it_gives_in_its_rows() -> None:
     columns = {"width": Column("width", PLAIN_NUMBER)}
     read = Table("t", "t", (TEXTS,), columns, Level({"red": (1.0,), "blue": (2.0,)}))
-    assert read.rows == {"width": {("red",): 1.0, ("blue",): 2.0}}
+    assert read.rows["width"] == {("red",): 1.0, ("blue",): 2.0}
     assert read.value("width", ("green",)) is None
     with pytest.raises(KeyError):
         read.value("height", ("red",))

@@ -12,7 +12,7 @@ from tundish.job.job import Job
 from tundish.reading.home import travelling_folder
 from tundish.report.assessment_lines import assessment_lines
 from tundish.report.console import print_lines
-from tundish.report.piped import may_have_colour, piped_width
+from tundish.report.piped import may_have_colour, terminal_width
 
 SAMPLE = travelling_folder("sample_jobs") / "shore-bungalow.toml"
 
@@ -46,7 +46,7 @@ def test_colour_can_be_wished_for_in_a_pipe(monkeypatch: pytest.MonkeyPatch) -> 
 @pytest.mark.parametrize("told", ["", "0", "wide", "-3"])
 def test_a_width_that_is_none_is_passed_over(told: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", told)
-    assert piped_width() > 0
+    assert terminal_width() > 0
 
 
 def test_a_command_into_a_pipe_does_not_load_what_draws() -> None:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from tundish.command.page import CANNOT_READ, complain
-from tundish.command.parser import Parser, paragraphs
+from tundish.command.parser import Parser
 from tundish.command.start import INTERRUPTED
 from tundish.reading.home import installed_version
 from tundish.reading.problem import Refused
@@ -107,10 +107,8 @@ def _parser(first: str) -> Parser:
     """Return the parser; where the first word is a subcommand, the others are not even loaded."""
     parser = Parser(
         prog="tundish",
-        description=paragraphs(
-            "Checks the description of an air-to-water heat pump installation and says what is "
-            "wrong, how serious, why, by how much, what mends it, and what is still unknown."
-        ),
+        description="Checks the description of an air-to-water heat pump installation and says "
+        "what is wrong, how serious, why, by how much, what mends it, and what is still unknown.",
         epilog="Examples:\n  tundish samples\n  tundish check job.toml\n"
         "  tundish explain defrost-water/free-volume\n\n"
         "An aid to a competent person: codes, product data and licensed trades prevail.",

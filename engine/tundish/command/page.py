@@ -28,9 +28,8 @@ def put_out(lines: Iterable[Line], plain: bool) -> None:
 
 def complain(problems: Iterable[Problem]) -> None:
     """Put problems on standard error, below anything that was put out before."""
-    from shutil import get_terminal_size
-
+    from tundish.report.piped import terminal_width
     from tundish.report.problem_text import problems_text
 
     sys.stdout.flush()  # or a page and its complaints would come out of order on one terminal
-    sys.stderr.write(problems_text(problems, min(get_terminal_size().columns, 100)))
+    sys.stderr.write(problems_text(problems, min(terminal_width(), 100)))

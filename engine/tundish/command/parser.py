@@ -5,15 +5,13 @@ from __future__ import annotations
 import argparse
 import re
 import sys
-import textwrap
 from collections.abc import Callable
-from shutil import get_terminal_size
 from typing import Any, NoReturn, TypeAlias
 
 from tundish.command.words import STAGES
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.shown import printable, shown
-from tundish.report.piped import may_have_colour
+from tundish.report.piped import may_have_colour, terminal_width
 
 _WIDEST = 100  # columns past which help is hard to read
 
@@ -32,6 +30,11 @@ class Parser(argparse.ArgumentParser):
         end = "" if sentence.endswith((".", "?")) else "."
         sys.stderr.write(f"{sentence}{end}\nSee: {self.prog} --help\n")
         raise SystemExit(2)
+
+    def format_help(self) -> str:
+        """Return the help, with the paragraphs of its description broken to the terminal."""
+        self.description = paragraphs(self.description or "")
+        return super().format_help()
 
     def refuse(self, argument: str) -> NoReturn:
         """Say that an argument has no place here, and which option is nearest."""
@@ -94,7 +97,7 @@ def add_command(
     parser = subcommands.add_parser(
         name,
         help=about,
-        description=paragraphs(f"{about}\n\n{more}".rstrip()),
+        description=f"{about}\n\n{more}".rstrip(),
         epilog=f"Examples:{rows}",
     )
     parser.set_defaults(parser=parser)
@@ -106,8 +109,11 @@ def paragraphs(text: str) -> str:
 
     The formatter leaves line breaks alone, so that examples keep theirs.
     """
-    width = max(20, min(get_terminal_size().columns, _WIDEST) - 2)
-    return "\n\n".join(textwrap.fill(each, width) for each in text.split("\n\n"))
+    # Loaded here, as only help pays for it.
+    from textwrap import fill
+
+    width = max(20, min(terminal_width(), _WIDEST) - 2)
+    return "\n\n".join(fill(each, width) for each in text.split("\n\n"))
 
 
 def add_rules(parser: argparse._ActionsContainer) -> None:
@@ -165,7 +171,7 @@ def add_data_or_plain(parser: argparse.ArgumentParser) -> argparse._ActionsConta
 
 
 def _formatter(prog: str) -> argparse.HelpFormatter:
-    width = min(get_terminal_size().columns, _WIDEST) - 2
+    width = min(terminal_width(), _WIDEST) - 2
     if not may_have_colour(sys.stdout):
         return argparse.RawDescriptionHelpFormatter(prog, max_help_position=26, width=width)
     # Loaded here, as only help on a terminal pays for it.

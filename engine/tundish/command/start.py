@@ -6,6 +6,7 @@ half-written file: whoever writes one cleans up on the way out.
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import sys
@@ -37,6 +38,9 @@ def start() -> int:
     except Ended:
         return TOLD_TO_END
     finally:
+        # All that was made goes with the process: Python need not look through it for waste first,
+        # which would take as long as showing help.
+        gc.freeze()
         # From here on there is nothing to clean up, so what comes now may end the process at once.
         signal.signal(signal.SIGTERM, signal.SIG_DFL)
 

@@ -1,6 +1,6 @@
-"""Frozen data classes as the standard library's, defined in a tenth of the time.
+"""Data classes as the standard library's, defined in a tenth of the time.
 
-Python writes and compiles six functions for each frozen data class. A check loads some hundred
+Python writes and compiles up to six functions for each data class. A check loads some hundred
 classes and would spend a fifth of its time on that. The functions here are written once and serve
 every class; what else a data class is (fields, slots, `replace`) the standard library makes.
 """
@@ -29,14 +29,14 @@ else:
         """
 
         def made(kind):
-            if frozen and not others:
-                return _frozen(kind, slots)
-            return standard.dataclass(frozen=frozen, slots=slots, **others)(kind)
+            if others:
+                return standard.dataclass(frozen=frozen, slots=slots, **others)(kind)
+            return _made(kind, frozen, slots)
 
         return made if kind is None else made(kind)
 
 
-def _frozen(kind: type, slots: bool) -> type:
+def _made(kind: type, frozen: bool, slots: bool) -> type:
     made: Any = standard.dataclass(init=False, repr=False, eq=False, slots=slots)(kind)
     fields = standard.fields(made)
     equal, hashed = _comparing(tuple(field.name for field in fields if field.compare))
@@ -44,13 +44,16 @@ def _frozen(kind: type, slots: bool) -> type:
     methods = {
         "__init__": _making(made, fields),
         "__eq__": equal,
-        "__hash__": hashed,
+        "__hash__": hashed if frozen else None,
         "__repr__": _showing(tuple(field.name for field in fields if field.repr)),
-        "__setattr__": _refuse_setting,
-        "__delattr__": _refuse_deleting,
-        "__getstate__": state,
-        "__setstate__": restore,
     }
+    if frozen:
+        methods |= {
+            "__setattr__": _refuse_setting,
+            "__delattr__": _refuse_deleting,
+            "__getstate__": state,
+            "__setstate__": restore,
+        }
     for name, method in methods.items():
         if name not in kind.__dict__:
             setattr(made, name, method)

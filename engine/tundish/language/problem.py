@@ -5,7 +5,7 @@ from __future__ import annotations
 from tundish.groundwork.dataclass import dataclass
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class ExpressionProblem:
     """One thing that is wrong in an expression.
 
@@ -18,6 +18,11 @@ class ExpressionProblem:
     start: int
     end: int
     sentence: str
+
+    def __lt__(self, other: ExpressionProblem) -> bool:
+        """Sort by where they stand."""
+        mine, others = (self.start, self.end), (other.start, other.end)
+        return (*mine, self.sentence) < (*others, other.sentence)
 
 
 class ExpressionError(ValueError):

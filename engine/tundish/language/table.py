@@ -57,6 +57,19 @@ class Level(dict[Cell, object]):
         self.numbers = _numbers(self)
 
 
+class _Rows(dict[str, Mapping[tuple[Cell | None, ...], Cell]]):
+    """The rows of a table by column, each as it is first asked for."""
+
+    def __init__(self, table: Table) -> None:
+        super().__init__()
+        self._table = table
+
+    def __missing__(self, column: str) -> Mapping[tuple[Cell | None, ...], Cell]:
+        position = self._table.positions[column]
+        rows = _rows_of(self._table.tree, len(self._table.keys))
+        return self.setdefault(column, {keys: cells[position] for keys, cells in rows})
+
+
 @dataclass(frozen=True)
 class Table:
     """A table of the rulebook, its quantities as SI values.
@@ -87,7 +100,7 @@ class Table:
         Returns:
             The value, or the reason why the table does not give one.
         """
-        return self._level(self.tree, 0, values, self._positions[column])
+        return self._level(self.tree, 0, values, self.positions[column])
 
     def value(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
         """Return what `read` gives, in haste and without a reason.
@@ -113,20 +126,17 @@ class Table:
             level = level.get(key)
             if level is None:
                 return None
-        found: Cell = level[self._positions[column]]
+        found: Cell = level[self.positions[column]]
         return found
 
     @cached_property
     def rows(self) -> Mapping[str, Mapping[tuple[Cell | None, ...], Cell]]:
-        """Return the rows by the keys that hit them, for each column."""
-        rows = list(_rows_of(self.tree, len(self.keys)))
-        return {
-            column: {keys: cells[position] for keys, cells in rows}
-            for column, position in self._positions.items()
-        }
+        """Return the rows by the keys that hit them, for each column that somebody asks for."""
+        return _Rows(self)
 
     @cached_property
-    def _positions(self) -> Mapping[str, int]:
+    def positions(self) -> Mapping[str, int]:
+        """Return where each column stands in a row."""
         return {column: position for position, column in enumerate(self.columns)}
 
     @cached_property

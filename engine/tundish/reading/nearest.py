@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher, get_close_matches
 
 _ALIKE = 0.6
 # A stranger may write a word of a megabyte; comparing it with every name would take minutes.
@@ -30,6 +29,9 @@ def nearest(word: str, candidates: Iterable[str], most: int = 3) -> list[str]:
     names: dict[str, list[str]] = {}
     for name in dict.fromkeys(candidates):
         names.setdefault(name.lower(), []).append(name)
+    # Loaded here, as only what is misspelt pays for it.
+    from difflib import get_close_matches
+
     lowered = word.lower()
     close = get_close_matches(lowered, names, n=max(most, 1), cutoff=_ALIKE) if most > 0 else []
     if most > 0 and not close:
@@ -57,6 +59,8 @@ def did_you_mean(word: str, candidates: Iterable[str]) -> str:
 
 def _with_a_part_in_common(word: str, names: Iterable[str]) -> list[str]:
     """Return names that hold the word, or that the word holds, as whole words ("flow")."""
+    from difflib import SequenceMatcher
+
     parts = set(word.replace("_", " ").replace("-", " ").split())
     found = [name for name in names if parts and _parts(name) & parts]
     return sorted(found, key=lambda name: (-SequenceMatcher(None, word, name).ratio(), name))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tundish.report.layout import Row, Style, lay_out
 from tundish.report.line import Line
 from tundish.report.look import DRAWN, TYPED, Look
-from tundish.report.piped import may_have_colour, piped_width
+from tundish.report.piped import may_have_colour, terminal_width
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -38,7 +38,7 @@ def print_lines(lines: Iterable[Line], console: Console | None = None) -> None:
     """
     if console is None and not may_have_colour(sys.stdout):
         look = _look(sys.stdout.encoding)
-        for row in lay_out(lines, piped_width(), look):
+        for row in lay_out(lines, terminal_width(), look):
             sys.stdout.write("".join(piece for piece, _ in _pieces(row)).rstrip() + "\n")
         return
     _draw(lines, console)

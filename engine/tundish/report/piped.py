@@ -17,8 +17,8 @@ def may_have_colour(stream: TextIO) -> bool:
     return bool(wished) or stream.isatty()
 
 
-def piped_width() -> int:
-    """Return the columns to keep to: as told, or those of the terminal behind the pipe."""
+def terminal_width() -> int:
+    """Return the columns to keep to: as told, or those of the terminal, behind a pipe too."""
     told = os.environ.get("COLUMNS", "")
     if told.isdigit() and int(told):
         return int(told)

@@ -11,7 +11,7 @@ from pathlib import Path
 from tundish.rulebook.pack import PackFiles
 
 _ENGINE = Path(__file__).resolve().parents[1]
-_ROOMS = ("reading", "measure", "physics", "language", "job", "rulebook", "storing")
+_ROOMS = ("groundwork", "reading", "measure", "physics", "language", "job", "rulebook", "storing")
 
 
 def identity_of(packs: Iterable[PackFiles]) -> str:
