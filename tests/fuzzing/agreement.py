@@ -98,6 +98,7 @@ def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Di
     code = compile_whole(
         [Conditions(*rule.roots, *((VARIABLE, LIST) if rule.of_items else ())) for rule in rules],
         NEEDED,
+        chance.choice(({}, {LIST: False}, {LIST: True})),  # lists counted before, or as they come
     )
     whole = whole_from(code, ANSWERS)
     worlds = [as_world(some_facts(chance)) for _ in range(jobs)]

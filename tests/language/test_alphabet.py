@@ -108,6 +108,7 @@ NAMES = frozenset(
         "few",
         "spent",
         "limit",
+        "found",
         *(f"function_{name}" for name in FUNCTIONS),
     ]
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
@@ -11,7 +12,7 @@ from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_w
 from language.world import FORMULAS, FUNCTIONS, QUANTITIES, SCOPE, TABLES, World, check
 from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
-from tundish.language.session import Session
+from tundish.language.session import Session, TooManySteps
 from tundish.language.tree import Node
 from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
 from tundish.measure import dimension as d
@@ -48,17 +49,21 @@ def verdict(applies: Node, requires: Node, facts: World, item: Any = None) -> st
 
 PAIRS = st.lists(st.tuples(CONDITIONS, CONDITIONS), min_size=1, max_size=5)
 ITEM_PAIRS = st.lists(st.tuples(ITEM_CONDITIONS, ITEM_CONDITIONS), max_size=3)
+COUNTED = st.sampled_from([{}, {"water.run": False}, {"water.run": True}])
 NEAR = {"a": 1.0, "b": 1.0 + 5e-10, "c": -1.0, "water.depth": 1.0 + 2e-9}
 
 
 @SLOW
-@given(PAIRS, ITEM_PAIRS, JOBS)
-@example([("f", "a <= b"), ("f", "a < b"), ("g or f", "b > a")], [], {**NEAR, "f": True})
-@example([("true", "(a + b) / (b - b) > 1"), ("true", "a / 0 m > 1")], [], NEAR)
-@example([("true", "a * 1e308 / (b * 1e308) < 2"), ("h", "-c >= a")], [], {**NEAR, "h": True})
-@example([("f and g", "not (f == g)"), ("f and g", "colour in ['red']")], [], {"f": True})
+@given(PAIRS, ITEM_PAIRS, JOBS, COUNTED)
+@example([("f", "a <= b"), ("f", "a < b"), ("g or f", "b > a")], [], {**NEAR, "f": True}, {})
+@example([("true", "(a + b) / (b - b) > 1"), ("true", "a / 0 m > 1")], [], NEAR, {})
+@example([("true", "a * 1e308 / (b * 1e308) < 2"), ("h", "-c >= a")], [], {**NEAR, "h": True}, {})
+@example([("f and g", "not (f == g)"), ("f and g", "colour in ['red']")], [], {"f": True}, {})
 def test_whole_and_compiled_give_the_same(
-    pairs: list[tuple[str, str]], of_items: list[tuple[str, str]], job: dict[str, Any]
+    pairs: list[tuple[str, str]],
+    of_items: list[tuple[str, str]],
+    job: dict[str, Any],
+    counted: dict[str, bool],
 ) -> None:
     facts = a_world(job)
     rules = [(check(applies), check(requires)) for applies, requires in pairs]
@@ -67,6 +72,7 @@ def test_whole_and_compiled_give_the_same(
         [Conditions(*rule) for rule in rules]
         + [Conditions(*rule, "run", "water.run") for rule in asked_of_items],
         NEEDED,
+        counted,
     )
     late, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, FUNCTIONS, TABLES))
     runs = facts.values.get("water.run")
@@ -115,3 +121,43 @@ def test_what_a_quantity_of_an_item_costs_is_paid_by_each_who_asks() -> None:
         prices.append(before - session.steps_left)
     assert prices == [3, 3]
     assert loop.kind.dimension == d.LENGTH
+
+
+WORKS = [
+    # asked, and what three runs take: a step for each fact and each operation in a round
+    ("all(one.length > 0 m for one in water.run)", 3 * 3),
+    ("all(all(one.open for one in water.run) for two in water.run)", 3 * 5 + 9),
+    ("any(one.open for one in water.run) or all(one.length > 0 m for one in water.run)", 3 + 9),
+]
+
+
+@pytest.mark.parametrize("counted", [{}, {"water.run": False}, {"water.run": True}])
+@pytest.mark.parametrize(("asked", "takes"), WORKS)
+@pytest.mark.parametrize("of_items", [False, True])
+def test_nobody_takes_more_than_is_allowed(
+    counted: dict[str, bool], asked: str, takes: int, of_items: bool
+) -> None:
+    facts = a_world({"water.run": [{"length": 1.0, "open": False}] * 3})
+    rule = (check("true"), on_run(asked) if of_items else check(asked))
+    rules = [Conditions(*rule, *(("run", "water.run") if of_items else ()))]
+    whole = whole_from(compile_whole(rules, NEEDED, counted), ANSWERS)
+    enough = 3 * takes if of_items else takes
+    session = Session(facts.values, FUNCTIONS, TABLES, enough)
+    assert whole(facts.values, session) != (True, [None])
+    assert session.spent <= enough
+    with pytest.raises(TooManySteps):
+        whole(facts.values, Session(facts.values, FUNCTIONS, TABLES, enough // 2))
+
+
+def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> None:
+    facts = a_world({"water.run": [{"length": 1.0}] * 3})
+    rules = [Conditions(check("true"), check("all(run.length > 0 m for run in water.run)"))]
+    whole = whole_from(compile_whole(rules, NEEDED, {"water.run": False}), ANSWERS)
+    names = [("", "some rule")]
+    for few, barred, stops in ((3, names, False), (2, names, True), (2, [], False)):
+        session = Session(facts.values, FUNCTIONS, TABLES, few=few, barred=lambda _, b=barred: b)
+        if stops:
+            with pytest.raises(TooManySteps):
+                whole(facts.values, session)
+        else:
+            assert whole(facts.values, session) == (False, ["met"])

@@ -4,11 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.emitter import Emitter, is_of_numbers
 
-Way = Callable[[], None]
-"""Writes what is done where a condition goes that way."""
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What is done where a condition goes one way.
+
+    Attributes:
+        write: Writes it.
+        is_short: Whether it may be written several times.
+    """
+
+    write: Callable[[], None]
+    is_short: bool = True
+
 
 _REACHED = {
     # The difference is above zero once the plain comparison has failed, and of the two sizes that
@@ -30,7 +42,7 @@ class BranchingEmitter(Emitter):
         """Write what is done where a condition holds, fails, or is not decided."""
         match node:
             case t.Constant():
-                (holds if node.value else fails)()
+                (holds if node.value else fails).write()
             case t.Not():
                 self.branch(node.operand, fails, holds, is_open)
             case t.Known():
@@ -51,6 +63,10 @@ class BranchingEmitter(Emitter):
                 self._way(f"if {test}:", first)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", second)
+            case t.Logic() if len(node.parts) > 1 and self._goes_by_parts(
+                node, holds, fails, is_open
+            ):
+                pass
             case t.Logic() if self._is_plain(node):
                 held, failed = self.held(node), self.failed(node)
                 self._way(f"if {held}:", holds)
@@ -61,6 +77,37 @@ class BranchingEmitter(Emitter):
                 self._way(f"if {value}:", holds)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", fails)
+
+    def _goes_by_parts(self, node: t.Logic, holds: Way, fails: Way, is_open: Way) -> bool:
+        """Write a branch for each part in turn, if the ways each may go are short.
+
+        Returns:
+            Whether it was written.
+        """
+        is_and = node.word == "and"
+        settled = fails if is_and else holds
+        if not (settled.is_short and is_open.is_short):
+            return False
+        first, *others = node.parts
+        rest = t.Logic(node.kind, node.start, node.end, node.word, tuple(others))
+        rest_alone = others[0] if len(others) == 1 else rest
+
+        def as_the_rest_settles() -> None:
+            if self._is_plain(rest_alone):
+                test = self.failed(rest_alone) if is_and else self.held(rest_alone)
+            else:
+                value = self.emit(rest_alone)
+                test = f"{value} is False" if is_and else value
+            self._way(f"if {test}:", settled)
+            self._way("else:", is_open)
+
+        further = Way(lambda: self.branch(rest_alone, holds, fails, is_open), is_short=False)
+        while_open = Way(as_the_rest_settles, is_short=False)
+        if is_and:
+            self.branch(first, further, fails, while_open)
+        else:
+            self.branch(first, holds, further, while_open)
+        return True
 
     def _logic(self, node: t.Logic) -> str:
         if not self._is_plain(node):
@@ -75,13 +122,14 @@ class BranchingEmitter(Emitter):
         result = self._new_name()
 
         def way(part: t.Node) -> Way:
-            return lambda: self._line(f"{result} = {self._operand(part)}")
+            is_short = isinstance(part, t.Constant | t.Read)
+            return Way(lambda: self._line(f"{result} = {self._operand(part)}"), is_short)
 
         def both() -> None:
             first, second = self._operand(node.then), self._operand(node.otherwise)
             self._line(f"{result} = agreed({first}, {second})")
 
-        self.branch(node.condition, way(node.then), way(node.otherwise), both)
+        self.branch(node.condition, way(node.then), way(node.otherwise), Way(both, is_short=False))
         return result
 
     def _comparison(self, node: t.Comparison) -> str:
@@ -116,9 +164,9 @@ class BranchingEmitter(Emitter):
                 self._line(f"{result} = {node.function == 'any'}; break")
 
         if node.function == "all":
-            self.branch(node.term, none, counts, unknown)
+            self.branch(node.term, Way(none), Way(counts), Way(unknown))
         else:
-            self.branch(node.term, counts, none, unknown)
+            self.branch(node.term, Way(counts), Way(none), Way(unknown))
 
     def held(self, node: t.Node) -> str:
         """Return an expression that is true just where a condition holds."""
@@ -188,7 +236,7 @@ class BranchingEmitter(Emitter):
     def _way(self, head: str, way: Way) -> None:
         self._line(head)
         with self._deeper():
-            way()
+            way.write()
 
 
 def _reached(sign: str, left: str, right: str) -> tuple[str, bool]:

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 
 from tundish.language import tree as t
 from tundish.language.statements import Statements
-from tundish.language.weighing import weight
+from tundish.language.weighing import round_weight
 
 
 class LoopEmitter(Statements, ABC):
@@ -32,7 +32,7 @@ class LoopEmitter(Statements, ABC):
         variable = self._new_name()
         self._line(f"if {items} is not None:")
         with self._deeper():
-            self._spend(items, weight(node.filter, node.term))
+            self._spend(node.items, round_weight(node))
             self._read_outside(node.variable, node.filter, node.term)
             if node.function not in ("least", "greatest"):
                 start = {"all": "True", "any": "False"}.get(node.function, "0.0")
@@ -56,7 +56,7 @@ class LoopEmitter(Statements, ABC):
         rows, variable = self._set("None"), self._new_name()
         self._line(f"if {items} is not None:")
         with self._deeper():
-            self._spend(items, weight(node.filter, *node.keys, node.value))
+            self._spend(node.items, round_weight(node))
             self._read_outside(node.variable, node.filter, *node.keys, node.value)
             self._line(f"{rows} = []")
             self._line(f"for {variable} in {items}:")
@@ -92,8 +92,9 @@ class LoopEmitter(Statements, ABC):
         else:
             self._variables[variable] = before
 
-    def _spend(self, items: str, steps: int) -> None:
-        self._line(f"session.spend({steps} * len({items}))")
+    def _spend(self, items: t.Read, steps: int) -> None:
+        """Write what takes the steps of a loop, so many a round."""
+        self._line(f"session.spend({steps} * len({self.emit(items)}))")
 
     def _round(self, node: t.Loop, result: str, test: str) -> None:
         """Write how one item changes the result of a loop."""

@@ -88,13 +88,16 @@ class Session:
         """Return the quantities and rules of items that the job has too many items for."""
         return self._barred(self.values)
 
-    def look_closer(self) -> None:
-        """See whether anything is barred, where a list has more than few items.
+    def look_closer(self, steps: int) -> None:
+        """See whether anything is barred or takes too much, where a list has more than few items.
+
+        Args:
+            steps: What any one that is asked takes at most.
 
         Raises:
             TooManySteps: If so.
         """
-        if self.barred:
+        if steps > self.allowance or self.barred:
             raise TooManySteps
 
     def begin_rule(self, items: int = 1) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Protocol
 
 from tundish.language import tree as t
+from tundish.language.weighing import round_weight
 
 Quantities = Mapping[tuple[str, str], tuple[t.Node, str]]
 
@@ -128,6 +129,38 @@ class Sharing:
             )
             for node, bound in t.walk(root, lists)
         )
+
+    def rounds(self, root: t.Node, lists: Mapping[str, str]) -> list[tuple[str, int]] | None:
+        """Return the loops in a part: the list of the job each goes through, and a round's steps.
+
+        Args:
+            root: The part.
+            lists: The list of each variable that is bound around it.
+
+        Returns:
+            The loops; None where one is inside another, goes through a list of an item, or is in a
+            quantity that is not written out.
+        """
+        found: list[tuple[str, int]] = []
+        outside = None
+        for node, bound in t.walk(root, lists):
+            outside = bound if outside is None else outside
+            if isinstance(node, t.Loop | t.Interpolation):
+                if bound is not outside or node.items.item is not None:
+                    return None
+                found.append((node.items.path, round_weight(node)))
+            elif isinstance(node, t.Derived) and node.item is not None:
+                key = bound[node.item], node.name
+                if key in self.free:
+                    continue
+                if bound is not outside or key not in self.written_out:
+                    return None
+                formula, variable = self._quantities[key]
+                inner = self.rounds(formula, {variable: key[0]})
+                if inner is None:
+                    return None
+                found += inner
+        return found
 
     def _asked_once(self, rules: Sequence[Asked]) -> frozenset[tuple[str, str]]:
         """Return the quantities of items that are asked for in one place only."""

@@ -31,6 +31,13 @@ def weight(*parts: t.Node | None) -> int:
     return sum(_own(node) for part in parts if part is not None for node in _outside_loops(part))
 
 
+def round_weight(loop: t.Loop | t.Interpolation) -> int:
+    """Return how many steps a round of a loop takes."""
+    if isinstance(loop, t.Loop):
+        return weight(loop.filter, loop.term)
+    return weight(loop.filter, *loop.keys, loop.value)
+
+
 def whole_weight(root: t.Node) -> int:
     """Return how many steps an expression takes, with one round of each loop in it."""
     return sum(_own(node) for node, _ in t.walk(root, {}))

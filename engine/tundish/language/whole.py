@@ -15,9 +15,9 @@ from types import CodeType
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
-from tundish.language.branching import BranchingEmitter, Way
+from tundish.language.accounting_emitter import AccountingEmitter
+from tundish.language.branching import Way
 from tundish.language.compiled import function_from, function_of
-from tundish.language.kind import Kind
 from tundish.language.sameness import Sameness
 from tundish.language.session import Item, Session
 from tundish.language.sharing import Sharing
@@ -41,6 +41,9 @@ class Answers:
     undecided: object
     not_applicable: object
 
+
+_IN_ONE_GO = 30
+"""Values that Python puts into one tuple at once; of more it adds one after the other."""
 
 _ANSWERS = tuple(field.name for field in fields(Answers))
 
@@ -104,31 +107,25 @@ def whole_from(code: CodeType, answers: Answers) -> Whole:
     return whole
 
 
-class _WholeEmitter(BranchingEmitter):
+class _WholeEmitter(AccountingEmitter):
     """Writes the one function."""
 
     def __init__(
         self, rules: Sequence[Conditions], sharing: Sharing, lists: Mapping[str, bool]
     ) -> None:
-        super().__init__({})
+        super().__init__(sharing, lists)
         self._rules = rules
-        self._sharing = sharing
-        self._lists_that_count = lists
-        self._lengths: dict[str, str] = {}
         self._sameness = Sameness(self._variables, sharing.free)
 
     def written(self) -> list[str]:
         """Return the statements."""
-        self._share = "most"
-        self._line("get, most, few = facts.get, session.allowance, session.few")
-        self._line("late = False")
-        self._line("spent = limit = 0")
+        self._line("get, late = facts.get, False")
         for answer in _ANSWERS:
             self._line(f"one_{answer} = ({answer}, )")
         for path in self._sharing.paths:
             self._read_ahead(path)
-        for path, holds_lists in self._lists_that_count.items():
-            self._count_items(path, "0" if holds_lists else "few")
+        formulas = [(self._sharing.formula(name),) for name in self._sharing.names]
+        self._open_account([*formulas, *(rule.both for rule in self._rules if not rule.path)])
         for name in self._sharing.names:
             self._work_out(name)
         # What is asked most often comes first, as Python reaches what stands in front fastest.
@@ -136,24 +133,24 @@ class _WholeEmitter(BranchingEmitter):
             self._ask_of_items(path)
         self._ask_of_the_job()
         self._line("session.settle(spent)")
-        self._line(f"return late, [{', '.join(f'r{at}' for at in range(len(self._rules)))}]")
+        self._return([f"r{at}" for at in range(len(self._rules))])
         return self.lines
+
+    def _return(self, answers: list[str]) -> None:
+        """Write what is returned, in pieces of which Python makes each in one go."""
+        self._line("found = []")
+        for at in range(0, len(answers), _IN_ONE_GO):
+            self._line(f"found += ({', '.join(answers[at : at + _IN_ONE_GO])}, )")
+        self._line("return late, found")
 
     def _read_ahead(self, path: str) -> None:
         """Read a fact of the whole job that several look at."""
         self.emit(self._sharing.paths[path])
 
-    def _count_items(self, path: str, few: str) -> None:
-        """Count the items of a list, and see whether it has too many."""
-        items = self._list(path)
-        length = self._lengths[items] = self._set(f"0 if {items} is None else len({items})")
-        self._line(f"if {length} > {few}: session.look_closer()")
-
     def _work_out(self, name: str) -> None:
         """Work out a quantity of the whole job before those that need it."""
         root = self._sharing.formula(name)
-        if not self._sharing.is_free(root, {}):
-            self._begin_rule()
+        self._begin(root)
         value = self.emit(root)
         key = self._sameness.key(self._sharing.names[name])
         assert key is not None, name
@@ -181,22 +178,24 @@ class _WholeEmitter(BranchingEmitter):
         """Write what rules with one `applies` come to."""
 
         def all_are(answer: str) -> Way:
-            return lambda: self._tell(members, answer)
+            return Way(lambda: self._tell(members, answer), is_short=len(members) < 3)
 
         def require() -> None:
             for at in members:
                 self._require(at)
 
-        applies = self._rules[members[0]].applies
-        self._begin(applies)
-        self.branch(applies, require, all_are("not_applicable"), all_are("undecided"))
+        rule = self._rules[members[0]]
+        applies = rule.applies
+        if not self._sharing.is_free(applies, self._lists()):
+            self._begin(*rule.both)  # it is asked alone, and both conditions share one allowance
+        require_all = Way(require, is_short=False)
+        self.branch(applies, require_all, all_are("not_applicable"), all_are("undecided"))
 
     def _require(self, at: int) -> None:
         def answer(word: str) -> Way:
-            return lambda: self._tell([at], word)
+            return Way(lambda: self._tell([at], word))
 
         rule = self._rules[at]
-        # Both conditions share one allowance.
         if self._sharing.is_free(rule.applies, self._lists()):
             self._begin(rule.requires)
         self.branch(rule.requires, answer("met"), answer("breached"), answer("undecided"))
@@ -205,24 +204,6 @@ class _WholeEmitter(BranchingEmitter):
         """Write what rules come to; of each item it is added to what they came to before."""
         for at in members:
             self._line(f"r{at} += one_{answer}" if self._variables else f"r{at} = {answer}")
-
-    def _begin(self, condition: t.Node) -> None:
-        if not self._sharing.is_free(condition, self._lists()):
-            self._begin_rule()
-
-    def _begin_rule(self) -> None:
-        """Give the next rule its full allowance of steps; what items share, each its part."""
-        self._line(f"limit = spent + {self._share}")
-
-    def _spend(self, items: str, steps: int) -> None:
-        self._line(f"spent += {steps} * {self._length(items)}")
-        self._line("if spent > limit: session.stop(spent)")
-
-    def _length(self, items: str) -> str:
-        return self._lengths.get(items) or f"len({items})"
-
-    def _lists(self) -> dict[str, str]:
-        return {variable: path for variable, (_, path) in self._variables.items()}
 
     # -- rules of items -----------------------------------------------------------------------
 
@@ -234,9 +215,10 @@ class _WholeEmitter(BranchingEmitter):
         with self._deeper():
             for part in self._sharing.of_no_item([self._rules[at] for at in members]):
                 self.emit(part)
-            self._share = self._set(f"most // ({self._length(items)} or 1)")
+            self._share_among(path)
             for at in members:
                 self._line(f"r{at} = []")
+                self._look_ahead(self._rules[at].both, self._rules[at].variable, path)
             item = self._new_name()
             self._line(f"for {item} in {items}:")
             with self._deeper():
@@ -246,10 +228,6 @@ class _WholeEmitter(BranchingEmitter):
         with self._deeper():
             self._line(f"{' = '.join(f'r{at}' for at in members)} = None")
             self._line("late = True")
-
-    def _list(self, path: str) -> str:
-        """Write what reads a list of the job, unless it was read; return the name of its items."""
-        return self.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
 
     def _ask_of_item(self, members: Sequence[int], item: str, path: str) -> None:
         """Write the rules that are asked of an item."""
@@ -275,10 +253,7 @@ class _WholeEmitter(BranchingEmitter):
             return self.emit(self._sharing.formula(node.name))
         item, path = self._variables[node.item]
         if (path, node.name) not in self._sharing.written_out:
-            wanted = f"{path!r}, {node.name!r}, {item}"
-            value = self._set(f"session.derive_within(limit, spent, {wanted})")
-            self._line("limit = spent + session.steps_left")
-            return value
+            return self._derived_elsewhere(path, node.name, item)
         root, variable = self._sharing.formula_of_item(path, node.name)
         with self._bound(variable, item, path):
             return self.emit(root)

@@ -1,0 +1,104 @@
+"""Writing accounts: the statements that see to it that no rule takes more steps than it may.
+
+Where a rule's loops go through lists of the job alone, what it can take at most is known from
+their lengths, and is looked at once. Where they hang on more than that, each is looked at as it is
+taken.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from tundish.language import tree as t
+from tundish.language.branching import BranchingEmitter
+from tundish.language.kind import Kind
+from tundish.language.sharing import Sharing
+
+Rounds = Sequence[tuple[str, int]]
+"""Loops: the path of the list that each goes through, and the steps of a round."""
+
+
+class AccountingEmitter(BranchingEmitter):
+    """Writes what conditions take beside what they come to.
+
+    Args:
+        sharing: What the conditions share.
+        lists: Paths of the lists of which a job may have too many items, and whether those have
+            lists inside that count as well.
+    """
+
+    def __init__(self, sharing: Sharing, lists: Mapping[str, bool]) -> None:
+        super().__init__({})
+        self._sharing = sharing
+        self._counted = lists
+        self._lengths: dict[str, str] = {}
+        self._share = "most"
+        self._was_looked_at = False
+
+    def _open_account(self, asked: Iterable[Sequence[t.Node]]) -> None:
+        """Write what stands before all else.
+
+        Args:
+            asked: The parts of each that is asked of the whole job.
+        """
+        self._line("most, few = session.allowance, session.few")
+        self._line("spent = limit = 0")
+        known = [self._rounds(parts, {}) or () for parts in asked]
+        greatest = max((sum(steps for _, steps in rounds) for rounds in known), default=0)
+        if greatest:
+            self._line(f"if most // {greatest} < few: few = most // {greatest}")
+        for path, holds_lists in self._counted.items():
+            items = self._list(path)
+            length = self._lengths[path] = self._set(f"0 if {items} is None else len({items})")
+            many = f"{length} > {'0' if holds_lists else 'few'}"
+            self._line(f"if {many}: session.look_closer({greatest} * {length})")
+
+    def _begin(self, *parts: t.Node) -> None:
+        """Give the next one its full allowance of steps; what items share, each its part."""
+        if all(self._sharing.is_free(part, self._lists()) for part in parts):
+            return
+        self._was_looked_at = self._rounds(parts, self._lists()) is not None
+        if not self._was_looked_at:
+            self._line(f"limit = spent + {self._share}")
+
+    def _look_ahead(self, parts: Sequence[t.Node], variable: str, path: str) -> None:
+        """Write the look at what is asked of an item, before it is asked of any."""
+        rounds = self._rounds(parts, {variable: path})
+        if rounds:
+            together = " + ".join(f"{steps} * {self._lengths[of]}" for of, steps in rounds)
+            self._line(f"if {together} > {self._share}: session.stop(spent)")
+
+    def _share_among(self, path: str) -> None:
+        """Write what share of an allowance each item of a list has from here on."""
+        length = self._lengths.get(path) or f"len({self._list(path)})"
+        self._share = self._set(f"most // ({length} or 1)")
+
+    def _spend(self, items: t.Read, steps: int) -> None:
+        length = self._lengths.get(items.path) if items.item is None else None
+        self._line(f"spent += {steps} * {length or f'len({self.emit(items)})'}")
+        if not self._was_looked_at:
+            self._line("if spent > limit: session.stop(spent)")
+
+    def _derived_elsewhere(self, path: str, name: str, item: str) -> str:
+        """Write what asks for an item's quantity that is worked out by a function of its own."""
+        wanted = f"{path!r}, {name!r}, {item}"
+        value = self._set(f"session.derive_within(limit, spent, {wanted})")
+        self._line("limit = spent + session.steps_left")
+        return value
+
+    def _rounds(self, parts: Sequence[t.Node], lists: Mapping[str, str]) -> Rounds | None:
+        """Return all loops in parts; None where what they take is not known before."""
+        found: list[tuple[str, int]] = []
+        for part in parts:
+            rounds = self._sharing.rounds(part, lists)
+            if rounds is None or any(path not in self._counted for path, _ in rounds):
+                return None
+            found += rounds
+        return found
+
+    def _list(self, path: str) -> str:
+        """Write what reads a list of the job, unless it was read; return the name of its items."""
+        return self.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
+
+    def _lists(self) -> dict[str, str]:
+        return {variable: path for variable, (_, path) in self._variables.items()}
