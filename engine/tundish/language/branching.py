@@ -54,9 +54,17 @@ class BranchingEmitter(Emitter):
                 if unknown:
                     self._way(f"if {unknown}:", is_open)
                 reached, negated = _reached(node.sign, left, right)
-                first, second = (fails, holds) if negated else (holds, fails)
-                self._way(f"{'elif' if unknown else 'if'} {reached}:", first)
-                self._way("else:", second)
+                if_word = "elif" if unknown else "if"
+                # What holds comes last where it can, as Python then need not jump past the rest.
+                if negated:
+                    self._way(f"{if_word} {reached}:", fails)
+                    self._way("else:", holds)
+                elif holds.is_short:
+                    self._way(f"{if_word} not ({reached}):", fails)
+                    self._way("else:", holds)
+                else:
+                    self._way(f"{if_word} {reached}:", holds)
+                    self._way("else:", fails)
             case t.Comparison() | t.Membership() if _is_of_text(node):
                 value, test, negated = self._text_test(node)
                 first, second = (fails, holds) if negated else (holds, fails)

@@ -16,6 +16,9 @@ _GIVE_FINITE = frozenset(
     ("raised", "function_square_root", "function_logarithm", "function_exponential")
 )
 """Functions that give a finite float, or raise what says that they do not hold."""
+_LOST_ON_THE_GREATEST = 2.0**960
+"""What makes no difference to the greatest float there is, of which the last bit is 2**971."""
+
 _NEAR = "abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))"
 _COMPARED = {
     "<": f"{{0}} < {{1}} and not ({_NEAR})",
@@ -294,4 +297,17 @@ def _can_overflow(node: t.Node) -> bool:
         return _can_overflow(node.operand)
     if isinstance(node, t.Call) and node.function.name == "absolute":
         return _can_overflow(node.arguments[0])
-    return isinstance(node, t.Arithmetic)
+    return isinstance(node, t.Arithmetic) and not _stays_finite(node)
+
+
+def _stays_finite(node: t.Arithmetic) -> bool:
+    """Say whether an operation gives a finite value for every finite one, as it changes little."""
+    for fixed, other in ((node.right, node.left), (node.left, node.right)):
+        if isinstance(fixed, t.Constant) and not _can_overflow(other):
+            size = abs(fixed.value)  # type: ignore[arg-type]
+            if node.sign in ("+", "-"):
+                return size <= _LOST_ON_THE_GREATEST
+            if node.sign == "*":
+                return size <= 1
+            return fixed is node.right and size >= 1
+    return False

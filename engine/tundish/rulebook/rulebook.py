@@ -185,10 +185,13 @@ class Rulebook:
         Args:
             values: The facts of the job; without a day the newest editions hold.
         """
-        day = values.get("job.date")
-        if self.editions:
-            return edition_tables(self.editions, self._tables_read, day)
+        if self._has_editions:
+            return edition_tables(self.editions, self._tables_read, values.get("job.date"))
         return self._tables_read
+
+    @cached_property
+    def _has_editions(self) -> bool:
+        return bool(self.editions)
 
     @cached_property
     def _tables_read(self) -> Mapping[str, Table]:
