@@ -161,3 +161,42 @@ def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> 
                 whole(facts.values, session)
         else:
             assert whole(facts.values, session) == (False, ["met"])
+
+
+def alternating(depth: int) -> str:
+    expression = "f"
+    for at in range(depth):
+        expression = f"(a > {at} m {'or' if at % 2 else 'and'} {expression})"
+    return expression
+
+
+def chosen(depth: int, within: str) -> str:
+    expression = "f"
+    for _ in range(depth):
+        expression = within.format(expression)
+    return expression
+
+
+LONG_AND_DEEP = [
+    " and ".join(f"a > {at} m" for at in range(200)),
+    " or ".join(f"(a > {at} m and f)" for at in range(120)),
+    " and ".join(["f", "g or h", "a > b"]),
+    " or ".join(["f", "g and h", "a > b", "f"]),
+    alternating(31),
+    chosen(15, "(if g then {} else h)"),
+    chosen(15, "(if {} then g else h)"),
+]
+"""As long and as deep as an expression may be, or with as many parts as go one by one, and more."""
+
+
+@pytest.mark.parametrize("asked", LONG_AND_DEEP)
+@pytest.mark.parametrize("job", [{}, {"a": 250.0, "f": True}, {"a": -1.0, "g": False, "h": True}])
+def test_what_is_long_or_deep_is_judged_as_one_by_one(asked: str, job: dict[str, Any]) -> None:
+    facts = a_world({**job, "water.run": [{"length": 1.0}]})
+    rules = [(check("f"), check(asked)), (check(asked), check("true"))]
+    conditions = [Conditions(*rule) for rule in rules]
+    of_item = [Conditions(check("true"), on_run(asked), "run", "water.run")]
+    whole = whole_from(compile_whole(conditions + of_item, NEEDED), ANSWERS)
+    _, found = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    alone = verdict(check("true"), check(asked), facts)
+    assert found == [*(verdict(*rule, facts) for rule in rules), [alone]]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import islice
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
@@ -31,6 +32,12 @@ _REACHED = {
 }
 _SHORT = 12
 """Nodes of what is written twice rather than put off until its condition has a value."""
+
+_FEW_PARTS, _SMALL = 3, 20
+"""Parts, and nodes in all, of a condition that is written part by part."""
+
+_DEEP = 4 * 30
+"""Spaces before a line past which nothing goes deeper that need not; Python reads 100 levels."""
 
 _OPPOSITE = {"<": ">=", ">": "<=", "!=": "=="}
 
@@ -71,9 +78,7 @@ class BranchingEmitter(Emitter):
                 self._way(f"if {test}:", first)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", second)
-            case t.Logic() if len(node.parts) > 1 and self._goes_by_parts(
-                node, holds, fails, is_open
-            ):
+            case t.Logic() if self._goes_by_parts(node, holds, fails, is_open):
                 pass
             case t.Logic() if self._is_plain(node):
                 held, failed = self.held(node), self.failed(node)
@@ -89,24 +94,23 @@ class BranchingEmitter(Emitter):
     def _goes_by_parts(self, node: t.Logic, holds: Way, fails: Way, is_open: Way) -> bool:
         """Write a branch for each part in turn, if the ways each may go are short.
 
+        What stands behind a part is written once for where that holds or fails, and once for where
+        it is open, so that the whole must be small.
+
         Returns:
             Whether it was written.
         """
         is_and = node.word == "and"
         settled = fails if is_and else holds
-        if not (settled.is_short and is_open.is_short):
+        if not (settled.is_short and is_open.is_short and self._is_small(node)):
             return False
         first, *others = node.parts
         rest = t.Logic(node.kind, node.start, node.end, node.word, tuple(others))
         rest_alone = others[0] if len(others) == 1 else rest
+        test = self.failed if is_and else self.held
 
         def as_the_rest_settles() -> None:
-            if self._is_plain(rest_alone):
-                test = self.failed(rest_alone) if is_and else self.held(rest_alone)
-            else:
-                value = self.emit(rest_alone)
-                test = f"{value} is False" if is_and else value
-            self._way(f"if {test}:", settled)
+            self._way(f"if {test(rest_alone)}:", settled)
             self._way("else:", is_open)
 
         further = Way(lambda: self.branch(rest_alone, holds, fails, is_open), is_short=False)
@@ -116,6 +120,12 @@ class BranchingEmitter(Emitter):
         else:
             self.branch(first, holds, further, while_open)
         return True
+
+    def _is_small(self, node: t.Logic) -> bool:
+        """Say whether parts are few, short and no deeper than Python can read them."""
+        if not 1 < len(node.parts) <= _FEW_PARTS or len(self._indent) > _DEEP:
+            return False
+        return len(list(islice(t.walk(node, {}), _SMALL + 1))) <= _SMALL and self._is_plain(node)
 
     def _logic(self, node: t.Logic) -> str:
         if not self._is_plain(node):

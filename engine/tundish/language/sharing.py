@@ -111,7 +111,7 @@ class Sharing:
         Args:
             rules: The rules, which are asked of the items of one list.
         """
-        return [part for rule in rules for root in rule.both for part in _of_no_item(root)]
+        return [part for rule in rules for root in rule.both for part in _of_no_item(root)[1]]
 
     def is_free(self, root: t.Node, lists: Mapping[str, str]) -> bool:
         """Say whether a part takes no loop rounds.
@@ -191,17 +191,19 @@ class Sharing:
                 yield root, 2 if name[0] else 1
 
 
-def _of_no_item(root: t.Node) -> Iterator[t.Node]:
-    """Give the greatest parts that hang on no item and take little to work out."""
-    parts = [part for part, _ in t.walk(root, {})]
-    much = t.Loop | t.Interpolation | t.Call | t.Power
-    takes_much = any(isinstance(part, much) for part in parts)
-    of_item = any(isinstance(part, t.Read | t.Derived) and part.item is not None for part in parts)
-    if takes_much or of_item:
-        for part in t.children(root):
-            yield from _of_no_item(part)
-    elif isinstance(root, t.Lookup | t.Arithmetic | t.Comparison | t.Membership):
-        yield root
+def _of_no_item(node: t.Node) -> tuple[bool, list[t.Node]]:
+    """Find the greatest parts that hang on no item and take little to work out.
+
+    Returns:
+        Whether the whole does, and the parts that are worth working out.
+    """
+    inner = [_of_no_item(part) for part in t.children(node)]
+    of_item = isinstance(node, t.Read | t.Derived) and node.item is not None
+    takes_much = isinstance(node, t.Loop | t.Interpolation | t.Call | t.Power)
+    whole = not of_item and not takes_much and all(is_whole for is_whole, _ in inner)
+    if whole and isinstance(node, t.Lookup | t.Arithmetic | t.Comparison | t.Membership):
+        return True, [node]
+    return whole, [part for _, parts in inner for part in parts]
 
 
 def _looked_at(root: t.Node) -> Iterator[tuple[tuple[type, str], t.Read | t.Derived]]:

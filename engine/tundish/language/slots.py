@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from heapq import heappop, heappush
+
+from tundish.groundwork.dataclass import dataclass
 
 _TOKEN = re.compile(r"""'(?:[^'\\]|\\.)*'|"(?:[^"\\]|\\.)*"|\bv[0-9]+\b""")
 """A text or a name; texts are matched so that no name is seen in them. The emitter writes every
@@ -34,26 +36,42 @@ def _spans(lines: Sequence[str]) -> dict[str, _Span]:
         for token in _TOKEN.findall(line):
             if token.startswith("v"):
                 spans[token] = (spans.get(token, (at, at))[0], at)
-    loops = list(_loops(lines))
-    return {name: (first, _kept_to(first, last, loops)) for name, (first, last) in spans.items()}
+    around = _loops_around(lines)
+    return {
+        name: (first, _kept_to(first, around[last], last)) for name, (first, last) in spans.items()
+    }
 
 
-def _loops(lines: Sequence[str]) -> Iterator[_Span]:
-    """Give the first and last line of each loop, those outside behind those inside them."""
-    ahead: list[tuple[int, int]] = []
-    for at, line in enumerate([*lines, "end"]):
-        indent = len(line) - len(line.lstrip())
-        while ahead and indent <= ahead[-1][1]:
-            yield ahead.pop()[0], at - 1
-        if line.lstrip().startswith("for "):
-            ahead.append((at, indent))
+@dataclass(slots=True)
+class _Loop:
+    """A loop: its first and last line, and the loop around it."""
+
+    begin: int
+    end: int
+    around: _Loop | None
 
 
-def _kept_to(first: int, last: int, loops: Sequence[_Span]) -> int:
+def _loops_around(lines: Sequence[str]) -> list[_Loop | None]:
+    """Return for each line the innermost loop that it is of, head or body."""
+    around: list[_Loop | None] = []
+    inside: list[tuple[_Loop, int]] = []
+    for at, line in enumerate(lines):
+        bare = line.lstrip()
+        indent = len(line) - len(bare)
+        while inside and indent <= inside[-1][1]:
+            inside.pop()[0].end = at - 1
+        if bare.startswith("for "):
+            inside.append((_Loop(at, at, inside[-1][0] if inside else None), indent))
+        around.append(inside[-1][0] if inside else None)
+    for loop, _ in inside:
+        loop.end = len(lines) - 1
+    return around
+
+
+def _kept_to(first: int, loop: _Loop | None, last: int) -> int:
     """Return the last line of a name's span: what a loop looks at, its last round looks at."""
-    for begin, end in loops:
-        if first < begin <= last:
-            last = max(last, end)
+    while loop is not None and first < loop.begin:
+        last, loop = loop.end, loop.around
     return last
 
 
