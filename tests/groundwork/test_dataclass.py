@@ -13,28 +13,24 @@ import pytest
 from tundish.groundwork import dataclass as ours
 
 
-@ours.dataclass(frozen=True, slots=True)
-class Point:
-    """A point."""
+def a_point(decorate: Any) -> Any:
+    """Return the same class, made by one or the other."""
 
-    x: float
-    y: float = 2.0
-    marks: list[str] = field(default_factory=list)
-    note: str = field(default="", compare=False, repr=False)
-    later: int = field(init=False, compare=False, repr=False)
-    kept: int = field(init=False, default=7)
+    @decorate(frozen=True, slots=True)
+    class Point:
+        """A point."""
+
+        x: float
+        y: float = 2.0
+        marks: list[str] = field(default_factory=list)
+        note: str = field(default="", compare=False, repr=False)
+        later: int = field(init=False, compare=False, repr=False)
+        kept: int = field(init=False, default=7)
+
+    return Point
 
 
-@standard.dataclass(frozen=True, slots=True)
-class StandardPoint:
-    """A point."""
-
-    x: float
-    y: float = 2.0
-    marks: list[str] = field(default_factory=list)
-    note: str = field(default="", compare=False, repr=False)
-    later: int = field(init=False, compare=False, repr=False)
-    kept: int = field(init=False, default=7)
+Point, StandardPoint = a_point(ours.dataclass), a_point(standard.dataclass)
 
 
 @ours.dataclass(frozen=True)
@@ -134,8 +130,8 @@ def test_it_can_be_a_key() -> None:
 
 
 def test_it_shows_its_values() -> None:
-    assert repr(Point(1.0)) == "Point(x=1.0, y=2.0, marks=[], kept=7)"
-    assert repr(StandardPoint(1.0)).endswith(repr(Point(1.0)))
+    assert repr(Point(1.0)).endswith("Point(x=1.0, y=2.0, marks=[], kept=7)")
+    assert repr(StandardPoint(1.0)) == repr(Point(1.0))
     assert (repr(One("a")), repr(Nothing())) == ("One(only='a')", "Nothing()")
 
 

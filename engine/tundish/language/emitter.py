@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from tundish.language import tree as t
+from tundish.language.finite import can_overflow
 from tundish.language.loop_emitter import LoopEmitter
 from tundish.language.sameness import Sameness
 
@@ -16,9 +17,6 @@ _GIVE_FINITE = frozenset(
     ("raised", "function_square_root", "function_logarithm", "function_exponential")
 )
 """Functions that give a finite float, or raise what says that they do not hold."""
-_LOST_ON_THE_GREATEST = 2.0**960
-"""What makes no difference to the greatest float there is, of which the last bit is 2**971."""
-
 _NEAR = "abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))"
 _COMPARED = {
     "<": f"{{0}} < {{1}} and not ({_NEAR})",
@@ -133,7 +131,7 @@ class Emitter(LoopEmitter):
 
         def work_out() -> None:
             self._line(f"{result} = {text}")
-            if _can_overflow(node):
+            if can_overflow(node):
                 self._line(f"if {result} - {result}: {result} = None")
 
         self._where(" and ".join(needed), result, work_out)
@@ -289,25 +287,3 @@ def _is_in_the_open(node: t.Call) -> bool:
     """Say whether a function is written out, as its call would take longer than what it does."""
     name, count = node.function.name, len(node.arguments)
     return name == "absolute" or (name in ("least", "greatest") and count == 2)
-
-
-def _can_overflow(node: t.Node) -> bool:
-    """Say whether what is written out of finite values may not be finite."""
-    if isinstance(node, t.Negation):
-        return _can_overflow(node.operand)
-    if isinstance(node, t.Call) and node.function.name == "absolute":
-        return _can_overflow(node.arguments[0])
-    return isinstance(node, t.Arithmetic) and not _stays_finite(node)
-
-
-def _stays_finite(node: t.Arithmetic) -> bool:
-    """Say whether an operation gives a finite value for every finite one, as it changes little."""
-    for fixed, other in ((node.right, node.left), (node.left, node.right)):
-        if isinstance(fixed, t.Constant) and not _can_overflow(other):
-            size = abs(fixed.value)  # type: ignore[arg-type]
-            if node.sign in ("+", "-"):
-                return size <= _LOST_ON_THE_GREATEST
-            if node.sign == "*":
-                return size <= 1
-            return fixed is node.right and size >= 1
-    return False
