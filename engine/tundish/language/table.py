@@ -100,7 +100,8 @@ class Table:
         Returns:
             The value, or the reason why the table does not give one.
         """
-        return self._level(self.tree, 0, values, self.positions[column])
+        found = self._at(self.tree, 0, values, self.positions[column])
+        return Reading(found, "" if found is not None else self._why_not(self.tree, 0, values))
 
     def value(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
         """Return what `read` gives, in haste and without a reason.
@@ -112,21 +113,7 @@ class Table:
         """
         found = self.rows[column].get(values)
         if found is None and self._has_numbers and None not in values:
-            return self._near(column, values)  # type: ignore[arg-type]
-        return found
-
-    def _near(self, column: str, values: Sequence[Cell]) -> Cell | None:
-        """Return what stands at the rows beside some values, none of which hits a row."""
-        level: Any = self.tree
-        for depth, value in enumerate(values):
-            key = value if value.__class__ is not float else self._row(level, depth, value)
-            if key is None:
-                linear = self.keys[depth].manner == "linear"
-                return self.read(column, values).value if linear else None
-            level = level.get(key)
-            if level is None:
-                return None
-        found: Cell = level[self.positions[column]]
+            return self._at(self.tree, 0, values, self.positions[column])  # type: ignore[arg-type]
         return found
 
     @cached_property
@@ -144,41 +131,50 @@ class Table:
         """Say whether a value can be read at a row that it does not hit."""
         return any(key.kind.name == "quantity" for key in self.keys)
 
-    def _row(self, level: Mapping[Cell, object], depth: int, value: float) -> float | None:
-        """Return the number of the row that a number is read at; None where it is at none."""
+    def _at(self, level: Any, depth: int, values: Sequence[Cell], position: int) -> Cell | None:
+        """Return what stands below a level at the values from a depth on."""
+        if depth == len(self.keys):
+            cell: Cell = level[position]
+            return cell
+        value = values[depth]
+        if value.__class__ is not float:
+            below = level.get(value)
+            return None if below is None else self._at(below, depth + 1, values, position)
+        near = self._near(level, depth, value)
+        if len(near) < 2:
+            return self._at(level[near[0]], depth + 1, values, position) if near else None
+        lower, upper = near
+        first = self._at(level[lower], depth + 1, values, position)
+        second = self._at(level[upper], depth + 1, values, position)
+        if first is None or second is None:
+            return None
+        return between(first, second, (value - lower) / (upper - lower))  # type: ignore[arg-type]
+
+    def _near(self, level: Any, depth: int, value: float) -> Sequence[float]:
+        """Return the row that a number is read at, the two it is read between, or none."""
         rows = level.numbers if isinstance(level, Level) else _numbers(level)
         at, hits = row_of(rows, value)
-        if hits or (self.keys[depth].manner == "next up" and at < len(rows)):
-            return rows[at]
-        return None
+        manner = self.keys[depth].manner
+        if hits or (manner == "next up" and at < len(rows)):
+            return (rows[at],)
+        if manner == "linear" and 0 < at < len(rows):
+            return rows[at - 1], rows[at]
+        return ()
 
-    def _level(self, level: object, depth: int, values: Sequence[Cell], position: int) -> Reading:
+    def _why_not(self, level: Any, depth: int, values: Sequence[Cell]) -> str:
+        """Return why nothing stands below a level at the values from a depth on."""
         if depth == len(self.keys):
-            assert isinstance(level, tuple)
-            return Reading(level[position])
-        assert isinstance(level, Mapping)
+            return ""
         key, value = self.keys[depth], values[depth]
-        if isinstance(value, float) and not isinstance(value, bool):
-            return self._numeric(level, depth, values, position)
-        if value not in level:
-            return Reading(None, f"{self._called} has no row for {key.name} '{value}'")
-        return self._level(level[value], depth + 1, values, position)
-
-    def _numeric(
-        self, level: Mapping[Cell, object], depth: int, values: Sequence[Cell], position: int
-    ) -> Reading:
-        key, value = self.keys[depth], values[depth]
-        rows = level.numbers if isinstance(level, Level) else _numbers(level)
-        assert isinstance(value, float)
-        upper, hits = row_of(rows, value)
-        if hits or (key.manner == "next up" and upper < len(rows)):
-            return self._level(level[rows[upper]], depth + 1, values, position)
-        if key.manner == "linear" and 0 < upper < len(rows):
-            below, above = rows[upper - 1], rows[upper]
-            first = self._level(level[below], depth + 1, values, position)
-            second = self._level(level[above], depth + 1, values, position)
-            return _between(first, second, (value - below) / (above - below))
-        return Reading(None, f"{self._called} does not reach that {key.name}")
+        if value.__class__ is not float:
+            if value not in level:
+                return f"{self._called} has no row for {key.name} '{value}'"
+            return self._why_not(level[value], depth + 1, values)
+        near = self._near(level, depth, value)
+        if not near:
+            return f"{self._called} does not reach that {key.name}"
+        reasons = (self._why_not(level[row], depth + 1, values) for row in near)
+        return next(filter(None, reasons), "")
 
     @property
     def _called(self) -> str:
@@ -202,14 +198,6 @@ def _rows_of(level: Any, depth: int) -> Iterator[tuple[tuple[Cell | None, ...], 
             continue
         for keys, cells in _rows_of(below, depth - 1):
             yield (key, *keys), cells
-
-
-def _between(first: Reading, second: Reading, share: float) -> Reading:
-    if first.value is None or second.value is None:
-        return first if first.value is None else second
-    assert isinstance(first.value, float)
-    assert isinstance(second.value, float)
-    return Reading(between(first.value, second.value, share))
 
 
 def between(first: float, second: float, share: float) -> float:
