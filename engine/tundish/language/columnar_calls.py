@@ -95,11 +95,7 @@ def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
         columns = [np.broadcast_to(part(chunk), chunk.rows) for part in parts]
         known = np.logical_and.reduce([known_in(column) for column in columns])
         result = np.full(chunk.rows, np.nan)
-        lists = [column[known].tolist() for column in columns]
-        try:
-            result[known] = list(map(function, *lists))
-        except (ValueError, OverflowError, ZeroDivisionError):
-            result[known] = [_one(function, values) for values in zip(*lists, strict=True)]
+        result[known] = _of_each(function, [column[known].tolist() for column in columns])
         return result
 
     return work
@@ -112,12 +108,22 @@ def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) ->
         columns = [np.broadcast_to(part(chunk), chunk.rows) for part in parts]
         known = np.logical_and.reduce([known_in(column) for column in columns])
         keys = list(zip(*(column[known].tolist() for column in columns), strict=True))
-        results = {key: _one(function, key) for key in dict.fromkeys(keys)}
+        distinct = dict.fromkeys(keys)
+        given = list(zip(*distinct, strict=True)) or [()]
+        results = dict(zip(distinct, _of_each(function, given), strict=True))
         found = np.full(chunk.rows, np.nan)
         found[known] = [results[key] for key in keys]
         return c.finite(found)
 
     return work
+
+
+def _of_each(function: Callable[..., Any], lists: Sequence[Sequence[float]]) -> list[float]:
+    """Ask a function of each set of values: in haste, and if one is refused of each by itself."""
+    try:
+        return list(map(function, *lists))
+    except (ValueError, OverflowError, ZeroDivisionError):
+        return [_one(function, values) for values in zip(*lists, strict=True)]
 
 
 def _one(function: Callable[..., Any], values: Sequence[float]) -> float:

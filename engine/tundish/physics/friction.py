@@ -8,7 +8,8 @@ LAMINAR_BELOW = 2300.0
 """Reynolds number below which the flow is laminar (textbook value; transition begins there)."""
 
 _ROUNDS = 20
-_CLOSE_ENOUGH = 1e-12
+_CLOSE_ENOUGH = 1e-7
+"""Relative change of the last round: the next would change less than its square."""
 
 
 def friction_factor(reynolds: float, relative_roughness: float) -> float:
@@ -50,7 +51,7 @@ def _colebrook(reynolds: float, relative_roughness: float) -> float:
     """Solve 1/sqrt(f) = -2 log10(k/3.7 + 2.51/(Re sqrt(f))) for f, by Newton's rounds.
 
     With x = 1/sqrt(f), the difference of the two sides rises and bends down all the way, so that
-    every round but the first comes nearer from below, and four are enough for any pipe.
+    every round but the first comes nearer from below, and three are enough for most pipes.
     """
     rough, smooth = relative_roughness / 3.7, 2.51 / reynolds
     bend = 2 * smooth / math.log(10)
