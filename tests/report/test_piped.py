@@ -56,3 +56,11 @@ def test_a_command_into_a_pipe_does_not_load_what_draws() -> None:
     )
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.splitlines()[-1] == "[]"
+
+
+def test_what_names_no_encoding_gets_the_page_as_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = list(assessment_lines(assess(Job.from_file(SAMPLE)), "all", sections=["siting"]))
+    kept = io.StringIO()
+    monkeypatch.setattr(sys, "stdout", kept)
+    print_lines(lines)
+    assert not kept.getvalue().isascii()

@@ -67,8 +67,9 @@ def _pieces(row: Row) -> Iterator[tuple[str, str]]:
     return ((piece, _COLOURS[style]) for style, piece in row)
 
 
-def _look(encoding: str) -> Look:
-    return DRAWN if _knows_more_than_ascii(encoding) else TYPED
+def _look(encoding: str | None) -> Look:
+    # What keeps texts as they are, such as a StringIO put in place of a stream, names no encoding.
+    return DRAWN if encoding is None or _knows_more_than_ascii(encoding) else TYPED
 
 
 def _knows_more_than_ascii(encoding: str) -> bool:
