@@ -43,6 +43,7 @@ NODES = frozenset(
         "Constant",
         "Attribute",
         "Subscript",
+        "Dict",
         "Call",
         "Pass",
         "Try",
@@ -127,14 +128,16 @@ ATTRIBUTES = frozenset(
         "steps_left",
         "few",
         "stop",
-        "settle",
+        "spent",
     ]
 )
 OWN_NAME = re.compile(r"[var][0-9]+")
 
 
-def is_of_table(node: ast.Subscript) -> bool:
-    """Say whether a subscript names a table, or a column of one."""
+def is_allowed(node: ast.Subscript) -> bool:
+    """Say whether a subscript names a table, or a column of one, or puts a row among rows."""
+    if isinstance(node.value, ast.Name):
+        return isinstance(node.ctx, ast.Store) and bool(OWN_NAME.fullmatch(node.value.id))
     of_table = isinstance(node.value, ast.Attribute) and node.value.attr in ("tables", "rows")
     named = isinstance(node.slice, ast.Constant) and isinstance(node.slice.value, str)
     return of_table and named and isinstance(node.ctx, ast.Load)
@@ -156,7 +159,7 @@ def foreign(source: str) -> Iterator[str]:
                 pass
             case ast.Attribute(attr=name) if name not in ATTRIBUTES:
                 yield f"attribute {name}"
-            case ast.Subscript() if not is_of_table(node):
+            case ast.Subscript() if not is_allowed(node):
                 yield "subscript"
             case ast.Constant(value=value) if type(value) not in (str, float, int, bool, tuple):
                 if value is not None:

@@ -6,8 +6,8 @@ from tundish.language.slots import in_few_slots
 
 
 def test_a_name_is_used_again_behind_the_last_look_at_it() -> None:
-    lines = ["v1 = get('a')", "v2 = v1", "v3 = v2", "r0 = v3"]
-    assert in_few_slots(lines) == ["v0 = get('a')", "v1 = v0", "v0 = v1", "r0 = v0"]
+    lines = ["v1 = get('a')", "v2 = -v1", "v3 = -v2", "r0 = v3"]
+    assert in_few_slots(lines) == ["v0 = get('a')", "v1 = -v0", "v0 = -v1", "r0 = v0"]
 
 
 def test_what_a_loop_looks_at_is_kept_to_its_last_round() -> None:
@@ -27,13 +27,13 @@ def test_what_a_loop_looks_at_is_kept_to_its_last_round() -> None:
 
 
 def test_a_value_that_a_round_made_is_kept_for_that_round_alone() -> None:
-    lines = ["for v1 in v0:", "    v2 = v1.get('a')", "    v3 = v2", "    v4 = v3"]
+    lines = ["for v1 in v0:", "    v2 = v1.get('a')", "    v3 = -v2", "    v4 = -v3"]
     # Python holds on to what it loops over, whatever becomes of the name.
     assert in_few_slots(lines) == [
         "for v1 in v0:",
         "    v0 = v1.get('a')",
-        "    v1 = v0",
-        "    v0 = v1",
+        "    v1 = -v0",
+        "    v0 = -v1",
     ]
 
 
@@ -44,3 +44,17 @@ def test_texts_that_look_like_names_stay() -> None:
         'v1 = "v7 \' v8"',
         "v2 = 'it\\'s v7' in (v0, v1)",
     ]
+
+
+def test_what_is_only_copied_has_its_last_name_at_once() -> None:
+    lines = ["if v9:", "    v1 = get('v1')", "    v2 = v1", "r0 = v2"]
+    assert in_few_slots(lines) == ["if v0:", "    v0 = get('v1')", "r0 = v0"]
+
+
+def test_what_is_looked_at_again_is_copied() -> None:
+    for lines in (
+        ["v1 = get('a')", "v2 = v1", "r0 = v1 + v2"],
+        ["if v9:", "    v1 = get('a')", "v2 = v1", "r0 = v2"],
+        ["v1 = get('a')", "v3 = get('b')", "v2 = v1", "r0 = v2 + v3"],
+    ):
+        assert len(in_few_slots(lines)) == len(lines)

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from tundish.language import tree as t
 from tundish.language.branching import BranchingEmitter
 from tundish.language.kind import Kind
-from tundish.language.sharing import Sharing
+from tundish.language.sharing import Asked, Sharing
 
 Rounds = Sequence[tuple[str, int]]
 """Loops: the path of the list that each goes through, and the steps of a round."""
@@ -55,23 +55,32 @@ class AccountingEmitter(BranchingEmitter):
 
     def _begin(self, *parts: t.Node) -> None:
         """Give the next one its full allowance of steps; what items share, each its part."""
-        if all(self._sharing.is_free(part, self._lists()) for part in parts):
+        if self._are_free(parts, self._lists()):
             return
         self._was_looked_at = self._rounds(parts, self._lists()) is not None
         if not self._was_looked_at:
             self._line(f"limit = spent + {self._share}")
 
-    def _look_ahead(self, parts: Sequence[t.Node], variable: str, path: str) -> None:
-        """Write the look at what is asked of an item, before it is asked of any."""
-        rounds = self._rounds(parts, {variable: path})
-        if rounds:
-            together = " + ".join(f"{steps} * {self._lengths[of]}" for of, steps in rounds)
-            self._line(f"if {together} > {self._share}: session.stop(spent)")
+    def _share_among(self, path: str, asked: Sequence[Asked]) -> None:
+        """Write what share of an allowance each item of a list has, and look whether it is enough.
 
-    def _share_among(self, path: str) -> None:
-        """Write what share of an allowance each item of a list has from here on."""
+        Args:
+            path: Path of the list.
+            asked: What is asked of each item.
+        """
+        taking = [one for one in asked if not self._are_free(one.both, {one.variable: path})]
+        if not taking:
+            return
         length = self._lengths.get(path) or f"len({self._list(path)})"
         self._share = self._set(f"most // ({length} or 1)")
+        for one in taking:
+            rounds = self._rounds(one.both, {one.variable: path})
+            if rounds:
+                together = " + ".join(f"{steps} * {self._lengths[of]}" for of, steps in rounds)
+                self._line(f"if {together} > {self._share}: session.stop(spent)")
+
+    def _are_free(self, parts: Iterable[t.Node], lists: Mapping[str, str]) -> bool:
+        return all(self._sharing.is_free(part, lists) for part in parts)
 
     def _spend(self, items: t.Read, steps: int) -> None:
         length = self._lengths.get(items.path) if items.item is None else None

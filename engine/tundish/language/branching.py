@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import islice
+from itertools import islice, takewhile
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
-from tundish.language.emitter import Emitter, is_of_numbers
+from tundish.language.conditions import are_short, is_certain, is_of_numbers, is_of_text
+from tundish.language.emitter import Emitter
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,6 @@ _REACHED = {
     ">=": "{0} >= {1} or {1} - {0} <= 1e-9 * {1} or {1} - {0} <= -1e-9 * {0}",
     "==": "{0} == {1} or abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))",
 }
-_SHORT = 12
-"""Nodes of what is written twice rather than put off until its condition has a value."""
-
 _FEW_PARTS, _SMALL = 3, 20
 """Parts, and nodes in all, of a condition that is written part by part."""
 
@@ -55,29 +53,15 @@ class BranchingEmitter(Emitter):
             case t.Known():
                 self._way(f"if {self.emit(node.operand)} is not None:", holds)
                 self._way("else:", fails)
-            case t.Comparison() if is_of_numbers(node):
-                left, right = self._operand(node.left), self._operand(node.right)
-                unknown = _either_unknown(self._guarded([(node.left, left), (node.right, right)]))
-                if unknown:
-                    self._way(f"if {unknown}:", is_open)
-                reached, negated = _reached(node.sign, left, right)
-                if_word = "elif" if unknown else "if"
-                # What holds comes last where it can, as Python then need not jump past the rest.
-                if negated:
-                    self._way(f"{if_word} {reached}:", fails)
-                    self._way("else:", holds)
-                elif holds.is_short:
-                    self._way(f"{if_word} not ({reached}):", fails)
-                    self._way("else:", holds)
-                else:
-                    self._way(f"{if_word} {reached}:", holds)
-                    self._way("else:", fails)
-            case t.Comparison() | t.Membership() if _is_of_text(node):
+            case t.Comparison() | t.Membership() if is_of_text(node):
                 value, test, negated = self._text_test(node)
                 first, second = (fails, holds) if negated else (holds, fails)
                 self._way(f"if {test}:", first)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", second)
+            case t.Comparison() if not self._found(node):
+                sides = self._operand(node.left), self._operand(node.right)
+                self._branch_compared(node, sides, holds, fails, is_open)
             case t.Logic() if self._goes_by_parts(node, holds, fails, is_open):
                 pass
             case t.Logic() if self._is_plain(node):
@@ -90,6 +74,27 @@ class BranchingEmitter(Emitter):
                 self._way(f"if {value}:", holds)
                 self._way(f"elif {value} is None:", is_open)
                 self._way("else:", fails)
+
+    def _branch_compared(
+        self, node: t.Comparison, sides: tuple[str, str], holds: Way, fails: Way, is_open: Way
+    ) -> None:
+        """Write what is done where two sides compare as wanted, or not, or one is not known."""
+        if is_of_numbers(node):
+            test, negated = _reached(node.sign, *sides)
+        else:
+            test, negated = f"{sides[0]} == {sides[1]}", node.sign == "!="
+        parts = zip((node.left, node.right), sides, strict=True)
+        unknown = _either_unknown(self._guarded(parts))
+        if unknown:
+            self._way(f"if {unknown}:", is_open)
+        if_word = "elif" if unknown else "if"
+        # What holds comes last where it can, as Python then need not jump past the rest.
+        if negated or holds.is_short:
+            self._way(f"{if_word} {test if negated else f'not ({test})'}:", fails)
+            self._way("else:", holds)
+        else:
+            self._way(f"{if_word} {test}:", holds)
+            self._way("else:", fails)
 
     def _goes_by_parts(self, node: t.Logic, holds: Way, fails: Way, is_open: Way) -> bool:
         """Write a branch for each part in turn, if the ways each may go are short.
@@ -129,13 +134,26 @@ class BranchingEmitter(Emitter):
 
     def _logic(self, node: t.Logic) -> str:
         if not self._is_plain(node):
-            return super()._logic(node)
+            certain = tuple(takewhile(is_certain, node.parts))
+            return self._behind(certain, node) if certain else super()._logic(node)
         held, failed = self.held(node), self.failed(node)
         return self._set(f"True if {held} else False if {failed} else None")
 
+    def _behind(self, certain: tuple[t.Node, ...], node: t.Logic) -> str:
+        """Write a condition whose first parts are never open, and may settle it."""
+        first = t.Logic(node.kind, node.start, node.end, node.word, certain)
+        others = node.parts[len(certain) :]
+        rest = t.Logic(node.kind, node.start, node.end, node.word, others)
+        result = self._new_name()
+        self._line(f"if {self.held(first) if node.word == 'and' else self.failed(first)}:")
+        with self._deeper():
+            self._line(f"{result} = {self.emit(others[0] if len(others) == 1 else rest)}")
+        self._line(f"else: {result} = {node.word != 'and'}")
+        return result
+
     def _choice(self, node: t.Choice) -> str:
         # What is written for an open condition is both ways once more, so they had best be short.
-        if not _is_certain(node.condition) and not _are_short(node.then, node.otherwise):
+        if not is_certain(node.condition) and not are_short(node.then, node.otherwise):
             return super()._choice(node)
         result = self._new_name()
 
@@ -219,7 +237,7 @@ class BranchingEmitter(Emitter):
                 reached, negated = _reached(node.sign, left, right)
                 test = f"not ({reached})" if negated is wanted else f"({reached})"
                 return f"({known} and {test})"
-            case t.Comparison() | t.Membership() if _is_of_text(node):
+            case t.Comparison() | t.Membership() if is_of_text(node):
                 value, test, negated = self._text_test(node)
                 if negated is wanted:
                     return f"({value} is not None and not {test})"
@@ -266,31 +284,3 @@ def _reached(sign: str, left: str, right: str) -> tuple[str, bool]:
 def _either_unknown(known: str) -> str:
     """Return the opposite of what `Emitter._guarded` gives; nothing where it always holds."""
     return "" if known == "True" else known.replace(" is not None", " is None").replace("and", "or")
-
-
-def _is_of_text(node: t.Node) -> bool:
-    """Say whether a text or truth is held against what is written out."""
-    if isinstance(node, t.Membership):
-        plain = node.texts is None and node.member.kind.name != "quantity" and bool(node.options)
-        return plain and not isinstance(node.member, t.Constant)
-    assert isinstance(node, t.Comparison)
-    return (
-        node.left.kind.name in ("text", "truth")
-        and isinstance(node.right, t.Constant)
-        and not isinstance(node.left, t.Constant)
-    )
-
-
-def _are_short(*ways: t.Node) -> bool:
-    """Say whether parts may be written twice: together they are short, and loop and choose not."""
-    parts = [part for way in ways for part, _ in t.walk(way, {})]
-    return len(parts) <= _SHORT and not any(
-        isinstance(part, t.Loop | t.Interpolation | t.Choice | t.Derived) for part in parts
-    )
-
-
-def _is_certain(node: t.Node) -> bool:
-    """Say whether a condition always comes out one way or the other."""
-    if isinstance(node, t.Logic | t.Not):
-        return all(_is_certain(part) for part in t.children(node))
-    return isinstance(node, t.Known | t.Constant)

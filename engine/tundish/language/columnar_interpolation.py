@@ -8,7 +8,7 @@ from tundish.language import tree as t
 from tundish.language.columnar_calls import Argument, by_distinct
 from tundish.language.columnar_tables import table_reading
 from tundish.language.columns import NOT_KNOWN, Part, Same, Vocabulary, worked
-from tundish.language.interpolation import Rows, interpolated, table_of
+from tundish.language.interpolation import Rows, by_place, interpolated, table_of
 from tundish.language.kind import Kind
 
 
@@ -39,7 +39,7 @@ def _reading(places: int, width: int) -> Callable[..., object]:
     """Return a function of the places to read at and of the cells of all items."""
 
     def read(*values: t.Value | None) -> object:
-        return interpolated(_rows(values[places:], width), values[:places])
+        return interpolated(by_place(_rows(values[places:], width)), values[:places])
 
     return read
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from tundish.language import tree as t
+from tundish.language.conditions import is_of_numbers
 from tundish.language.finite import can_overflow
 from tundish.language.loop_emitter import LoopEmitter
 from tundish.language.sameness import Sameness
@@ -276,11 +277,6 @@ class Emitter(LoopEmitter):
 
     def _facts(self, item: str | None) -> str:
         return "facts" if item is None else self._variables[item][0]
-
-
-def is_of_numbers(node: t.Comparison) -> bool:
-    """Say whether quantities or days are compared, which are numbers both."""
-    return node.left.kind.name in ("quantity", "date")
 
 
 def _is_in_the_open(node: t.Call) -> bool:

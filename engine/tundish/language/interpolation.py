@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import cast
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from tundish.language.kind import PLAIN_NUMBER
 from tundish.language.table import Cell, Column, Key, Reading, Table, between
@@ -49,24 +49,35 @@ def table_of(rows: Rows, name: str, labels: Sequence[str]) -> Table:
     return Table(name, name, keys, columns, _nested(rows), f"the list {name}")
 
 
-def interpolated(rows: Rows | None, at: Sequence[Value | None]) -> Value | None:
-    """Read as `interpolate` does, without a reason: for the compiled form."""
+def by_place(rows: Rows | None) -> Mapping[Any, float] | None:
+    """Return rows as `interpolated` takes them."""
+    if rows is None:
+        return None
+    placed = {row[0] if len(row) == 2 else row[:-1]: row[-1] for row in rows}
+    return placed if len(placed) == len(rows) else None
+
+
+def interpolated(rows: Mapping[Any, float] | None, at: Sequence[Value | None]) -> Value | None:
+    """Read as `interpolate` does, without a reason.
+
+    Args:
+        rows: The value of each item by its key, or by its keys where there are several; None where
+            one of them is unknown, or two items stand at one place.
+        at: Where to read, a value for each key.
+    """
     if rows is None or None in at:
         return None
     if len(at) > 1:
-        return interpolate(rows, at).value
-    place, values = at[0], dict(cast("list[tuple[float, float]]", rows))
+        return interpolate([(*keys, value) for keys, value in rows.items()], at).value
+    place, keys = at[0], sorted(rows)
     assert isinstance(place, float)
-    if len(values) < len(rows):
-        return None
-    keys = sorted(values)
     upper, hits = row_of(keys, place)
     if hits:
-        return values[keys[upper]]
+        return rows[keys[upper]]
     if not 0 < upper < len(keys):
         return None
     below, above = keys[upper - 1], keys[upper]
-    return between(values[below], values[above], (place - below) / (above - below))
+    return between(rows[below], rows[above], (place - below) / (above - below))
 
 
 def _nested(rows: Rows) -> dict[Cell, object]:

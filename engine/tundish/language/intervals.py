@@ -19,7 +19,7 @@ from tundish.language import tree as t
 from tundish.language import values as v
 from tundish.language.accounts import Account
 from tundish.language.explained import Formula, without_positions
-from tundish.language.interpolation import interpolated
+from tundish.language.interpolation import by_place, interpolated
 from tundish.language.loops import LOOP_VALUE
 from tundish.language.plain import plain_value
 from tundish.language.session import Given, Item
@@ -263,7 +263,7 @@ def _read_between(
     if any(not isinstance(cell, float) for row in cells for cell in row):
         return None
     numbers = [tuple(cell for cell in row if isinstance(cell, float)) for row in cells]
-    return _exact(interpolated(numbers, points))
+    return _exact(interpolated(by_place(numbers), points))
 
 
 def _arithmetic(node: t.Arithmetic, left: Ranged, right: Ranged) -> Ranged:

@@ -58,14 +58,16 @@ class LoopEmitter(Statements, ABC):
         with self._deeper():
             self._spend(node.items, round_weight(node))
             self._read_outside(node.variable, node.filter, *node.keys, node.value)
-            self._line(f"{rows} = []")
+            self._line(f"{rows} = {{}}")
             self._line(f"for {variable} in {items}:")
             with self._deeper(), self._bound(node.variable, variable, node.items.kind.record):
                 test = self._filtered(node)
-                cells = [self.emit(part) for part in (*node.keys, node.value)]
-                known = " or ".join(f"{cell} is None" for cell in (test, *cells) if cell)
-                self._line(f"if {known}: {rows} = None; break")
-                self._line(f"{rows} += [({', '.join(cells)})]")
+                keys, value = [self.emit(key) for key in node.keys], self.emit(node.value)
+                place = keys[0] if len(keys) == 1 else f"({', '.join(keys)})"
+                lost = [f"{cell} is None" for cell in (test, *keys, value) if cell]
+                # Of two items at one place nobody knows which it is.
+                self._line(f"if {' or '.join(lost)} or {place} in {rows}: {rows} = None; break")
+                self._line(f"{rows}[{place}] = {value}")
         return self._set(f"interpolated({rows}, ({places}))")
 
     def _read_outside(self, variable: str, *parts: t.Node | None) -> None:

@@ -119,10 +119,6 @@ class Session:
         if self.steps_left < 0:
             raise TooManySteps
 
-    def settle(self, spent: int) -> None:
-        """Count steps that somebody took who keeps an account of their own."""
-        self.spent += spent
-
     def stop(self, spent: int) -> None:
         """Count steps of one with an account of their own who took too many.
 

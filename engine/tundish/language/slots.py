@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from heapq import heappop, heappush
 
@@ -11,6 +12,8 @@ from tundish.groundwork.dataclass import dataclass
 _TOKEN = re.compile(r"""'(?:[^'\\]|\\.)*'|"(?:[^"\\]|\\.)*"|\bv[0-9]+\b""")
 """A text or a name; texts are matched so that no name is seen in them. The emitter writes every
 text as Python shows it, so that it ends where this says."""
+
+_COPY = re.compile(r"( *)(v[0-9]+) = (v[0-9]+)")
 
 _Span = tuple[int, int]
 
@@ -21,12 +24,29 @@ def in_few_slots(lines: Sequence[str]) -> list[str]:
     Args:
         lines: What an emitter wrote: a statement a line, values in names of ``v`` and a number.
     """
+    lines = _without_copies(lines)
     slots = _slots(_spans(lines))
 
     def renamed(token: re.Match[str]) -> str:
         return slots.get(token[0], token[0])
 
     return [_TOKEN.sub(renamed, line) for line in lines]
+
+
+def _without_copies(lines: Sequence[str]) -> list[str]:
+    """Return statements in which what is worked out only to be copied has its last name at once."""
+    times = Counter(token for line in lines for token in _TOKEN.findall(line))
+    kept: list[str] = []
+    for line in lines:
+        copy = _COPY.fullmatch(line)
+        if copy and kept:
+            indent, name, copied = copy.groups()
+            start = f"{indent}{copied} = "
+            if kept[-1].startswith(start) and times[copied] == 2:
+                kept[-1] = f"{indent}{name} = {kept[-1].removeprefix(start)}"
+                continue
+        kept.append(line)
+    return kept
 
 
 def _spans(lines: Sequence[str]) -> dict[str, _Span]:

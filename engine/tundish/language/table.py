@@ -133,22 +133,32 @@ class Table:
 
     def _at(self, level: Any, depth: int, values: Sequence[Cell], position: int) -> Cell | None:
         """Return what stands below a level at the values from a depth on."""
-        if depth == len(self.keys):
-            cell: Cell = level[position]
-            return cell
-        value = values[depth]
-        if value.__class__ is not float:
-            below = level.get(value)
-            return None if below is None else self._at(below, depth + 1, values, position)
-        near = self._near(level, depth, value)
-        if len(near) < 2:
-            return self._at(level[near[0]], depth + 1, values, position) if near else None
+        for at in range(depth, len(self.keys)):
+            row = values[at]
+            if row.__class__ is float:
+                near = self._near(level, at, row)
+                if len(near) > 1:
+                    return self._between(level, at, near, values, position)
+                if not near:
+                    return None
+                row = near[0]
+            level = level.get(row)
+            if level is None:
+                return None
+        cell: Cell = level[position]
+        return cell
+
+    def _between(
+        self, level: Any, depth: int, near: Sequence[float], values: Sequence[Cell], position: int
+    ) -> Cell | None:
+        """Return what stands at a value between two rows of a level."""
         lower, upper = near
         first = self._at(level[lower], depth + 1, values, position)
         second = self._at(level[upper], depth + 1, values, position)
         if first is None or second is None:
             return None
-        return between(first, second, (value - lower) / (upper - lower))  # type: ignore[arg-type]
+        share = (values[depth] - lower) / (upper - lower)  # type: ignore[operator]
+        return between(first, second, share)  # type: ignore[arg-type]
 
     def _near(self, level: Any, depth: int, value: float) -> Sequence[float]:
         """Return the row that a number is read at, the two it is read between, or none."""

@@ -132,7 +132,7 @@ class _WholeEmitter(AccountingEmitter):
         for path in dict.fromkeys(rule.path for rule in self._rules if rule.path):
             self._ask_of_items(path)
         self._ask_of_the_job()
-        self._line("session.settle(spent)")
+        self._line("session.spent += spent")
         self._return([f"r{at}" for at in range(len(self._rules))])
         return self.lines
 
@@ -215,10 +215,9 @@ class _WholeEmitter(AccountingEmitter):
         with self._deeper():
             for part in self._sharing.of_no_item([self._rules[at] for at in members]):
                 self.emit(part)
-            self._share_among(path)
+            self._share_among(path, [self._rules[at] for at in members])
             for at in members:
                 self._line(f"r{at} = []")
-                self._look_ahead(self._rules[at].both, self._rules[at].variable, path)
             item = self._new_name()
             self._line(f"for {item} in {items}:")
             with self._deeper():
