@@ -106,6 +106,7 @@ NAMES = frozenset(
         "max",
         "get",
         "most",
+        "tables",
         "few",
         "spent",
         "limit",
@@ -120,7 +121,7 @@ ATTRIBUTES = frozenset(
         "derive_within",
         "tables",
         "rows",
-        "value",
+        "near",
         "remember",
         "spend",
         "allowance",
@@ -136,9 +137,9 @@ OWN_NAME = re.compile(r"[var][0-9]+")
 
 def is_allowed(node: ast.Subscript) -> bool:
     """Say whether a subscript names a table, or a column of one, or puts a row among rows."""
-    if isinstance(node.value, ast.Name):
+    if isinstance(node.value, ast.Name) and node.value.id != "tables":
         return isinstance(node.ctx, ast.Store) and bool(OWN_NAME.fullmatch(node.value.id))
-    of_table = isinstance(node.value, ast.Attribute) and node.value.attr in ("tables", "rows")
+    of_table = ast.unparse(node.value).endswith(("tables", ".rows"))
     named = isinstance(node.slice, ast.Constant) and isinstance(node.slice.value, str)
     return of_table and named and isinstance(node.ctx, ast.Load)
 

@@ -27,6 +27,8 @@ class AccountingEmitter(BranchingEmitter):
             lists inside that count as well.
     """
 
+    _tables = "tables"
+
     def __init__(self, sharing: Sharing, lists: Mapping[str, bool]) -> None:
         super().__init__({})
         self._sharing = sharing
@@ -41,7 +43,7 @@ class AccountingEmitter(BranchingEmitter):
         Args:
             asked: The parts of each that is asked of the whole job.
         """
-        self._line("most, few = session.allowance, session.few")
+        self._line("most, few, tables = session.allowance, session.few, session.tables")
         self._line("spent = limit = 0")
         known = [self._rounds(parts, {}) or () for parts in asked]
         greatest = max((sum(steps for _, steps in rounds) for rounds in known), default=0)

@@ -35,6 +35,9 @@ class Emitter(LoopEmitter):
     A part that was computed where it can be seen is not computed again.
     """
 
+    _tables = "session.tables"
+    """What the tables are called in what is written."""
+
     def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
         super().__init__(variables)
         self._sameness = Sameness(variables)
@@ -108,11 +111,12 @@ class Emitter(LoopEmitter):
 
     def _lookup(self, node: t.Lookup) -> str:
         keys = "".join(f"{self._operand(argument)}, " for argument in node.arguments)
-        table, column = f"session.tables[{node.table!r}]", repr(node.column)
-        if any(argument.kind.name == "quantity" for argument in node.arguments):
-            return self._set(f"{table}.value({column}, ({keys}))")
+        table = f"{self._tables}[{node.table!r}]"
+        hit = f"{table}.rows[{node.column!r}].get(({keys}))"
+        if not any(argument.kind.name == "quantity" for argument in node.arguments):
+            return self._set(hit)
         # Only a number can be read at a row that it does not hit.
-        return self._set(f"{table}.rows[{column}].get(({keys}))")
+        return self._set(f"{hit} or {table}.near({node.column!r}, ({keys}))")
 
     # -- arithmetic and comparison, in the open instead of behind a call ----------------------
 

@@ -64,6 +64,8 @@ class Session:
         spent: Steps that all have taken.
     """
 
+    spent = 0
+
     def __init__(
         self,
         values: Item,
@@ -77,7 +79,6 @@ class Session:
         self.few = few
         self._barred = barred
         self.steps_left = allowance
-        self.spent = 0
         self.allowance = allowance
         self._quantities = quantities
         self.tables = tables

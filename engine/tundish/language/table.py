@@ -111,10 +111,13 @@ class Table:
             values: A value for each key [SI units], in the table's order; None where one is not
                 known, for which there is no row.
         """
-        found = self.rows[column].get(values)
-        if found is None and self._has_numbers and None not in values:
-            return self._at(self.tree, 0, values, self.positions[column])  # type: ignore[arg-type]
-        return found
+        return self.rows[column].get(values) or self.near(column, values)
+
+    def near(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
+        """Return what `value` does where the values hit no row, as numbers may."""
+        if None in values:
+            return None
+        return self._at(self.tree, 0, values, self.positions[column])  # type: ignore[arg-type]
 
     @cached_property
     def rows(self) -> Mapping[str, Mapping[tuple[Cell | None, ...], Cell]]:
@@ -125,11 +128,6 @@ class Table:
     def positions(self) -> Mapping[str, int]:
         """Return where each column stands in a row."""
         return {column: position for position, column in enumerate(self.columns)}
-
-    @cached_property
-    def _has_numbers(self) -> bool:
-        """Say whether a value can be read at a row that it does not hit."""
-        return any(key.kind.name == "quantity" for key in self.keys)
 
     def _at(self, level: Any, depth: int, values: Sequence[Cell], position: int) -> Cell | None:
         """Return what stands below a level at the values from a depth on."""

@@ -114,17 +114,18 @@ class Rulebook:
         """
         return kept_work(self.identity, name, make)
 
-    def session(self, values: Mapping[str, object]) -> Session:
-        """Start an evaluation over a job's facts."""
-        allowance = self.allowance
-        return Session(
-            values,
-            self.functions,
-            self.tables_for(values),
-            allowance.steps,
-            allowance.few,
-            allowance.barred,
-        )
+    @cached_property
+    def session(self) -> Callable[[Mapping[str, object]], Session]:
+        """Return what starts an evaluation over a job's facts."""
+        # Every job starts one, so that all they have in common is looked up once.
+        functions, shares = self.functions, self.allowance
+        steps, few, barred = shares.steps, shares.few, shares.barred
+        if self.editions:
+            return lambda values: Session(
+                values, functions, self.tables_for(values), steps, few, barred
+            )
+        tables = self._tables_read
+        return lambda values: Session(values, functions, tables, steps, few, barred)
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
@@ -185,13 +186,9 @@ class Rulebook:
         Args:
             values: The facts of the job; without a day the newest editions hold.
         """
-        if self._has_editions:
+        if self.editions:
             return edition_tables(self.editions, self._tables_read, values.get("job.date"))
         return self._tables_read
-
-    @cached_property
-    def _has_editions(self) -> bool:
-        return bool(self.editions)
 
     @cached_property
     def _tables_read(self) -> Mapping[str, Table]:

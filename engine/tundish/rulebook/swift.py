@@ -77,7 +77,8 @@ class Swift:
         Returns:
             Whether a verdict is None, and the verdicts.
         """
-        session = session or self._session(values)
+        if session is None:
+            session = self._session(values)
         try:
             return self._whole(values, session)  # type: ignore[return-value]
         except TooManySteps:
