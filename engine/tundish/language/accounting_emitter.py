@@ -49,11 +49,16 @@ class AccountingEmitter(BranchingEmitter):
         greatest = max((sum(steps for _, steps in rounds) for rounds in known), default=0)
         if greatest:
             self._line(f"if most // {greatest} < few: few = most // {greatest}")
-        for path, holds_lists in self._counted.items():
+        for path in self._counted:
             items = self._list(path)
-            length = self._lengths[path] = self._set(f"0 if {items} is None else len({items})")
-            many = f"{length} > {'0' if holds_lists else 'few'}"
-            self._line(f"if {many}: session.look_closer({greatest} * {length})")
+            self._lengths[path] = self._set(f"0 if {items} is None else len({items})")
+        # As long as all lists together have few items, each has.
+        holders = [path for path, holds_lists in self._counted.items() if holds_lists]
+        for of, most in ((self._counted, "few"), (holders, "0")):
+            together = " + ".join(self._lengths[path] for path in of)
+            if together:
+                look = f"session.look_closer({greatest} * ({together}))"
+                self._line(f"if {together} > {most}: {look}")
 
     def _begin(self, *parts: t.Node) -> None:
         """Give the next one its full allowance of steps; what items share, each its part."""

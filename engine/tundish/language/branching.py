@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import islice, takewhile
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.conditions import are_short, is_certain, is_of_numbers, is_of_text
 from tundish.language.emitter import Emitter
+from tundish.language.reaching import reached
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,20 +25,11 @@ class Way:
     is_short: bool = True
 
 
-_REACHED = {
-    # The difference is above zero once the plain comparison has failed, and of the two sizes that
-    # it is held against, the greater is that of the first or the negative of the second.
-    "<=": "{0} <= {1} or {0} - {1} <= 1e-9 * {0} or {0} - {1} <= -1e-9 * {1}",
-    ">=": "{0} >= {1} or {1} - {0} <= 1e-9 * {1} or {1} - {0} <= -1e-9 * {0}",
-    "==": "{0} == {1} or abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))",
-}
 _FEW_PARTS, _SMALL = 3, 20
 """Parts, and nodes in all, of a condition that is written part by part."""
 
 _DEEP = 4 * 30
 """Spaces before a line past which nothing goes deeper that need not; Python reads 100 levels."""
-
-_OPPOSITE = {"<": ">=", ">": "<=", "!=": "=="}
 
 
 class BranchingEmitter(Emitter):
@@ -56,12 +48,19 @@ class BranchingEmitter(Emitter):
             case t.Comparison() | t.Membership() if is_of_text(node):
                 value, test, negated = self._text_test(node)
                 first, second = (fails, holds) if negated else (holds, fails)
-                self._way(f"if {test}:", first)
-                self._way(f"elif {value} is None:", is_open)
-                self._way("else:", second)
+                self._three_ways(value, test, first, second, is_open)
             case t.Comparison() if not self._found(node):
                 sides = self._operand(node.left), self._operand(node.right)
-                self._branch_compared(node, sides, holds, fails, is_open)
+                if is_of_numbers(node):
+                    test, negated = reached(node.sign, *sides)
+                else:
+                    test, negated = f"{sides[0]} == {sides[1]}", node.sign == "!="
+                parts = list(zip((node.left, node.right), sides, strict=True))
+                self._where_known(parts, test, negated, holds, fails, is_open)
+            case t.Membership() if node.texts is not None and not self._found(node):
+                member, texts = self._operand(node.member), self.emit(node.texts)
+                parts = [(node.member, member), (node.texts, texts)]
+                self._where_known(parts, f"{member} in {texts}", False, holds, fails, is_open)
             case t.Logic() if self._goes_by_parts(node, holds, fails, is_open):
                 pass
             case t.Logic() if self._is_plain(node):
@@ -71,24 +70,37 @@ class BranchingEmitter(Emitter):
                 self._way("else:", is_open)
             case _:
                 value = self.emit(node)
-                self._way(f"if {value}:", holds)
-                self._way(f"elif {value} is None:", is_open)
-                self._way("else:", fails)
+                self._three_ways(value, value, holds, fails, is_open)
 
-    def _branch_compared(
-        self, node: t.Comparison, sides: tuple[str, str], holds: Way, fails: Way, is_open: Way
+    # What holds is written last where it can, as Python then need not jump past the rest.
+
+    def _three_ways(self, value: str, test: str, first: Way, second: Way, is_open: Way) -> None:
+        """Write what is done where a test passes, or else where a value is known or not."""
+        if not first.is_short:
+            self._way(f"if {test}:", first)
+            self._way(f"elif {value} is None:", is_open)
+            self._way("else:", second)
+            return
+        self._line(f"if not {test}:")
+        with self._deeper():
+            self._way(f"if {value} is None:", is_open)
+            self._way("else:", second)
+        self._way("else:", first)
+
+    def _where_known(
+        self,
+        parts: Sequence[tuple[t.Node, str]],
+        test: str,
+        negated: bool,
+        holds: Way,
+        fails: Way,
+        is_open: Way,
     ) -> None:
-        """Write what is done where two sides compare as wanted, or not, or one is not known."""
-        if is_of_numbers(node):
-            test, negated = _reached(node.sign, *sides)
-        else:
-            test, negated = f"{sides[0]} == {sides[1]}", node.sign == "!="
-        parts = zip((node.left, node.right), sides, strict=True)
+        """Write what is done where all parts are known and pass a test, or fail it."""
         unknown = _either_unknown(self._guarded(parts))
         if unknown:
             self._way(f"if {unknown}:", is_open)
         if_word = "elif" if unknown else "if"
-        # What holds comes last where it can, as Python then need not jump past the rest.
         if negated or holds.is_short:
             self._way(f"{if_word} {test if negated else f'not ({test})'}:", fails)
             self._way("else:", holds)
@@ -171,8 +183,8 @@ class BranchingEmitter(Emitter):
     def _comparison(self, node: t.Comparison) -> str:
         left, right = self._operand(node.left), self._operand(node.right)
         known = self._guarded([(node.left, left), (node.right, right)])
-        reached, negated = _reached(node.sign, left, right)
-        test = f"not ({reached})" if negated else f"({reached})"
+        test, negated = reached(node.sign, left, right)
+        test = f"not ({test})" if negated else f"({test})"
         return self._set(f"{test} if {known} else None")
 
     def _round(self, node: t.Loop, result: str, test: str) -> None:
@@ -234,8 +246,8 @@ class BranchingEmitter(Emitter):
             case t.Comparison() if is_of_numbers(node):
                 left, right = self._operand(node.left), self._operand(node.right)
                 known = self._guarded([(node.left, left), (node.right, right)])
-                reached, negated = _reached(node.sign, left, right)
-                test = f"not ({reached})" if negated is wanted else f"({reached})"
+                test, negated = reached(node.sign, left, right)
+                test = f"not ({test})" if negated is wanted else f"({test})"
                 return f"({known} and {test})"
             case t.Comparison() | t.Membership() if is_of_text(node):
                 value, test, negated = self._text_test(node)
@@ -273,12 +285,6 @@ class BranchingEmitter(Emitter):
         self._line(head)
         with self._deeper():
             way.write()
-
-
-def _reached(sign: str, left: str, right: str) -> tuple[str, bool]:
-    """Return the test behind a comparison of known quantities, and if the comparison negates it."""
-    plain = _OPPOSITE.get(sign, sign)
-    return _REACHED[plain].format(left, right), sign in _OPPOSITE
 
 
 def _either_unknown(known: str) -> str:

@@ -89,7 +89,8 @@ def compile_whole(
     """
     writer = _WholeEmitter(rules, Sharing(rules, quantities), lists or {})
     lines = in_few_slots(writer.written())
-    function = function_of(f"facts, session, {', '.join(_ANSWERS)}", lines)
+    of_an_item = (f"one_{answer}" for answer in _ANSWERS)
+    function = function_of(f"facts, session, {', '.join((*_ANSWERS, *of_an_item))}", lines)
     code: CodeType = function.__code__
     return code
 
@@ -102,7 +103,9 @@ def whole_from(code: CodeType, answers: Answers) -> Whole:
         answers: What the outcomes are told as.
     """
     function = function_from(code)
-    function.__defaults__ = tuple(getattr(answers, name) for name in _ANSWERS)
+    told = tuple(getattr(answers, name) for name in _ANSWERS)
+    # What is added to a list is at hand as a tuple of one.
+    function.__defaults__ = (*told, *((answer,) for answer in told))
     whole: Whole = function
     return whole
 
@@ -120,8 +123,6 @@ class _WholeEmitter(AccountingEmitter):
     def written(self) -> list[str]:
         """Return the statements."""
         self._line("get, late = facts.get, False")
-        for answer in _ANSWERS:
-            self._line(f"one_{answer} = ({answer}, )")
         for path in self._sharing.paths:
             self._read_ahead(path)
         formulas = [(self._sharing.formula(name),) for name in self._sharing.names]
