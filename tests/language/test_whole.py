@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 
 from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_world
 from language.world import FORMULAS, FUNCTIONS, QUANTITIES, SCOPE, TABLES, World, check
+from tundish.language import tree as t
 from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
+from tundish.language.kind import TRUTH
 from tundish.language.session import Session, TooManySteps
 from tundish.language.tree import Node
 from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
@@ -182,6 +184,9 @@ LONG_AND_DEEP = [
     " or ".join(f"(a > {at} m and f)" for at in range(120)),
     " and ".join(["f", "g or h", "a > b"]),
     " or ".join(["f", "g and h", "a > b", "f"]),
+    "known(a) and all(o.open for o in water.run) and known(b)",
+    "known(a) or all(o.open for o in water.run) or known(b)",
+    "known(a) or known(b) or all(o.open for o in water.run)",
     alternating(31),
     chosen(15, "(if g then {} else h)"),
     chosen(15, "(if {} then g else h)"),
@@ -200,3 +205,21 @@ def test_what_is_long_or_deep_is_judged_as_one_by_one(asked: str, job: dict[str,
     _, found = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
     alone = verdict(check("true"), check(asked), facts)
     assert found == [*(verdict(*rule, facts) for rule in rules), [alone]]
+
+
+@pytest.mark.parametrize("word", ["and", "or"])
+@pytest.mark.parametrize("length", [1.0, None])
+def test_what_is_asked_to_be_known_may_loop(word: str, length: float | None) -> None:
+    formula = on_run("sum(other.length for other in water.run) + run.length")
+    needed = {**NEEDED, ("water.run", "many"): (formula, "run")}
+    many = t.Derived(formula.kind, 0, 0, "many", "many", None, "run")
+    known = t.Known(TRUTH, 0, 0, many)
+    asked = t.Logic(TRUTH, 0, 0, word, (known, known))
+    facts = a_world({"water.run": [{"length": 1.0}, {} if length is None else {"length": length}]})
+    functions = {
+        **FUNCTIONS,
+        ("water.run", "many"): compile_function(formula, {"run": "water.run"}),
+    }
+    code = compile_whole([Conditions(check("true"), asked, "run", "water.run")], needed)
+    _, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, functions, TABLES))
+    assert found == [["breached" if length is None else "met"] * 2]

@@ -145,6 +145,8 @@ class BranchingEmitter(Emitter):
         return len(list(islice(t.walk(node, {}), _SMALL + 1))) <= _SMALL and self._is_plain(node)
 
     def _logic(self, node: t.Logic) -> str:
+        if is_certain(node):
+            return self._set(self.held(node) if node.parts else str(node.word == "and"))
         if not self._is_plain(node):
             certain = tuple(takewhile(is_certain, node.parts))
             return self._behind(certain, node) if certain else super()._logic(node)
