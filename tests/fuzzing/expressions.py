@@ -72,7 +72,7 @@ LEAVES: dict[str, tuple[str, ...]] = {
 
 OF_ITEM: dict[str, dict[str, tuple[str, ...]]] = {
     "water.run": {
-        "length": ("length", "twice"),
+        "length": ("length", "twice", "reach"),
         "rise": ("rise",),
         "point": ("at",),
         "text": ("kind",),

@@ -21,7 +21,7 @@ LENGTHS = st.sampled_from(
 TRUTHS = st.sampled_from(
     ["f", "g", "h", "true", "false", "either", "present(water.vessel)", "('biocide' in has)"]
 )
-ITEM_LENGTHS = st.sampled_from(["run.length", "run.twice", "1 m"])
+ITEM_LENGTHS = st.sampled_from(["run.length", "run.twice", "run.reach", "1 m"])
 ITEM_TRUTHS = st.sampled_from(["run.open", "run.kind == 'copper'", "true"])
 
 

@@ -73,6 +73,12 @@ QUANTITIES: dict[tuple[str, str], tuple[Kind, str, str, str]] = {
     ("", "both"): (_LENGTH, "mm", "", "a + b"),
     ("", "either"): (TRUTH, "", "", "f or g"),
     ("water.run", "twice"): (_LENGTH, "m", "run", "run.length * 2"),
+    ("water.run", "reach"): (
+        _LENGTH,
+        "m",
+        "run",
+        "run.length + sum(one.length for one in water.run)",
+    ),
     ("water.run.part", "half"): (_LENGTH, "mm", "part", "part.size / 2"),
     ("", "all_twice"): (_LENGTH, "m", "", "sum(run.twice for run in water.run)"),
 }
