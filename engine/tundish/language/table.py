@@ -103,18 +103,14 @@ class Table:
         found = self._at(self.tree, 0, values, self.positions[column])
         return Reading(found, "" if found is not None else self._why_not(self.tree, 0, values))
 
-    def value(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
-        """Return what `read` gives, in haste and without a reason.
+    def near(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
+        """Return what `read` gives, without a reason, where the values may hit no row.
 
         Args:
             column: Name of the column to read.
             values: A value for each key [SI units], in the table's order; None where one is not
                 known, for which there is no row.
         """
-        return self.rows[column].get(values) or self.near(column, values)
-
-    def near(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
-        """Return what `value` does where the values hit no row, as numbers may."""
         if None in values:
             return None
         return self._at(self.tree, 0, values, self.positions[column])  # type: ignore[arg-type]
