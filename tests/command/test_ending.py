@@ -115,6 +115,19 @@ def test_a_stream_that_is_closed_from_the_start_is_no_failure(work: Path, closed
     assert (ran.returncode, ran.stderr) == (0, "")
 
 
+def ran_to_its_end(source: str, work: Path) -> subprocess.CompletedProcess[str]:
+    """Run a program in a folder, as a terminal starts it."""
+    return subprocess.run(
+        [sys.executable, "-c", textwrap.dedent(source)],
+        cwd=work,
+        env=ENVIRONMENT,
+        preexec_fn=as_from_a_terminal,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
 SENDS = """
     import importlib.abc, os, signal, sys
 
@@ -138,16 +151,7 @@ SENDS = """
 def test_it_can_be_stopped_while_it_is_still_loading(
     work: Path, module: str, number: int, code: int
 ) -> None:
-    text = textwrap.dedent(SENDS.format(module=module, number=int(number)))
-    ran = subprocess.run(
-        [sys.executable, "-c", text],
-        cwd=work,
-        env=ENVIRONMENT,
-        preexec_fn=as_from_a_terminal,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    ran = ran_to_its_end(SENDS.format(module=module, number=int(number)), work)
     assert ran.returncode == code, ran.stderr
     assert ran.stderr == ("\nStopped.\n" if number == signal.SIGINT else "")
 
@@ -172,15 +176,7 @@ STOPS = """
 @pytest.mark.parametrize(("number", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
 def test_stopped_while_it_writes_it_leaves_nothing(work: Path, number: int, code: int) -> None:
     before = files(work)
-    ran = subprocess.run(
-        [sys.executable, "-c", textwrap.dedent(STOPS.format(number=int(number)))],
-        cwd=work,
-        env=ENVIRONMENT,
-        preexec_fn=as_from_a_terminal,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    ran = ran_to_its_end(STOPS.format(number=int(number)), work)
     assert ran.returncode == code, ran.stderr
     assert files(work) == before
     assert "Traceback" not in ran.stderr

@@ -43,7 +43,7 @@ def judged_worst_first(
     swift = rulebook.swift
     session = rulebook.session(facts.values)
     # This is done once a rule of every job, so that each name in it is at hand, and the verdicts do
-    # not come one by one through `Swift.by_item`, which takes a third longer.
+    # not come one by one through `Swift.by_item`, by which all this takes a tenth longer.
     of_rule, new, set_promise, kind = writer.of_rule, _NEW, _SET_PROMISE, Finding
     put = {verdict: findings.append for verdict, findings in found.items()}
     for name, quick in zip(swift.names, swift.quick(facts.values, session)[1], strict=True):
