@@ -106,7 +106,7 @@ def asked_by_hand(job: ByHand) -> list[Verdict]:
 
 def flat(verdict: object) -> list[str]:
     """Return a verdict, or those of the items of a list, as texts."""
-    if isinstance(verdict, list):
+    if isinstance(verdict, list | tuple):
         return [str(one) for one in verdict] or ["not applicable"]
     return [str(verdict)]
 

@@ -13,21 +13,22 @@ from fuzzing.facts import as_world, more_facts, some_facts, without_the_absent
 from language.world import (
     FACTS,
     FORMULAS,
-    FUNCTIONS,
     QUANTITIES,
     SCOPE,
     TABLES,
     World,
     by_columns,
+    started,
 )
 from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
 from tundish.language.explained import Explainer
 from tundish.language.explained_lists import Binding
 from tundish.language.problem import ExpressionError
-from tundish.language.session import Function, Item, Session
+from tundish.language.session import Function, Item
 from tundish.language.tree import Node
-from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
+from tundish.language.whole import Answers, compile_whole, whole_from
+from tundish.language.whole_emitter import Conditions
 
 LIST = "water.run"
 VARIABLE = "run"
@@ -100,11 +101,11 @@ def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Di
         NEEDED,
         chance.choice(({}, {LIST: False}, {LIST: True})),  # lists counted before, or as they come
     )
-    whole = whole_from(code, ANSWERS)
+    whole = whole_from(code, ANSWERS, started)
     worlds = [as_world(some_facts(chance)) for _ in range(jobs)]
     yield from _by_columns(rules, worlds)
     for facts in worlds:
-        _, by_whole = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+        _, by_whole = whole(facts.values, TABLES)
         learnt = as_world(more_facts(chance, facts.values))
         for rule, quick in zip(rules, by_whole, strict=True):
             found = {
@@ -162,13 +163,13 @@ def _told(form: Callable[[Asked, World], Any], rule: Asked, facts: World) -> Any
 
 def _only_learnt(before: Any, later: Any) -> bool:
     """Say whether no verdict that was decided is another later."""
-    if isinstance(before, list):
+    if isinstance(before, tuple):
         return all(map(_only_learnt, before, later))
     return before in (later, "undecided", None)
 
 
 def _compiled(rule: Asked, facts: World) -> Any:
-    session = Session(facts.values, FUNCTIONS, TABLES)
+    session = started(facts.values)
 
     def answer(*item: Item) -> str:
         return _answer(*(partial(one, facts.values, session, *item) for one in rule.calculate))
@@ -176,7 +177,7 @@ def _compiled(rule: Asked, facts: World) -> Any:
     if not rule.of_items:
         return answer()
     items = facts.values.get(LIST)
-    return None if items is None else [answer(item) for item in items]
+    return None if items is None else tuple(answer(item) for item in items)
 
 
 def _explained(rule: Asked, facts: World) -> Any:
@@ -190,7 +191,8 @@ def _explained(rule: Asked, facts: World) -> Any:
     items = facts.values.get(LIST)
     if items is None:
         return None
-    return [answer({VARIABLE: (item, f"{LIST}[{at}]")}) for at, item in enumerate(items, start=1)]
+    named = ((item, f"{LIST}[{at}]") for at, item in enumerate(items, start=1))
+    return tuple(answer({VARIABLE: binding}) for binding in named)
 
 
 def _value(explainer: Explainer, root: Node, bindings: dict[str, Binding]) -> Any:

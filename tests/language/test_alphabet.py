@@ -20,6 +20,7 @@ from tundish.language import tree as t
 from tundish.language.checker import check_expression
 from tundish.language.functions import FUNCTIONS
 from tundish.language.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
+from tundish.language.whole_emitter import Conditions
 from tundish.reading.home import travelling_folder
 from tundish.rulebook.swift import Swift
 
@@ -49,6 +50,8 @@ NODES = frozenset(
         "Try",
         "ExceptHandler",
         "Tuple",
+        "Starred",
+        "NamedExpr",
         "List",
         "Set",
         "Compare",
@@ -88,7 +91,6 @@ NAMES = frozenset(
         "not_applicable",
         "late",
         "interpolated",
-        *(f"one_{answer}" for answer in ("met", "breached", "undecided", "not_applicable")),
         "member",
         "agreed",
         "less",
@@ -106,7 +108,9 @@ NAMES = frozenset(
         "max",
         "get",
         "most",
+        "start",
         "tables",
+        "zip",
         "few",
         "spent",
         "limit",
@@ -116,6 +120,7 @@ NAMES = frozenset(
 )
 ATTRIBUTES = frozenset(
     [
+        "append",
         "get",
         "derive",
         "derive_within",
@@ -124,10 +129,8 @@ ATTRIBUTES = frozenset(
         "near",
         "remember",
         "spend",
-        "allowance",
         "look_closer",
         "steps_left",
-        "few",
         "stop",
         "spent",
     ]
@@ -152,6 +155,11 @@ def foreign(source: str) -> Iterator[str]:
         for node in ast.walk(tree)
         if isinstance(node, ast.Compare) and ast.unparse(node).endswith(".__class__ is list")
     }
+    transposed = {
+        id(node.args[0])
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and re.fullmatch(r"zip\(\*v[0-9]+\)", ast.unparse(node))
+    }
     for node in ast.walk(tree):
         match node:
             case ast.Name(id=name) if name not in NAMES and not OWN_NAME.fullmatch(name):
@@ -167,6 +175,8 @@ def foreign(source: str) -> Iterator[str]:
                     yield f"constant {value!r}"
             case ast.ExceptHandler() if ast.unparse(node.type or node) != "does_not_hold":
                 yield "except for all"
+            case ast.Starred() if id(node) in transposed:
+                pass
             case ast.keyword() | ast.Starred():
                 yield "argument by name or by the dozen"
         if type(node).__name__ not in NODES:
@@ -216,7 +226,7 @@ def test_conditions_keep_to_the_alphabet(sources: list[str], condition: str) -> 
     sources.clear()
     root = check_expression(condition, SCOPE, {}, TRUTH)
     compiled.compile_function(root)
-    whole.compile_whole([whole.Conditions(root, root)], NEEDED)
+    whole.compile_whole([Conditions(root, root)], NEEDED)
     assert len(sources) == 2
     assert [one for source in sources for one in foreign(source)] == []
 
@@ -269,8 +279,8 @@ def test_no_text_or_name_becomes_code(
     needed = {("", text): (t.Constant(TEXT, 0, 0, other, other), "")}
     for root in trees(text, other, number):
         compiled.compile_function(root)
-        condition = whole.Conditions(root, root, text, other)
-        whole.compile_whole([whole.Conditions(root, root)] * 2, needed)
+        condition = Conditions(root, root, text, other)
+        whole.compile_whole([Conditions(root, root)] * 2, needed)
         if not isinstance(root, t.Loop):  # whose variable would be bound twice
             whole.compile_whole([condition] * 2, needed)
     assert [one for source in sources for one in foreign(source)] == []

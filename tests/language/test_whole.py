@@ -9,14 +9,15 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_world
-from language.world import FORMULAS, FUNCTIONS, QUANTITIES, SCOPE, TABLES, World, check
+from language.world import FORMULAS, FUNCTIONS, QUANTITIES, SCOPE, TABLES, World, check, started
 from tundish.language import tree as t
 from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
 from tundish.language.kind import TRUTH
-from tundish.language.session import Session, TooManySteps
+from tundish.language.session import Item, Session, TooManySteps
 from tundish.language.tree import Node
-from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
+from tundish.language.whole import Answers, compile_whole, whole_from
+from tundish.language.whole_emitter import Conditions
 from tundish.measure import dimension as d
 
 SLOW = settings(max_examples=250, deadline=None, suppress_health_check=list(HealthCheck))
@@ -40,7 +41,7 @@ def on_run(expression: str) -> Node:
 def verdict(applies: Node, requires: Node, facts: World, item: Any = None) -> str:
     """Ask one rule by its two compiled conditions, one after the other."""
     bound = {} if item is None else {"run": "water.run"}
-    session = Session(facts.values, FUNCTIONS, TABLES)
+    session = started(facts.values)
     given = (facts.values, session) if item is None else (facts.values, session, item)
     asked = compile_function(applies, bound)(*given)
     if asked is not True:
@@ -76,12 +77,12 @@ def test_whole_and_compiled_give_the_same(
         NEEDED,
         counted,
     )
-    late, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    late, found = whole_from(code, ANSWERS, started)(facts.values, TABLES)
     runs = facts.values.get("water.run")
     one_by_one: list[object] = [verdict(*rule, facts) for rule in rules]
     for rule in asked_of_items:
         known = isinstance(runs, list)
-        one_by_one.append([verdict(*rule, facts, run) for run in runs] if known else None)
+        one_by_one.append(tuple(verdict(*rule, facts, run) for run in runs) if known else None)
     assert found == one_by_one
     assert late == (None in one_by_one)
 
@@ -92,13 +93,13 @@ def test_values_near_a_limit_are_judged_as_one_by_one(value: float, off: float) 
     facts = a_world({"a": value, "b": value * (1 + off) + 0.0})
     rules = [(check("true"), check(f"a {sign} b")) for sign in ("<", "<=", ">", ">=", "==", "!=")]
     code = compile_whole([Conditions(*rule) for rule in rules], {})
-    _, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    _, found = whole_from(code, ANSWERS, started)(facts.values, TABLES)
     assert found == [verdict(*rule, facts) for rule in rules]
 
 
 def test_what_a_quantity_costs_is_paid_whoever_asked_first() -> None:
     facts = a_world({"water.run": [{"length": 1.0}] * 3})
-    session = Session(facts.values, FUNCTIONS, TABLES)
+    session = started(facts.values)
     prices = []
     for _ in range(2):
         session.begin_rule()
@@ -142,27 +143,36 @@ def test_nobody_takes_more_than_is_allowed(
     facts = a_world({"water.run": [{"length": 1.0, "open": False}] * 3})
     rule = (check("true"), on_run(asked) if of_items else check(asked))
     rules = [Conditions(*rule, *(("run", "water.run") if of_items else ()))]
-    whole = whole_from(compile_whole(rules, NEEDED, counted), ANSWERS)
+    code = compile_whole(rules, NEEDED, counted)
     enough = 3 * takes if of_items else takes
     session = Session(facts.values, FUNCTIONS, TABLES, enough)
-    assert whole(facts.values, session) != (True, [None])
-    assert session.spent <= enough
-    with pytest.raises(TooManySteps):
-        whole(facts.values, Session(facts.values, FUNCTIONS, TABLES, enough // 2))
+    assert whole_from(code, ANSWERS, started, enough)(facts.values, TABLES, session)[1] != [None]
+    assert 0 < session.spent <= enough
+
+    def start(values: Item) -> Session:
+        return Session(values, FUNCTIONS, TABLES, enough // 2)
+
+    for running in (None, start(facts.values)):
+        with pytest.raises(TooManySteps):
+            whole_from(code, ANSWERS, start, enough // 2)(facts.values, TABLES, running)
 
 
 def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> None:
     facts = a_world({"water.run": [{"length": 1.0}] * 3})
     rules = [Conditions(check("true"), check("all(run.length > 0 m for run in water.run)"))]
-    whole = whole_from(compile_whole(rules, NEEDED, {"water.run": False}), ANSWERS)
+    code = compile_whole(rules, NEEDED, {"water.run": False})
     names = [("", "some rule")]
     for few, barred, stops in ((3, names, False), (2, names, True), (2, [], False)):
-        session = Session(facts.values, FUNCTIONS, TABLES, few=few, barred=lambda _, b=barred: b)
+
+        def start(values: Item, of: Any = barred) -> Session:
+            return Session(values, FUNCTIONS, TABLES, barred=lambda _: of)
+
+        whole = whole_from(code, ANSWERS, start, few=few)
         if stops:
             with pytest.raises(TooManySteps):
-                whole(facts.values, session)
+                whole(facts.values, TABLES)
         else:
-            assert whole(facts.values, session) == (False, ["met"])
+            assert whole(facts.values, TABLES) == (False, ["met"])
 
 
 def alternating(depth: int) -> str:
@@ -201,10 +211,10 @@ def test_what_is_long_or_deep_is_judged_as_one_by_one(asked: str, job: dict[str,
     rules = [(check("f"), check(asked)), (check(asked), check("true"))]
     conditions = [Conditions(*rule) for rule in rules]
     of_item = [Conditions(check("true"), on_run(asked), "run", "water.run")]
-    whole = whole_from(compile_whole(conditions + of_item, NEEDED), ANSWERS)
-    _, found = whole(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    whole = whole_from(compile_whole(conditions + of_item, NEEDED), ANSWERS, started)
+    _, found = whole(facts.values, TABLES)
     alone = verdict(check("true"), check(asked), facts)
-    assert found == [*(verdict(*rule, facts) for rule in rules), [alone]]
+    assert found == [*(verdict(*rule, facts) for rule in rules), (alone,)]
 
 
 @pytest.mark.parametrize("word", ["and", "or"])
@@ -221,5 +231,6 @@ def test_what_is_asked_to_be_known_may_loop(word: str, length: float | None) -> 
         ("water.run", "many"): compile_function(formula, {"run": "water.run"}),
     }
     code = compile_whole([Conditions(check("true"), asked, "run", "water.run")], needed)
-    _, found = whole_from(code, ANSWERS)(facts.values, Session(facts.values, functions, TABLES))
-    assert found == [["breached" if length is None else "met"] * 2]
+    session = Session(facts.values, functions, TABLES)
+    _, found = whole_from(code, ANSWERS, started)(facts.values, TABLES, session)
+    assert found == [("breached" if length is None else "met",) * 2]

@@ -16,7 +16,7 @@ from tundish.language.compiled import compile_function
 from tundish.language.explained import Explainer, Formula
 from tundish.language.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.scope import Meaning, Scope
-from tundish.language.session import Function, Session
+from tundish.language.session import Function, Item, Session
 from tundish.language.step import Step
 from tundish.language.table import Column, Key, Table
 from tundish.language.tree import Node
@@ -203,9 +203,14 @@ def check(expression: str) -> Node:
     return check_expression(expression, SCOPE)
 
 
+def started(values: Item) -> Session:
+    """Start an evaluation of the world's quantities."""
+    return Session(values, FUNCTIONS, TABLES)
+
+
 def computed(node: Node, facts: World) -> object:
     """Evaluate a tree in the compiled form."""
-    return compile_function(node)(facts.values, Session(facts.values, FUNCTIONS, TABLES))
+    return compile_function(node)(facts.values, started(facts.values))
 
 
 def explained(node: Node, facts: World) -> Step:

@@ -8,7 +8,7 @@ from tundish.language.explained import Explainer
 from tundish.language.explained_lists import Binding
 from tundish.rulebook.rule import Rule
 
-Verdicts = list[Verdict | list[Verdict]]
+Verdicts = list[Verdict | tuple[Verdict, ...]]
 
 
 def by_explaining(facts: Facts, book: Rulebook) -> Verdicts:
@@ -22,16 +22,16 @@ def by_explaining(facts: Facts, book: Rulebook) -> Verdicts:
     return [_of_rule(rule, facts, explainer) for rule in book.rules.values()]
 
 
-def _of_rule(rule: Rule, facts: Facts, explainer: Explainer) -> Verdict | list[Verdict]:
+def _of_rule(rule: Rule, facts: Facts, explainer: Explainer) -> Verdict | tuple[Verdict, ...]:
     if rule.each is None:
         return _asked(rule, explainer, {})
     path, variable = rule.each.path, rule.each.variable
     items = facts.values.get(path)
     if isinstance(items, list):
-        return [
+        return tuple(
             _asked(rule, explainer, {variable: (item, f"{path}[{at}]")})
             for at, item in enumerate(items, start=1)
-        ]
+        )
     return _of_unknown_list(rule, facts, explainer)
 
 

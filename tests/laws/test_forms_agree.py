@@ -26,7 +26,7 @@ def test_a_sample_job_has_the_findings_that_explaining_comes_to(at: int) -> None
         found.setdefault(finding.rule, []).append(Verdict.BREACHED if waived else finding.verdict)
     expected = dict(zip(BOOK.rules, by_explaining(sample_facts(at), BOOK), strict=True))
     for name, verdicts in expected.items():
-        each = verdicts if isinstance(verdicts, list) else [verdicts]
+        each = verdicts if isinstance(verdicts, tuple) else [verdicts]
         # Asked of no item at all, a rule is told once, as not applicable.
         assert sorted(found.pop(name)) == sorted(each or [Verdict.NOT_APPLICABLE]), name
     assert not found

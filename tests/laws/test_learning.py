@@ -38,11 +38,11 @@ def looks_at_unknown(step: Step | None) -> bool:
 
 def turned(before: Any, after: Any) -> list[int | None]:
     """Return the positions at which a decided verdict is another now; None for the whole job."""
-    if not isinstance(before, list):
-        later = after if isinstance(after, list) else [after]
+    if not isinstance(before, tuple):
+        later = after if isinstance(after, tuple) else [after]
         changed = before is not Verdict.UNDECIDED and any(one is not before for one in later)
         return [None] if changed else []
-    assert isinstance(after, list) and len(before) == len(after)
+    assert isinstance(after, tuple) and len(before) == len(after)
     return [
         position
         for position, (one, other) in enumerate(zip(before, after, strict=True), start=1)

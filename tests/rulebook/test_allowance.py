@@ -179,7 +179,7 @@ def test_more_than_few_items_are_judged_in_haste_while_nothing_is_barred(
         late, found = book.swift.quick(book.facts(runs(count)).values)
         assert late  # as of the other list nothing is known
         by_name = dict(zip(book.swift.names, found, strict=True))
-        assert by_name == {"snow/r-0": [Verdict.MET] * count, "snow/b": None}
+        assert by_name == {"snow/r-0": (Verdict.MET,) * count, "snow/b": None}
     assert book.swift.quick(book.facts(runs(31)).values) == (True, [None, None])
     assert set(verdicts(runs(31), book)) == {Verdict.UNDECIDED}
 

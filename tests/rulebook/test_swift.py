@@ -23,10 +23,10 @@ def slowly(facts: Facts, book: Rulebook = BOOK) -> list[Any]:
     found: list[Any] = []
     session = book.session(facts.values)
     for rule in book.rules.values():
-        verdicts = [one.verdict for one in judge(rule, facts, session)]
+        verdicts = tuple(one.verdict for one in judge(rule, facts, session))
         of_items = rule.each is not None and isinstance(facts.values.get(rule.each.path), list)
         if of_items and not facts.values[rule.each.path]:  # type: ignore[union-attr]
-            verdicts = []
+            verdicts = ()
         found.append(verdicts if of_items else verdicts[0])
     return found
 
@@ -57,8 +57,8 @@ def test_every_case_of_every_rule_is_judged_alike() -> None:
             facts = BOOK.facts(Job.from_data(dict(case.given)))
             verdict = SWIFT.verdicts(facts.values)[number]
             session = BOOK.session(facts.values)
-            told = [one.verdict for one in judge(rule, facts, session)]
-            assert verdict in (told, told[0], []), (rule.name, case.why)
+            told = tuple(one.verdict for one in judge(rule, facts, session))
+            assert verdict in (told, told[0], ()), (rule.name, case.why)
 
 
 def test_rounds_that_run_out_leave_the_same_undecided(

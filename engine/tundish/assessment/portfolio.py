@@ -83,7 +83,7 @@ class Portfolio:
             return Judged(name, problem=str(error))
         breached, undecided = [], []
         for at, verdict in enumerate(self._swift.verdicts(values)):
-            told = verdict if isinstance(verdict, list) else [verdict]
+            told = verdict if isinstance(verdict, tuple) else (verdict,)
             if Verdict.BREACHED in told:
                 breached.append(at)
             elif Verdict.UNDECIDED in told:

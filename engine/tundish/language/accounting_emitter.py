@@ -1,18 +1,22 @@
 """Writing accounts: the statements that see to it that no rule takes more steps than it may.
 
 Where a rule's loops go through lists of the job alone, what it can take at most is known from
-their lengths, and is looked at once. Where they hang on more than that, each is looked at as it is
-taken.
+their lengths: it is looked at once, and paid beforehand. Where they hang on more than that, each
+is looked at as it is taken.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from tundish.language import tree as t
 from tundish.language.branching import BranchingEmitter
 from tundish.language.kind import Kind
 from tundish.language.sharing import Asked, Sharing
+
+SESSION = "(session := session or start(facts))"
+"""What stands for the running evaluation, which most jobs need none of."""
 
 Rounds = Sequence[tuple[str, int]]
 """Loops: the path of the list that each goes through, and the steps of a round."""
@@ -32,10 +36,14 @@ class AccountingEmitter(BranchingEmitter):
     def __init__(self, sharing: Sharing, lists: Mapping[str, bool]) -> None:
         super().__init__({})
         self._sharing = sharing
-        self._counted = lists
+        # Whether the lists inside their items count as well, by path.
+        self._counted = {**dict.fromkeys(sharing.lists, False), **lists}
         self._lengths: dict[str, str] = {}
         self._share = "most"
         self._was_looked_at = False
+        self._asked_of = ""
+        self._paid: Counter[tuple[str, str]] = Counter()
+        self._paid_at = 0
 
     def _open_account(self, asked: Iterable[Sequence[t.Node]]) -> None:
         """Write what stands before all else.
@@ -43,7 +51,6 @@ class AccountingEmitter(BranchingEmitter):
         Args:
             asked: The parts of each that is asked of the whole job.
         """
-        self._line("most, few, tables = session.allowance, session.few, session.tables")
         self._line("spent = limit = 0")
         known = [self._rounds(parts, {}) or () for parts in asked]
         greatest = max((sum(steps for _, steps in rounds) for rounds in known), default=0)
@@ -57,8 +64,20 @@ class AccountingEmitter(BranchingEmitter):
         for of, most in ((self._counted, "few"), (holders, "0")):
             together = " + ".join(self._lengths[path] for path in of)
             if together:
-                look = f"session.look_closer({greatest} * ({together}))"
+                look = f"{SESSION}.look_closer({greatest} * ({together}))"
                 self._line(f"if {together} > {most}: {look}")
+        self._paid_at = len(self.lines)
+
+    def _close_account(self) -> None:
+        """Write what is paid beforehand where it is looked at, and at the end what is not."""
+        counts = " + ".join(
+            f"{steps} * {' * '.join(self._lengths[one] for one in paths if one)}"
+            for paths, steps in self._paid.items()
+        )
+        if counts:
+            paid = f"if session is not None: session.spent += {counts}"
+            self.lines.insert(self._paid_at, paid)
+        self._line("if session is not None: session.spent += spent")
 
     def _begin(self, *parts: t.Node) -> None:
         """Give the next one its full allowance of steps; what items share, each its part."""
@@ -78,27 +97,27 @@ class AccountingEmitter(BranchingEmitter):
         taking = [one for one in asked if not self._are_free(one.both, {one.variable: path})]
         if not taking:
             return
-        length = self._lengths.get(path) or f"len({self._list(path)})"
-        self._share = self._set(f"most // ({length} or 1)")
+        self._share = self._set(f"most // ({self._lengths[path]} or 1)")
         for one in taking:
             rounds = self._rounds(one.both, {one.variable: path})
             if rounds:
                 together = " + ".join(f"{steps} * {self._lengths[of]}" for of, steps in rounds)
-                self._line(f"if {together} > {self._share}: session.stop(spent)")
+                self._line(f"if {together} > {self._share}: {SESSION}.stop(spent)")
 
     def _are_free(self, parts: Iterable[t.Node], lists: Mapping[str, str]) -> bool:
         return all(self._sharing.is_free(part, lists) for part in parts)
 
     def _spend(self, items: t.Read, steps: int) -> None:
-        length = self._lengths.get(items.path) if items.item is None else None
-        self._line(f"spent += {steps} * {length or f'len({self.emit(items)})'}")
-        if not self._was_looked_at:
-            self._line("if spent > limit: session.stop(spent)")
+        if self._was_looked_at:
+            self._paid[self._asked_of, items.path] += steps
+            return
+        self._line(f"spent += {steps} * len({self.emit(items)})")
+        self._line(f"if spent > limit: {SESSION}.stop(spent)")
 
     def _derived_elsewhere(self, path: str, name: str, item: str) -> str:
         """Write what asks for an item's quantity that is worked out by a function of its own."""
         wanted = f"{path!r}, {name!r}, {item}"
-        value = self._set(f"session.derive_within(limit, spent, {wanted})")
+        value = self._set(f"{SESSION}.derive_within(limit, spent, {wanted})")
         self._line("limit = spent + session.steps_left")
         return value
 
@@ -107,7 +126,7 @@ class AccountingEmitter(BranchingEmitter):
         found: list[tuple[str, int]] = []
         for part in parts:
             rounds = self._sharing.rounds(part, lists)
-            if rounds is None or any(path not in self._counted for path, _ in rounds):
+            if rounds is None:
                 return None
             found += rounds
         return found

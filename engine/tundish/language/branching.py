@@ -52,7 +52,7 @@ class BranchingEmitter(Emitter):
             case t.Comparison() if not self._found(node):
                 sides = self._operand(node.left), self._operand(node.right)
                 if is_of_numbers(node):
-                    test, negated = reached(node.sign, *sides)
+                    test, negated = reached(node, *sides)
                 else:
                     test, negated = f"{sides[0]} == {sides[1]}", node.sign == "!="
                 parts = list(zip((node.left, node.right), sides, strict=True))
@@ -185,7 +185,7 @@ class BranchingEmitter(Emitter):
     def _comparison(self, node: t.Comparison) -> str:
         left, right = self._operand(node.left), self._operand(node.right)
         known = self._guarded([(node.left, left), (node.right, right)])
-        test, negated = reached(node.sign, left, right)
+        test, negated = reached(node, left, right)
         test = f"not ({test})" if negated else f"({test})"
         return self._set(f"{test} if {known} else None")
 
@@ -248,7 +248,7 @@ class BranchingEmitter(Emitter):
             case t.Comparison() if is_of_numbers(node):
                 left, right = self._operand(node.left), self._operand(node.right)
                 known = self._guarded([(node.left, left), (node.right, right)])
-                test, negated = reached(node.sign, left, right)
+                test, negated = reached(node, left, right)
                 test = f"not ({test})" if negated is wanted else f"({test})"
                 return f"({known} and {test})"
             case t.Comparison() | t.Membership() if is_of_text(node):
@@ -284,9 +284,12 @@ class BranchingEmitter(Emitter):
         )
 
     def _way(self, head: str, way: Way) -> None:
+        start = len(self.lines)
         self._line(head)
         with self._deeper():
             way.write()
+        if head == "else:" and [line.lstrip() for line in self.lines[start + 1 :]] == ["pass"]:
+            del self.lines[start:]
 
 
 def _either_unknown(known: str) -> str:

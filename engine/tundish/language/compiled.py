@@ -25,6 +25,7 @@ _SURROUNDINGS: dict[str, object] = {
     "abs": abs,
     "max": max,
     "float": float,
+    "zip": zip,
     "raised": math.pow,
     "does_not_hold": values.DOES_NOT_HOLD,
     "interpolated": interpolated,

@@ -54,7 +54,6 @@ class Session:
         quantities: The compiled formulas, by path of the list they belong to (or "") and name.
         tables: The tables by name.
         allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
-        few: How many items each list may have for nothing to be barred.
         barred: Gives what is barred for a job: quantities and rules of items, by the path of their
             list, or "", and name.
 
@@ -72,11 +71,9 @@ class Session:
         quantities: Mapping[tuple[str, str], Function],
         tables: Mapping[str, Table],
         allowance: int = MOST_STEPS,
-        few: int = MOST_STEPS,
         barred: Callable[[Item], Collection[tuple[str, str]]] = lambda _: (),
     ) -> None:
         self.values = values
-        self.few = few
         self._barred = barred
         self.steps_left = allowance
         self.allowance = allowance

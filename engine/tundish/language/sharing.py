@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Protocol
 
 from tundish.language import tree as t
@@ -39,6 +39,7 @@ class Sharing:
         free: Quantities of items that take no loop rounds.
         written_out: Quantities of items that are written out where they are asked for: those, and
             those that are asked for in one place only.
+        lists: Paths of the lists of the job that somebody goes through.
 
     Args:
         rules: The conditions.
@@ -68,6 +69,10 @@ class Sharing:
         self.paths = {
             key[1]: node for key, node in parts.items() if key[0] is t.Read and uses[key] > 1
         }
+        roots = [root for root, _ in self._roots(rules)]
+        self.lists = tuple(
+            dict.fromkeys((*filter(None, (rule.path for rule in rules)), *_gone_through(roots)))
+        )
         self.names = {
             name: parts[t.Derived, name]
             for of, name in quantities
@@ -204,6 +209,14 @@ def _of_no_item(node: t.Node) -> tuple[bool, list[t.Node]]:
     if whole and isinstance(node, t.Lookup | t.Arithmetic | t.Comparison | t.Membership):
         return True, [node]
     return whole, [part for _, parts in inner for part in parts]
+
+
+def _gone_through(roots: Iterable[t.Node]) -> Iterator[str]:
+    """Give the path of each list of the job that a loop goes through."""
+    for root in roots:
+        for node, _ in t.walk(root, {}):
+            if isinstance(node, t.Loop | t.Interpolation) and node.items.item is None:
+                yield node.items.path
 
 
 def _looked_at(root: t.Node) -> Iterator[tuple[tuple[type, str], t.Read | t.Derived]]:

@@ -204,9 +204,14 @@ def walk(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Node, dict[
     while ahead:
         node, bound = ahead.pop()
         yield node, bound
+        parts = children(node)
         if isinstance(node, Loop | Interpolation):
-            bound = {**bound, node.variable: node.items.kind.record}
-        ahead.extend((part, bound) for part in reversed(children(node)))
+            # The list, and the places to read at, are worked out before the rounds.
+            before = 1 + (len(node.at) if isinstance(node, Interpolation) else 0)
+            within = {**bound, node.variable: node.items.kind.record}
+            ahead.extend((part, within) for part in reversed(parts[before:]))
+            parts = parts[:before]
+        ahead.extend((part, bound) for part in reversed(parts))
 
 
 def children(node: Node) -> tuple[Node, ...]:

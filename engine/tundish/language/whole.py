@@ -8,28 +8,46 @@ together.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from contextlib import ExitStack
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields
 from types import CodeType
+from typing import Protocol
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
-from tundish.language.accounting_emitter import AccountingEmitter
-from tundish.language.branching import Way
 from tundish.language.compiled import function_from, function_of
-from tundish.language.sameness import Sameness
 from tundish.language.session import Item, Session
 from tundish.language.sharing import Sharing
 from tundish.language.slots import in_few_slots
+from tundish.language.table import Table
+from tundish.language.whole_emitter import Conditions, WholeEmitter
+from tundish.reading.bounds import MOST_STEPS
 
 Outcome = object
-"""What a rule comes to, one of the `Answers`; of one that is asked of each item of a list, for
-each; None where the list is not known."""
+"""What a rule comes to, one of the `Answers`; of one that is asked of each item of a list, a tuple
+of one for each; None where the list is not known."""
 
-Whole = Callable[[Item, Session], tuple[bool, list[Outcome]]]
-"""Takes the facts of a job and a session; gives whether any outcome is None, and the outcomes in
-the order of the rules."""
+
+class Whole(Protocol):
+    """The function that asks all rules of a job."""
+
+    def __call__(
+        self, facts: Item, tables: Mapping[str, Table], session: Session | None = None, /
+    ) -> tuple[bool, list[Outcome]]:
+        """Ask them.
+
+        Args:
+            facts: The facts of the job.
+            tables: The tables by name.
+            session: The running evaluation of that job; one is started where it is needed, if
+                nobody gives it.
+
+        Returns:
+            Whether any outcome is None, and the outcomes in the order of the rules.
+
+        Raises:
+            TooManySteps: If one of them takes more steps than it may.
+        """
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,32 +60,13 @@ class Answers:
     not_applicable: object
 
 
-_IN_ONE_GO = 30
-"""Values that Python puts into one tuple at once; of more it adds one after the other."""
-
 _ANSWERS = tuple(field.name for field in fields(Answers))
 
+_GIVEN = ("facts", "tables", "session")
+"""What the function is called with."""
 
-@dataclass(frozen=True, slots=True)
-class Conditions:
-    """The two conditions of a rule.
-
-    Attributes:
-        applies: When it is asked.
-        requires: What it asks.
-        variable: The name of an item in them, or "".
-        path: The list whose every item it is asked of, or "".
-    """
-
-    applies: t.Node
-    requires: t.Node
-    variable: str = ""
-    path: str = ""
-
-    @property
-    def both(self) -> tuple[t.Node, t.Node]:
-        """Return both conditions."""
-        return self.applies, self.requires
+_AT_HAND = ("start", "most", "few", *_ANSWERS)
+"""What all its calls have in common."""
 
 
 def compile_whole(
@@ -87,173 +86,33 @@ def compile_whole(
     Returns:
         Its code, for `whole_from`.
     """
-    writer = _WholeEmitter(rules, Sharing(rules, quantities), lists or {})
+    writer = WholeEmitter(rules, Sharing(rules, quantities), lists or {})
     lines = in_few_slots(writer.written())
-    of_an_item = (f"one_{answer}" for answer in _ANSWERS)
-    function = function_of(f"facts, session, {', '.join((*_ANSWERS, *of_an_item))}", lines)
-    code: CodeType = function.__code__
+    outcomes = [f"r{at}" for at in range(len(rules))]
+    code: CodeType = function_of(", ".join((*_GIVEN, *_AT_HAND, *outcomes)), lines).__code__
     return code
 
 
-def whole_from(code: CodeType, answers: Answers) -> Whole:
+def whole_from(
+    code: CodeType,
+    answers: Answers,
+    start: Callable[[Item], Session],
+    allowance: int = MOST_STEPS,
+    few: int = MOST_STEPS,
+) -> Whole:
     """Make the function of its code.
 
     Args:
         code: What `compile_whole` gave.
         answers: What the outcomes are told as.
+        start: Starts an evaluation of a job.
+        allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
+        few: How many items each list may have for nothing to be barred.
     """
     function = function_from(code)
-    told = tuple(getattr(answers, name) for name in _ANSWERS)
-    # What is added to a list is at hand as a tuple of one.
-    function.__defaults__ = (*told, *((answer,) for answer in told))
+    told = (getattr(answers, name) for name in _ANSWERS)
+    # A rule is met until it is found not to be, which then nothing need be done for.
+    outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
+    function.__defaults__ = (None, start, allowance, few, *told, *outcomes)
     whole: Whole = function
     return whole
-
-
-class _WholeEmitter(AccountingEmitter):
-    """Writes the one function."""
-
-    def __init__(
-        self, rules: Sequence[Conditions], sharing: Sharing, lists: Mapping[str, bool]
-    ) -> None:
-        super().__init__(sharing, lists)
-        self._rules = rules
-        self._sameness = Sameness(self._variables, sharing.free)
-
-    def written(self) -> list[str]:
-        """Return the statements."""
-        self._line("get, late = facts.get, False")
-        for path in self._sharing.paths:
-            self._read_ahead(path)
-        formulas = [(self._sharing.formula(name),) for name in self._sharing.names]
-        self._open_account([*formulas, *(rule.both for rule in self._rules if not rule.path)])
-        for name in self._sharing.names:
-            self._work_out(name)
-        # What is asked most often comes first, as Python reaches what stands in front fastest.
-        for path in dict.fromkeys(rule.path for rule in self._rules if rule.path):
-            self._ask_of_items(path)
-        self._ask_of_the_job()
-        self._line("session.spent += spent")
-        self._return([f"r{at}" for at in range(len(self._rules))])
-        return self.lines
-
-    def _return(self, answers: list[str]) -> None:
-        """Write what is returned, in pieces of which Python makes each in one go."""
-        self._line("found = []")
-        for at in range(0, len(answers), _IN_ONE_GO):
-            self._line(f"found += ({', '.join(answers[at : at + _IN_ONE_GO])}, )")
-        self._line("return late, found")
-
-    def _read_ahead(self, path: str) -> None:
-        """Read a fact of the whole job that several look at."""
-        self.emit(self._sharing.paths[path])
-
-    def _work_out(self, name: str) -> None:
-        """Work out a quantity of the whole job before those that need it."""
-        root = self._sharing.formula(name)
-        self._begin(root)
-        value = self.emit(root)
-        key = self._sameness.key(self._sharing.names[name])
-        assert key is not None, name
-        self._keep(key, value)
-        if name in self._sharing.asked_by_items:
-            self._line(f"session.remember({name!r}, {value})")
-
-    # -- rules of the whole job ---------------------------------------------------------------
-
-    def _ask_of_the_job(self) -> None:
-        """Write the rules of the whole job."""
-        members = [at for at, rule in enumerate(self._rules) if not rule.path]
-        for alike in self._asked_alike(members):
-            self._ask(alike)
-
-    def _asked_alike(self, members: Iterable[int]) -> Iterable[list[int]]:
-        """Return rules of one job or item, those together that are asked under one condition."""
-        groups: dict[object, list[int]] = {}
-        for at in members:
-            key = self._sameness.key(self._rules[at].applies)
-            groups.setdefault(at if key is None else ("alike", key), []).append(at)
-        return groups.values()
-
-    def _ask(self, members: Sequence[int]) -> None:
-        """Write what rules with one `applies` come to."""
-
-        def all_are(answer: str) -> Way:
-            return Way(lambda: self._tell(members, answer), is_short=len(members) < 3)
-
-        def require() -> None:
-            for at in members:
-                self._require(at)
-
-        rule = self._rules[members[0]]
-        applies = rule.applies
-        if not self._sharing.is_free(applies, self._lists()):
-            self._begin(*rule.both)  # it is asked alone, and both conditions share one allowance
-        require_all = Way(require, is_short=False)
-        self.branch(applies, require_all, all_are("not_applicable"), all_are("undecided"))
-
-    def _require(self, at: int) -> None:
-        def answer(word: str) -> Way:
-            return Way(lambda: self._tell([at], word))
-
-        rule = self._rules[at]
-        if self._sharing.is_free(rule.applies, self._lists()):
-            self._begin(rule.requires)
-        self.branch(rule.requires, answer("met"), answer("breached"), answer("undecided"))
-
-    def _tell(self, members: Iterable[int], answer: str) -> None:
-        """Write what rules come to; of each item it is added to what they came to before."""
-        for at in members:
-            self._line(f"r{at} += one_{answer}" if self._variables else f"r{at} = {answer}")
-
-    # -- rules of items -----------------------------------------------------------------------
-
-    def _ask_of_items(self, path: str) -> None:
-        """Write the rules that are asked of each item of one list."""
-        members = [at for at, rule in enumerate(self._rules) if rule.path == path]
-        items = self._list(path)
-        self._line(f"if {items}.__class__ is list:")
-        with self._deeper():
-            for part in self._sharing.of_no_item([self._rules[at] for at in members]):
-                self.emit(part)
-            self._share_among(path, [self._rules[at] for at in members])
-            for at in members:
-                self._line(f"r{at} = []")
-            item = self._new_name()
-            self._line(f"for {item} in {items}:")
-            with self._deeper():
-                self._ask_of_item(members, item, path)
-            self._share = "most"
-        self._line("else:")
-        with self._deeper():
-            self._line(f"{' = '.join(f'r{at}' for at in members)} = None")
-            self._line("late = True")
-
-    def _ask_of_item(self, members: Sequence[int], item: str, path: str) -> None:
-        """Write the rules that are asked of an item."""
-        rules = [self._rules[at] for at in members]
-        with ExitStack() as bound:
-            for variable in dict.fromkeys(rule.variable for rule in rules):
-                bound.enter_context(self._bound(variable, item, path))
-            for part in self._sharing.of_several(rules):
-                self.emit(part)
-            for alike in self._asked_alike(members):
-                self._ask(alike)
-
-    # -- facts and quantities -----------------------------------------------------------------
-
-    def _read(self, node: t.Read) -> str:
-        if node.item is None:
-            return self._set(f"get({node.path!r})")
-        return super()._read(node)
-
-    def _derived(self, node: t.Derived) -> str:
-        if node.item is None:
-            # It takes no loop rounds, or it would have been worked out before.
-            return self.emit(self._sharing.formula(node.name))
-        item, path = self._variables[node.item]
-        if (path, node.name) not in self._sharing.written_out:
-            return self._derived_elsewhere(path, node.name, item)
-        root, variable = self._sharing.formula_of_item(path, node.name)
-        with self._bound(variable, item, path):
-            return self.emit(root)

@@ -119,13 +119,11 @@ class Rulebook:
         """Return what starts an evaluation over a job's facts."""
         # Every job starts one, so that all they have in common is looked up once.
         functions, shares = self.functions, self.allowance
-        steps, few, barred = shares.steps, shares.few, shares.barred
+        steps, barred = shares.steps, shares.barred
         if self.editions:
-            return lambda values: Session(
-                values, functions, self.tables_for(values), steps, few, barred
-            )
+            return lambda values: Session(values, functions, self.tables_for(values), steps, barred)
         tables = self._tables_read
-        return lambda values: Session(values, functions, tables, steps, few, barred)
+        return lambda values: Session(values, functions, tables, steps, barred)
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.

@@ -9,7 +9,8 @@ from typing import Self
 from tundish.language import tree as t
 from tundish.language.scope import Meaning
 from tundish.language.session import Given, Session, TooManySteps
-from tundish.language.whole import Answers, Conditions, compile_whole, whole_from
+from tundish.language.whole import Answers, compile_whole, whole_from
+from tundish.language.whole_emitter import Conditions
 from tundish.rulebook.judging import Judgement, Verdict, judge
 from tundish.rulebook.order import quantities_in
 from tundish.rulebook.rule import Each, Rule, worst_first
@@ -20,7 +21,7 @@ _ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT
 Made = tuple[tuple[str, ...], CodeType]
 """The names of the rules, and the code that asks them in that order."""
 
-Quick = Verdict | list[Verdict] | None
+Quick = Verdict | tuple[Verdict, ...] | None
 """The verdict of a rule; of one that is asked of each item of a list, for each; None where only
 asking it slowly tells."""
 
@@ -46,9 +47,11 @@ class Swift:
 
     def __init__(self, rulebook: Rulebook, made: Made | None = None) -> None:
         self._rulebook = rulebook
-        self._session = rulebook.session
         self.names, code = made or _made(rulebook, tuple(rulebook.rules))
-        self._whole = whole_from(code, _ANSWERS)
+        shares = rulebook.allowance
+        self._whole = whole_from(code, _ANSWERS, rulebook.session, shares.steps, shares.few)
+        # Where a table has several editions, only a job tells which holds.
+        self._tables = None if rulebook.editions else rulebook.tables_for({})
 
     @classmethod
     def worst_first(cls, rulebook: Rulebook) -> Self:
@@ -77,33 +80,33 @@ class Swift:
         Returns:
             Whether a verdict is None, and the verdicts.
         """
-        if session is None:
-            session = self._session(values)
+        tables = self._tables or self._rulebook.tables_for(values)
         try:
-            return self._whole(values, session)  # type: ignore[return-value]
+            return self._whole(values, tables, session)  # type: ignore[return-value]
         except TooManySteps:
             return True, [None] * len(self.names)
 
-    def verdicts(self, values: Mapping[str, object]) -> list[Verdict | list[Verdict]]:
+    def verdicts(self, values: Mapping[str, object]) -> list[Verdict | tuple[Verdict, ...]]:
         """Return the verdict of every rule, in its order.
 
         Args:
             values: The facts of a job, as `Rulebook.facts` gives them.
 
         Returns:
-            A verdict for each rule; for one that is asked of each item of a list, one for each.
+            A verdict for each rule; for one that is asked of each item of a list, a tuple of one
+            for each.
         """
         late, found = self.quick(values)
         if not late:
             return found  # type: ignore[return-value]
-        given, session = _Given(values), self._session(values)
-        told: list[Verdict | list[Verdict]] = []
+        given, session = _Given(values), self._rulebook.session(values)
+        told: list[Verdict | tuple[Verdict, ...]] = []
         for name, verdict in zip(self.names, found, strict=True):
             if verdict is not None:
                 told.append(verdict)
                 continue
             rule = self._rulebook.rules[name]
-            slow = [one.verdict for one in judge(rule, given, session)]
+            slow = tuple(one.verdict for one in judge(rule, given, session))
             items = rule.each is not None and isinstance(values.get(rule.each.path), list)
             told.append(slow if items else slow[0])
         return told
@@ -120,7 +123,7 @@ class Swift:
             facts: The facts of a job, as `Rulebook.facts` gives them.
             session: The running evaluation of that job, where somebody looks at what it took.
         """
-        session = session or self._session(facts.values)
+        session = session or self._rulebook.session(facts.values)
         for name, quick in zip(self.names, self.quick(facts.values, session)[1], strict=True):
             if isinstance(quick, Verdict):
                 yield name, None, quick, None
