@@ -7,8 +7,8 @@ from itertools import islice, takewhile
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
+from tundish.language.condition_emitter import ConditionEmitter
 from tundish.language.conditions import are_short, is_certain, is_of_numbers, is_of_text
-from tundish.language.emitter import Emitter
 from tundish.language.reaching import reached
 
 
@@ -32,7 +32,7 @@ _DEEP = 4 * 30
 """Spaces before a line past which nothing goes deeper that need not; Python reads 100 levels."""
 
 
-class BranchingEmitter(Emitter):
+class BranchingEmitter(ConditionEmitter):
     """Writes conditions as branches."""
 
     def branch(self, node: t.Node, holds: Way, fails: Way, is_open: Way) -> None:
@@ -43,9 +43,10 @@ class BranchingEmitter(Emitter):
             case t.Not():
                 self.branch(node.operand, fails, holds, is_open)
             case t.Known():
-                self._way(f"if {self.emit(node.operand)} is not None:", holds)
+                value = self.emit(node.operand)
+                self._way(f"if {value} is not None:", holds, value)
                 self._way("else:", fails)
-            case t.Comparison() | t.Membership() if is_of_text(node):
+            case t.Comparison() | t.Membership() if is_of_text(node) and not self._found(node):
                 value, test, negated = self._text_test(node)
                 first, second = (fails, holds) if negated else (holds, fails)
                 self._three_ways(value, test, first, second, is_open)
@@ -61,11 +62,15 @@ class BranchingEmitter(Emitter):
                 member, texts = self._operand(node.member), self.emit(node.texts)
                 parts = [(node.member, member), (node.texts, texts)]
                 self._where_known(parts, f"{member} in {texts}", False, holds, fails, is_open)
+            case t.Logic() if (fact := self._only_fact(node)) is not None:
+                value = self.emit(fact)
+                test = self._held_where_known(node, value)
+                self._where_known([(fact, value)], test, False, holds, fails, is_open)
             case t.Logic() if self._goes_by_parts(node, holds, fails, is_open):
                 pass
             case t.Logic() if self._is_plain(node):
                 held, failed = self.held(node), self.failed(node)
-                self._way(f"if {held}:", holds)
+                self._way(f"if {held}:", holds, *self._known_where_held(node))
                 self._way(f"elif {failed}:", fails)
                 self._way("else:", is_open)
             case _:
@@ -77,15 +82,15 @@ class BranchingEmitter(Emitter):
     def _three_ways(self, value: str, test: str, first: Way, second: Way, is_open: Way) -> None:
         """Write what is done where a test passes, or else where a value is known or not."""
         if not first.is_short:
-            self._way(f"if {test}:", first)
+            self._way(f"if {test}:", first, value)
             self._way(f"elif {value} is None:", is_open)
-            self._way("else:", second)
+            self._way("else:", second, value)
             return
         self._line(f"if not {test}:")
         with self._deeper():
             self._way(f"if {value} is None:", is_open)
-            self._way("else:", second)
-        self._way("else:", first)
+            self._way("else:", second, value)
+        self._way("else:", first, value)
 
     def _where_known(
         self,
@@ -97,16 +102,19 @@ class BranchingEmitter(Emitter):
         is_open: Way,
     ) -> None:
         """Write what is done where all parts are known and pass a test, or fail it."""
-        unknown = _either_unknown(self._guarded(parts))
+        # The opposite of what says that all are known.
+        known = self._guarded(parts)
+        unknown = known.replace(" is not None", " is None").replace("and", "or")
         if unknown:
             self._way(f"if {unknown}:", is_open)
         if_word = "elif" if unknown else "if"
+        names = [name for node, name in parts if not isinstance(node, t.Constant)]
         if negated or holds.is_short:
-            self._way(f"{if_word} {test if negated else f'not ({test})'}:", fails)
-            self._way("else:", holds)
+            self._way(f"{if_word} {test if negated else f'not ({test})'}:", fails, *names)
+            self._way("else:", holds, *names)
         else:
-            self._way(f"{if_word} {test}:", holds)
-            self._way("else:", fails)
+            self._way(f"{if_word} {test}:", holds, *names)
+            self._way("else:", fails, *names)
 
     def _goes_by_parts(self, node: t.Logic, holds: Way, fails: Way, is_open: Way) -> bool:
         """Write a branch for each part in turn, if the ways each may go are short.
@@ -150,6 +158,10 @@ class BranchingEmitter(Emitter):
         if not self._is_plain(node):
             certain = tuple(takewhile(is_certain, node.parts))
             return self._behind(certain, node) if certain else super()._logic(node)
+        fact = self._only_fact(node)
+        if fact is not None:
+            value = self.emit(fact)
+            return self._set_where_known([(fact, value)], self._held_where_known(node, value))
         held, failed = self.held(node), self.failed(node)
         return self._set(f"True if {held} else False if {failed} else None")
 
@@ -159,10 +171,11 @@ class BranchingEmitter(Emitter):
         others = node.parts[len(certain) :]
         rest = t.Logic(node.kind, node.start, node.end, node.word, others)
         result = self._new_name()
-        self._line(f"if {self.held(first) if node.word == 'and' else self.failed(first)}:")
-        with self._deeper():
+        is_and = node.word == "and"
+        self._line(f"if {self.held(first) if is_and else self.failed(first)}:")
+        with self._deeper(*self._known_where_held(first)):
             self._line(f"{result} = {self.emit(others[0] if len(others) == 1 else rest)}")
-        self._line(f"else: {result} = {node.word != 'and'}")
+        self._line(f"else: {result} = {not is_and}")
         return result
 
     def _choice(self, node: t.Choice) -> str:
@@ -181,13 +194,6 @@ class BranchingEmitter(Emitter):
 
         self.branch(node.condition, way(node.then), way(node.otherwise), Way(both, is_short=False))
         return result
-
-    def _comparison(self, node: t.Comparison) -> str:
-        left, right = self._operand(node.left), self._operand(node.right)
-        known = self._guarded([(node.left, left), (node.right, right)])
-        test, negated = reached(node, left, right)
-        test = f"not ({test})" if negated else f"({test})"
-        return self._set(f"{test} if {known} else None")
 
     def _round(self, node: t.Loop, result: str, test: str) -> None:
         if node.function not in ("all", "any", "count"):
@@ -218,80 +224,11 @@ class BranchingEmitter(Emitter):
         else:
             self.branch(node.term, Way(counts), Way(none), Way(unknown))
 
-    def held(self, node: t.Node) -> str:
-        """Return an expression that is true just where a condition holds."""
-        match node:
-            case t.Not():
-                return self.failed(node.operand)
-            case t.Logic():
-                joint = f" {node.word} "
-                return f"({joint.join(self.held(part) for part in node.parts)})"
-            case _:
-                return self._atom(node, wanted=True)
-
-    def failed(self, node: t.Node) -> str:
-        """Return an expression that is true just where a condition fails."""
-        match node:
-            case t.Not():
-                return self.held(node.operand)
-            case t.Logic():
-                joint = " or " if node.word == "and" else " and "
-                return f"({joint.join(self.failed(part) for part in node.parts)})"
-            case _:
-                return self._atom(node, wanted=False)
-
-    def _atom(self, node: t.Node, wanted: bool) -> str:
-        found = self._found(node)
-        if found:
-            return found if wanted else f"{found} is False"
-        match node:
-            case t.Comparison() if is_of_numbers(node):
-                left, right = self._operand(node.left), self._operand(node.right)
-                known = self._guarded([(node.left, left), (node.right, right)])
-                test, negated = reached(node, left, right)
-                test = f"not ({test})" if negated is wanted else f"({test})"
-                return f"({known} and {test})"
-            case t.Comparison() | t.Membership() if is_of_text(node):
-                value, test, negated = self._text_test(node)
-                if negated is wanted:
-                    return f"({value} is not None and not {test})"
-                return test
-            case t.Membership() if node.texts is not None:
-                member, texts = self._operand(node.member), self.emit(node.texts)
-                known = self._guarded([(node.member, member), (node.texts, texts)])
-                return f"({known} and {member} {'in' if wanted else 'not in'} {texts})"
-            case t.Known():
-                return f"({self.emit(node.operand)} is {'not ' if wanted else ''}None)"
-            case _:
-                value = self.emit(node)
-                return value if wanted else f"{value} is False"
-
-    def _text_test(self, node: t.Node) -> tuple[str, str, bool]:
-        """Return the name of a text, a test that fails where it is unknown, and if it negates."""
-        if isinstance(node, t.Membership):
-            value = self.emit(node.member)
-            options = ", ".join(repr(one) for one in node.options or ())
-            return value, f"({value} in {{{options}}})", False
-        assert isinstance(node, t.Comparison)
-        value = self.emit(node.left)
-        assert isinstance(node.right, t.Constant)
-        return value, f"({value} == {node.right.value!r})", node.sign == "!="
-
-    def _is_plain(self, node: t.Node) -> bool:
-        """Say whether all parts may be looked at, whatever the others come to: none costs much."""
-        return self._sameness.key(node) is not None and not any(
-            isinstance(part, t.Choice | t.Call | t.Lookup) for part, _ in t.walk(node, {})
-        )
-
-    def _way(self, head: str, way: Way) -> None:
+    def _way(self, head: str, way: Way, *known: str) -> None:
+        """Write a way behind its head, where some values are known."""
         start = len(self.lines)
         self._line(head)
-        with self._deeper():
+        with self._deeper(*known):
             way.write()
         if head == "else:" and [line.lstrip() for line in self.lines[start + 1 :]] == ["pass"]:
             del self.lines[start:]
-
-
-def _either_unknown(known: str) -> str:
-    """Return the opposite of what `Emitter._guarded` gives; nothing where it always holds."""
-    return "" if known == "True" else known.replace(" is not None", " is None").replace("and", "or")

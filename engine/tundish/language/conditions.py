@@ -39,3 +39,43 @@ def are_short(*ways: t.Node) -> bool:
     return len(parts) <= _SHORT and not any(
         isinstance(part, t.Loop | t.Interpolation | t.Choice | t.Derived) for part in parts
     )
+
+
+def is_between_constants(node: t.Choice) -> bool:
+    """Say whether a choice is between two values that are written out and are not the same."""
+    match node.then, node.otherwise:
+        case t.Constant(value=one), t.Constant(value=other):
+            return one != other
+        case _:
+            return False
+
+
+def facts_held_against(node: t.Node) -> list[t.Read | t.Derived]:
+    """Return the facts and quantities that a condition asks, or holds against what is written out.
+
+    Args:
+        node: A condition.
+
+    Returns:
+        One for each question; none where anything else is asked in it.
+    """
+    facts: list[t.Read | t.Derived] = []
+    ahead = [node]
+    while ahead:
+        part = ahead.pop()
+        match part:
+            case t.Logic() | t.Not():
+                ahead.extend(t.children(part))
+            case t.Read() | t.Derived():
+                facts.append(part)
+            case t.Comparison(left=t.Read() | t.Derived() as fact, right=t.Constant()):
+                facts.append(fact)
+            case t.Comparison(left=t.Constant(), right=t.Read() | t.Derived() as fact):
+                facts.append(fact)
+            case t.Membership(member=t.Read() | t.Derived() as fact, texts=None):
+                facts.append(fact)
+            case t.Membership(member=t.Constant(), texts=t.Read() | t.Derived() as fact):
+                facts.append(fact)
+            case _:
+                return []
+    return facts

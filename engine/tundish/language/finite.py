@@ -20,11 +20,22 @@ def can_overflow(node: t.Node) -> bool:
 def _stays_finite(node: t.Arithmetic) -> bool:
     """Say whether an operation gives a finite value for every finite one, as it changes little."""
     for fixed, other in ((node.right, node.left), (node.left, node.right)):
-        if isinstance(fixed, t.Constant) and not can_overflow(other):
-            size = abs(fixed.value)  # type: ignore[arg-type]
+        sizes = _sizes(fixed)
+        if sizes and not can_overflow(other):
             if node.sign in ("+", "-"):
-                return size <= _LOST_ON_THE_GREATEST
+                return max(sizes) <= _LOST_ON_THE_GREATEST
             if node.sign == "*":
-                return size <= 1
-            return fixed is node.right and size >= 1
+                return max(sizes) <= 1
+            return fixed is node.right and min(sizes) >= 1
     return False
+
+
+def _sizes(node: t.Node) -> list[float]:
+    """Return the sizes that what is written out can have, or none where it is not written out."""
+    match node:
+        case t.Constant(value=float() as value):
+            return [abs(value)]
+        case t.Choice(then=t.Constant(), otherwise=t.Constant()):
+            return [*_sizes(node.then), *_sizes(node.otherwise)]
+        case _:
+            return []

@@ -30,8 +30,7 @@ class LoopEmitter(Statements, ABC):
         items = self.emit(node.items)
         result = self._set("None")
         variable = self._new_name()
-        self._line(f"if {items} is not None:")
-        with self._deeper():
+        with self._if_known(items):
             self._spend(node.items, round_weight(node))
             self._read_outside(node.variable, node.filter, node.term)
             if node.function not in ("least", "greatest"):
@@ -41,6 +40,16 @@ class LoopEmitter(Statements, ABC):
             with self._deeper(), self._bound(node.variable, variable, node.items.kind.record):
                 self._round(node, result, self._filtered(node))
         return result
+
+    @contextmanager
+    def _if_known(self, items: str) -> Iterator[None]:
+        """Write something inside a `with` that is done where a list is known."""
+        if self._is_known(items):
+            yield
+            return
+        self._line(f"if {items} is not None:")
+        with self._deeper(items):
+            yield
 
     def _filtered(self, node: t.Loop | t.Interpolation) -> str:
         """Write what leaves an item out; return the name of whether it counts, or nothing."""
@@ -54,8 +63,7 @@ class LoopEmitter(Statements, ABC):
         items = self.emit(node.items)
         places = "".join(f"{self.emit(place)}, " for place in node.at)
         rows, variable = self._set("None"), self._new_name()
-        self._line(f"if {items} is not None:")
-        with self._deeper():
+        with self._if_known(items):
             self._spend(node.items, round_weight(node))
             self._read_outside(node.variable, node.filter, *node.keys, node.value)
             self._line(f"{rows} = {{}}")

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+
 
 class Statements:
     """Collects the lines of one function.
@@ -14,8 +17,10 @@ class Statements:
         self.lines: list[str] = []
         self._indent = ""
         self._names = 0
-        # What was computed in a block can be seen in the blocks inside it, and nowhere else.
+        # What was computed in a block can be seen in the blocks inside it, and nowhere else; so can
+        # the names of values that are certainly known there.
         self._blocks: list[dict[int, str]] = [{}]
+        self._known_names: list[set[str]] = [set()]
 
     def _new_name(self) -> str:
         self._names += 1
@@ -40,20 +45,39 @@ class Statements:
                 return block[key]
         return ""
 
-    def _deeper(self) -> _Deeper:
-        return _Deeper(self)
+    def _know(self, name: str) -> None:
+        """Remember that a value is certainly known in this block."""
+        self._known_names[-1].add(name)
+
+    def _is_known(self, name: str) -> bool:
+        """Say whether a value is certainly known in this block."""
+        return any(name in names for names in self._known_names)
+
+    @contextmanager
+    def _knowing(self, *names: str) -> Iterator[None]:
+        """Write something inside a `with` that is looked at only where some values are known."""
+        self._known_names.append(set(names))
+        yield
+        self._known_names.pop()
+
+    def _deeper(self, *known: str) -> _Deeper:
+        """Write what is done inside a `with` one level deeper, where some values are known."""
+        return _Deeper(self, known)
 
 
 class _Deeper:
     """Indents what is written inside a `with`, and forgets behind it what was computed there."""
 
-    def __init__(self, statements: Statements) -> None:
+    def __init__(self, statements: Statements, known: Iterable[str]) -> None:
         self._statements = statements
+        self._known = known
 
     def __enter__(self) -> None:
         self._statements._indent += "    "
         self._statements._blocks.append({})
+        self._statements._known_names.append(set(self._known))
 
     def __exit__(self, *_: object) -> None:
         self._statements._indent = self._statements._indent[:-4]
         self._statements._blocks.pop()
+        self._statements._known_names.pop()

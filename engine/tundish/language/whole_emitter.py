@@ -12,9 +12,6 @@ from tundish.language.branching import Way
 from tundish.language.sameness import Sameness
 from tundish.language.sharing import Sharing
 
-_IN_ONE_GO = 30
-"""Values that Python puts into one tuple at once; of more it adds one after the other."""
-
 
 @dataclass(frozen=True, slots=True)
 class Conditions:
@@ -69,15 +66,9 @@ class WholeEmitter(AccountingEmitter):
             self._ask_of_items(path)
         self._ask_of_the_job()
         self._close_account()
-        self._return([f"r{at}" for at in range(len(self._rules))])
+        outcomes = ", ".join(f"r{at}" for at in range(len(self._rules)))
+        self._line(f"return late, [{outcomes}]")
         return self.lines
-
-    def _return(self, answers: list[str]) -> None:
-        """Write what is returned, in pieces of which Python makes each in one go."""
-        self._line("found = []")
-        for at in range(0, len(answers), _IN_ONE_GO):
-            self._line(f"found += ({', '.join(answers[at : at + _IN_ONE_GO])}, )")
-        self._line("return late, found")
 
     def _read_ahead(self, path: str) -> None:
         """Read a fact of the whole job that several look at."""
@@ -151,7 +142,7 @@ class WholeEmitter(AccountingEmitter):
         members = [at for at, rule in enumerate(self._rules) if rule.path == path]
         items = self._list(path)
         self._line(f"if {items}.__class__ is list:")
-        with self._deeper():
+        with self._deeper(items):
             for part in self._sharing.of_no_item([self._rules[at] for at in members]):
                 self.emit(part)
             self._share_among(path, [self._rules[at] for at in members])
