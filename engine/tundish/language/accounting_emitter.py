@@ -38,40 +38,56 @@ class AccountingEmitter(BranchingEmitter):
         self._sharing = sharing
         # Whether the lists inside their items count as well, by path.
         self._counted = {**dict.fromkeys(sharing.lists, False), **lists}
-        self._lengths: dict[str, str] = {}
         self._share = "most"
         self._was_looked_at = False
         self._asked_of = ""
         self._paid: Counter[tuple[str, str]] = Counter()
         self._paid_at = 0
 
-    def _open_account(self, asked: Iterable[Sequence[t.Node]]) -> None:
+    def _open_account(self, asked: Iterable[Sequence[t.Node]], of_items: Iterable[Asked]) -> None:
         """Write what stands before all else.
 
         Args:
             asked: The parts of each that is asked of the whole job.
+            of_items: What is asked of each item of a list.
         """
         self._line("spent = limit = 0")
-        known = [self._rounds(parts, {}) or () for parts in asked]
-        greatest = max((sum(steps for _, steps in rounds) for rounds in known), default=0)
-        if greatest:
-            self._line(f"if most // {greatest} < few: few = most // {greatest}")
-        for path in self._counted:
-            items = self._list(path)
-            self._lengths[path] = self._set(f"0 if {items} is None else len({items})")
-        # As long as all lists together have few items, each has.
-        holders = [path for path, holds_lists in self._counted.items() if holds_lists]
-        for of, most in ((self._counted, "few"), (holders, "0")):
-            together = " + ".join(self._lengths[path] for path in of)
-            if together:
-                look = f"{SESSION}.look_closer({greatest} * ({together}))"
-                self._line(f"if {together} > {most}: {look}")
+        if self._counted:
+            self._look_at_lengths((self._rounds(parts, {}) or () for parts in asked), of_items)
         self._paid_at = len(self.lines)
+
+    def _look_at_lengths(self, of_job: Iterable[Rounds], of_items: Iterable[Asked]) -> None:
+        """Write what looks closer where all lists together have more than few items."""
+        items = self._set(" + ".join(map(self._length, self._counted)))
+        shared = dict.fromkeys(
+            (one.path, tuple(self._rounds(one.both, {one.variable: one.path}) or ()))
+            for one in of_items
+        )
+        most = _greatest(of_job)
+        most_of_item = _greatest(rounds for _, rounds in shared)
+        # Where all together are few, so are those of each list, and nobody takes more than this.
+        others = f"{most} * {items} > most or {most_of_item} * {items} * {items} > most"
+        look_closer = f"{SESSION}.look_closer({most} * {items})"
+        self._line(f"if {items} > few or {others}:")
+        with self._deeper():
+            self._line(look_closer)
+            for path, rounds in shared:
+                self._look_at_share(path, rounds)
+        holders = [path for path, holds_lists in self._counted.items() if holds_lists]
+        if holders:
+            self._line(f"if {' or '.join(map(self._length, holders))}: {look_closer}")
+
+    def _look_at_share(self, path: str, rounds: Rounds) -> None:
+        """Write what stops where an item of a list takes more than its share of an allowance."""
+        together = " + ".join(f"{steps} * {self._length(of)}" for of, steps in rounds)
+        if together:
+            share = f"most // ({self._length(path)} or 1)"
+            self._line(f"if {together} > {share}: {SESSION}.stop(spent)")
 
     def _close_account(self) -> None:
         """Write what is paid beforehand where it is looked at, and at the end what is not."""
         counts = " + ".join(
-            f"{steps} * {' * '.join(self._lengths[one] for one in paths if one)}"
+            f"{steps} * {' * '.join(self._length(one) for one in paths if one)}"
             for paths, steps in self._paid.items()
         )
         if counts:
@@ -88,21 +104,14 @@ class AccountingEmitter(BranchingEmitter):
             self._line(f"limit = spent + {self._share}")
 
     def _share_among(self, path: str, asked: Sequence[Asked]) -> None:
-        """Write what share of an allowance each item of a list has, and look whether it is enough.
+        """Write what share of an allowance each item of a list has, where that is counted.
 
         Args:
             path: Path of the list.
             asked: What is asked of each item.
         """
-        taking = [one for one in asked if not self._are_free(one.both, {one.variable: path})]
-        if not taking:
-            return
-        self._share = self._set(f"most // ({self._lengths[path]} or 1)")
-        for one in taking:
-            rounds = self._rounds(one.both, {one.variable: path})
-            if rounds:
-                together = " + ".join(f"{steps} * {self._lengths[of]}" for of, steps in rounds)
-                self._line(f"if {together} > {self._share}: {SESSION}.stop(spent)")
+        if any(self._rounds(one.both, {one.variable: path}) is None for one in asked):
+            self._share = self._set(f"most // ({self._length(path)} or 1)")
 
     def _are_free(self, parts: Iterable[t.Node], lists: Mapping[str, str]) -> bool:
         return all(self._sharing.is_free(part, lists) for part in parts)
@@ -135,5 +144,14 @@ class AccountingEmitter(BranchingEmitter):
         """Write what reads a list of the job, unless it was read; return the name of its items."""
         return self.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
 
+    def _length(self, path: str) -> str:
+        """Return the text of how many items a list of the job has, none where it is not known."""
+        return f"len({self._list(path)} or ())"
+
     def _lists(self) -> dict[str, str]:
         return {variable: path for variable, (_, path) in self._variables.items()}
+
+
+def _greatest(asked: Iterable[Rounds]) -> int:
+    """Return what the one that takes most takes for an item in each list."""
+    return max((sum(steps for _, steps in rounds) for rounds in asked), default=0)

@@ -58,7 +58,8 @@ class WholeEmitter(AccountingEmitter):
         for path in self._sharing.paths:
             self._read_ahead(path)
         formulas = [(self._sharing.formula(name),) for name in self._sharing.names]
-        self._open_account([*formulas, *(rule.both for rule in self._rules if not rule.path)])
+        of_job = [rule.both for rule in self._rules if not rule.path]
+        self._open_account([*formulas, *of_job], [rule for rule in self._rules if rule.path])
         for name in self._sharing.names:
             self._work_out(name)
         # What is asked most often comes first, as Python reaches what stands in front fastest.
