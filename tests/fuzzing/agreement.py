@@ -14,6 +14,7 @@ from language.world import (
     FACTS,
     FORMULAS,
     QUANTITIES,
+    ROWS,
     SCOPE,
     TABLES,
     World,
@@ -105,7 +106,7 @@ def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Di
     worlds = [as_world(some_facts(chance)) for _ in range(jobs)]
     yield from _by_columns(rules, worlds)
     for facts in worlds:
-        _, by_whole = whole(facts.values, TABLES)
+        _, by_whole = whole(facts.values, ROWS)
         learnt = as_world(more_facts(chance, facts.values))
         for rule, quick in zip(rules, by_whole, strict=True):
             found = {

@@ -109,7 +109,7 @@ NAMES = frozenset(
         "get",
         "most",
         "start",
-        "tables",
+        "rows",
         "zip",
         "few",
         "spent",
@@ -140,11 +140,13 @@ OWN_NAME = re.compile(r"[var][0-9]+")
 
 def is_allowed(node: ast.Subscript) -> bool:
     """Say whether a subscript names a table, or a column of one, or puts a row among rows."""
-    if isinstance(node.value, ast.Name) and node.value.id != "tables":
-        return isinstance(node.ctx, ast.Store) and bool(OWN_NAME.fullmatch(node.value.id))
-    of_table = ast.unparse(node.value).endswith(("tables", ".rows"))
-    named = isinstance(node.slice, ast.Constant) and isinstance(node.slice.value, str)
-    return of_table and named and isinstance(node.ctx, ast.Load)
+    of = ast.unparse(node.value)
+    if OWN_NAME.fullmatch(of):
+        return isinstance(node.ctx, ast.Store)
+    named = node.slice.elts if isinstance(node.slice, ast.Tuple) else [node.slice]
+    by_name = all(isinstance(one, ast.Constant) and isinstance(one.value, str) for one in named)
+    lengths = {"rows": 2, "session.rows": 2, "rows.tables": 1, "session.rows.tables": 1}
+    return lengths.get(of) == len(named) and by_name and isinstance(node.ctx, ast.Load)
 
 
 def foreign(source: str) -> Iterator[str]:
@@ -301,8 +303,11 @@ def test_what_is_made_runs_without_built_ins() -> None:
         "import os",
         "v1 = open('x')",
         "v1 = facts.__globals__",
-        "v1 = session.tables[v2]",
-        "session.tables['x'] = v1",
+        "v1 = session.rows.tables[v2]",
+        "session.rows.tables['x'] = v1",
+        "v1 = session.rows['x']",
+        "v1 = rows['x', v2]",
+        "rows['x', 'y'] = v1",
         "v1 = facts.__class__",
         "v1 = facts.__class__ is dict",
         "v1 = ().__class__.__mro__",

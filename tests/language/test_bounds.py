@@ -5,7 +5,17 @@ from typing import Any
 
 import pytest
 
-from language.world import FORMULAS, FUNCTIONS, SCOPE, TABLES, World, check, computed, explained
+from language.world import (
+    FORMULAS,
+    FUNCTIONS,
+    NO_ROWS,
+    SCOPE,
+    TABLES,
+    World,
+    check,
+    computed,
+    explained,
+)
 from tundish.language.compiled import compile_function
 from tundish.language.explained import Explainer
 from tundish.language.problem import ExpressionError, ExpressionProblem
@@ -140,16 +150,16 @@ def steps(count: int) -> int:
 
 def test_steps_of_the_compiled_form() -> None:
     function = compile_function(check(SQUARE))
-    within = Session(rods(30).values, {}, {}, steps(30))
+    within = Session(rods(30).values, {}, NO_ROWS, steps(30))
     assert function(within.values, within) is True
     assert within.steps_left == 0
     with pytest.raises(TooManySteps):
-        function(rods(30).values, Session(rods(30).values, {}, {}, steps(30) - 1))
+        function(rods(30).values, Session(rods(30).values, {}, NO_ROWS, steps(30) - 1))
 
 
 def test_a_long_formula_in_a_loop_takes_as_many_steps_as_it_has_parts() -> None:
     def taken(term: str) -> int:
-        session = Session(rods(10).values, {}, {})
+        session = Session(rods(10).values, {}, NO_ROWS)
         compile_function(check(f"sum({term} for one in rod) > 1 m"))(session.values, session)
         return MOST_STEPS - session.steps_left
 
@@ -168,7 +178,7 @@ def test_steps_of_the_explained_form() -> None:
 
 
 def test_a_rule_begins_with_its_full_allowance() -> None:
-    session = Session({}, {}, {})
+    session = Session({}, {}, NO_ROWS)
     session.spend(MOST_STEPS)
     with pytest.raises(TooManySteps):
         session.spend(1)

@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from language.world import FUNCTIONS, SCOPE, TABLES, check, explained, world
+from language.world import FUNCTIONS, NO_ROWS, ROWS, SCOPE, check, explained, world
 from tundish.language import syntax, tree
 from tundish.language.checker import Checker, check_expression
 from tundish.language.compiled import compile_function
@@ -45,7 +45,7 @@ def test_an_item_may_be_bound_from_outside() -> None:
     node = check_expression("run.length + run.twice", SCOPE, {"run": "water.run"})
     function = compile_function(node, {"run": "water.run"})
     item = {"length": 2.0}
-    session = Session({}, FUNCTIONS, TABLES)
+    session = Session({}, FUNCTIONS, ROWS)
     assert function({}, session, item) == 6.0
 
 
@@ -56,7 +56,7 @@ def test_a_quantity_is_computed_once_and_remembered() -> None:
         calls.append(facts)
         return 3.0
 
-    session = Session({}, {("", "both"): counted}, {})
+    session = Session({}, {("", "both"): counted}, NO_ROWS)
     function = compile_function(check("both + both"))
     assert function({}, session) == 6.0
     assert len(calls) == 1
@@ -98,7 +98,7 @@ def test_nothing_of_python_is_within_reach_of_an_expression() -> None:
     node = check(f"name == {text}")
     function = compile_function(node)
     assert function.__globals__["__builtins__"] == {}
-    assert function({"name": text[1:-1]}, Session({}, {}, {})) is True
+    assert function({"name": text[1:-1]}, Session({}, {}, NO_ROWS)) is True
 
 
 def test_what_was_not_looked_at_is_marked() -> None:

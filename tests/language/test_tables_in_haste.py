@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tundish.language.kind import PLAIN_NUMBER, text_kind
-from tundish.language.table import Cell, Column, Key, Level, Manner, Table
+from tundish.language.table import Cell, Column, Key, Level, Manner, RowsOfTables, Table
 
 NEAR = [0.0, 1.0, 1.0 + 4e-10, 1.0 + 8e-10, 1.0 + 1.2e-9, 2.0, 3.5]
 """Rows of which some are as good as equal, each to the next and not to the one behind."""
@@ -24,7 +24,8 @@ def table(manner: Manner, rows: list[float]) -> Table:
 
 def in_haste(read: Table, column: str, *keys: Cell | None) -> Cell | None:
     """Read a table as what is compiled does."""
-    return read.rows[column].get(keys) or read.near(column, keys)
+    rows = RowsOfTables({"t": read})["t", column]
+    return rows.get(keys[0] if len(keys) == 1 else keys) or read.near(column, keys)
 
 
 SIZES = st.one_of(
@@ -50,7 +51,7 @@ def test_nothing_stands_at_a_key_that_is_not_known(keys: tuple[Cell | None, ...]
 def test_a_table_of_texts_has_all_it_gives_in_its_rows() -> None:
     columns = {"width": Column("width", PLAIN_NUMBER)}
     read = Table("t", "t", (TEXTS,), columns, Level({"red": (1.0,), "blue": (2.0,)}))
-    assert read.rows["width"] == {("red",): 1.0, ("blue",): 2.0}
+    assert read.rows("width") == {"red": 1.0, "blue": 2.0}
     assert in_haste(read, "width", "green") is None
     with pytest.raises(KeyError):
         in_haste(read, "height", "red")

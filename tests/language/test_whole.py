@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_world
-from language.world import FORMULAS, FUNCTIONS, QUANTITIES, SCOPE, TABLES, World, check, started
+from language.world import FORMULAS, FUNCTIONS, QUANTITIES, ROWS, SCOPE, World, check, started
 from tundish.language import tree as t
 from tundish.language.checker import check_expression
 from tundish.language.compiled import compile_function
@@ -77,7 +77,7 @@ def test_whole_and_compiled_give_the_same(
         NEEDED,
         counted,
     )
-    late, found = whole_from(code, ANSWERS, started)(facts.values, TABLES)
+    late, found = whole_from(code, ANSWERS, started)(facts.values, ROWS)
     runs = facts.values.get("water.run")
     one_by_one: list[object] = [verdict(*rule, facts) for rule in rules]
     for rule in asked_of_items:
@@ -93,7 +93,7 @@ def test_values_near_a_limit_are_judged_as_one_by_one(value: float, off: float) 
     facts = a_world({"a": value, "b": value * (1 + off) + 0.0})
     rules = [(check("true"), check(f"a {sign} b")) for sign in ("<", "<=", ">", ">=", "==", "!=")]
     code = compile_whole([Conditions(*rule) for rule in rules], {})
-    _, found = whole_from(code, ANSWERS, started)(facts.values, TABLES)
+    _, found = whole_from(code, ANSWERS, started)(facts.values, ROWS)
     assert found == [verdict(*rule, facts) for rule in rules]
 
 
@@ -115,7 +115,7 @@ def test_what_a_quantity_of_an_item_costs_is_paid_by_each_who_asks() -> None:
     )
     facts = a_world({"water.run": [{"length": 1.0}] * 3})
     functions = {("water.run", "many"): compile_function(loop, {"run": "water.run"})}
-    session = Session(facts.values, functions, TABLES)
+    session = Session(facts.values, functions, ROWS)
     prices = []
     for _ in range(2):
         session.begin_rule()
@@ -145,16 +145,16 @@ def test_nobody_takes_more_than_is_allowed(
     rules = [Conditions(*rule, *(("run", "water.run") if of_items else ()))]
     code = compile_whole(rules, NEEDED, counted)
     enough = 3 * takes if of_items else takes
-    session = Session(facts.values, FUNCTIONS, TABLES, enough)
-    assert whole_from(code, ANSWERS, started, enough)(facts.values, TABLES, session)[1] != [None]
+    session = Session(facts.values, FUNCTIONS, ROWS, enough)
+    assert whole_from(code, ANSWERS, started, enough)(facts.values, ROWS, session)[1] != [None]
     assert 0 < session.spent <= enough
 
     def start(values: Item) -> Session:
-        return Session(values, FUNCTIONS, TABLES, enough // 2)
+        return Session(values, FUNCTIONS, ROWS, enough // 2)
 
     for running in (None, start(facts.values)):
         with pytest.raises(TooManySteps):
-            whole_from(code, ANSWERS, start, enough // 2)(facts.values, TABLES, running)
+            whole_from(code, ANSWERS, start, enough // 2)(facts.values, ROWS, running)
 
 
 def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> None:
@@ -165,14 +165,14 @@ def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> 
     for few, barred, stops in ((3, names, False), (2, names, True), (2, [], False)):
 
         def start(values: Item, of: Any = barred) -> Session:
-            return Session(values, FUNCTIONS, TABLES, barred=lambda _: of)
+            return Session(values, FUNCTIONS, ROWS, barred=lambda _: of)
 
         whole = whole_from(code, ANSWERS, start, few=few)
         if stops:
             with pytest.raises(TooManySteps):
-                whole(facts.values, TABLES)
+                whole(facts.values, ROWS)
         else:
-            assert whole(facts.values, TABLES) == (False, ["met"])
+            assert whole(facts.values, ROWS) == (False, ["met"])
 
 
 def alternating(depth: int) -> str:
@@ -212,7 +212,7 @@ def test_what_is_long_or_deep_is_judged_as_one_by_one(asked: str, job: dict[str,
     conditions = [Conditions(*rule) for rule in rules]
     of_item = [Conditions(check("true"), on_run(asked), "run", "water.run")]
     whole = whole_from(compile_whole(conditions + of_item, NEEDED), ANSWERS, started)
-    _, found = whole(facts.values, TABLES)
+    _, found = whole(facts.values, ROWS)
     alone = verdict(check("true"), check(asked), facts)
     assert found == [*(verdict(*rule, facts) for rule in rules), (alone,)]
 
@@ -231,6 +231,6 @@ def test_what_is_asked_to_be_known_may_loop(word: str, length: float | None) -> 
         ("water.run", "many"): compile_function(formula, {"run": "water.run"}),
     }
     code = compile_whole([Conditions(check("true"), asked, "run", "water.run")], needed)
-    session = Session(facts.values, functions, TABLES)
-    _, found = whole_from(code, ANSWERS, started)(facts.values, TABLES, session)
+    session = Session(facts.values, functions, ROWS)
+    _, found = whole_from(code, ANSWERS, started)(facts.values, ROWS, session)
     assert found == [("breached" if length is None else "met",) * 2]

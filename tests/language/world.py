@@ -18,7 +18,7 @@ from tundish.language.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind
 from tundish.language.scope import Meaning, Scope
 from tundish.language.session import Function, Item, Session
 from tundish.language.step import Step
-from tundish.language.table import Column, Key, Table
+from tundish.language.table import Column, Key, RowsOfTables, Table
 from tundish.language.tree import Node
 from tundish.measure import dimension as d
 from tundish.measure.quantity import parse_quantity
@@ -134,6 +134,7 @@ TABLES: dict[str, Table] = {
         ),
     )
 }
+ROWS, NO_ROWS = RowsOfTables(TABLES), RowsOfTables({})
 
 SCOPE = Scope(
     FACTS,
@@ -205,7 +206,7 @@ def check(expression: str) -> Node:
 
 def started(values: Item) -> Session:
     """Start an evaluation of the world's quantities."""
-    return Session(values, FUNCTIONS, TABLES)
+    return Session(values, FUNCTIONS, ROWS)
 
 
 def computed(node: Node, facts: World) -> object:

@@ -10,6 +10,7 @@ from rulebook.packs import RULE, load
 from tundish import Job, assess
 from tundish.assessment.trying import Trials
 from tundish.language.session import Session, TooManySteps
+from tundish.language.table import RowsOfTables
 from tundish.reading.bounds import MOST_EXPLAINED_STEPS_OF_ALL, MOST_STEPS_OF_ALL
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.rulebook import Rulebook
@@ -142,7 +143,7 @@ def test_changes_that_mend_are_looked_for_while_there_are_steps_left(tmp_path: P
 
 
 def test_a_session_begins_with_what_it_may_take() -> None:
-    assert Session({}, {}, {}, 7).steps_left == 7
+    assert Session({}, {}, RowsOfTables({}), 7).steps_left == 7
 
 
 def hears(outside: int, inside: int) -> Job:

@@ -31,7 +31,7 @@ class AccountingEmitter(BranchingEmitter):
             lists inside that count as well.
     """
 
-    _tables = "tables"
+    _rows = "rows"
 
     def __init__(self, sharing: Sharing, lists: Mapping[str, bool]) -> None:
         super().__init__({})

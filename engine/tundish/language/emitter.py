@@ -28,8 +28,8 @@ class Emitter(ArithmeticEmitter):
     A part that was computed where it can be seen is not computed again.
     """
 
-    _tables = "session.tables"
-    """What the tables are called in what is written."""
+    _rows = "session.rows"
+    """What the rows of tables are called in what is written."""
 
     def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
         super().__init__(variables)
@@ -103,13 +103,15 @@ class Emitter(ArithmeticEmitter):
                 raise TypeError(f"no code is known for {type(node).__name__}")
 
     def _lookup(self, node: t.Lookup) -> str:
-        keys = "".join(f"{self._operand(argument)}, " for argument in node.arguments)
-        table = f"{self._tables}[{node.table!r}]"
-        hit = f"{table}.rows[{node.column!r}].get(({keys}))"
+        names = [self._operand(argument) for argument in node.arguments]
+        keys = f"({', '.join(names)}, )"
+        hit = f"{self._rows}[{node.table!r}, {node.column!r}].get"
+        hit += f"({names[0]})" if len(names) == 1 else f"({keys})"
         if not any(argument.kind.name == "quantity" for argument in node.arguments):
             return self._set(hit)
         # Only a number can be read at a row that it does not hit.
-        return self._set(f"{hit} or {table}.near({node.column!r}, ({keys}))")
+        near = f"{self._rows}.tables[{node.table!r}].near({node.column!r}, {keys})"
+        return self._set(f"{hit} or {near}")
 
     # -- comparison, in the open instead of behind a call --------------------------------------
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import Protocol
 
-from tundish.language.table import Table
+from tundish.language.table import RowsOfTables
 from tundish.reading.bounds import MOST_STEPS
 
 Item = Mapping[str, object]
@@ -52,13 +52,13 @@ class Session:
     Args:
         values: The job's facts by path.
         quantities: The compiled formulas, by path of the list they belong to (or "") and name.
-        tables: The tables by name.
+        rows: The rows of all tables.
         allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
         barred: Gives what is barred for a job: quantities and rules of items, by the path of their
             list, or "", and name.
 
     Attributes:
-        tables: The tables by name.
+        rows: The rows of all tables.
         steps_left: Steps that the rule being asked may still take.
         spent: Steps that all have taken.
     """
@@ -69,7 +69,7 @@ class Session:
         self,
         values: Item,
         quantities: Mapping[tuple[str, str], Function],
-        tables: Mapping[str, Table],
+        rows: RowsOfTables,
         allowance: int = MOST_STEPS,
         barred: Callable[[Item], Collection[tuple[str, str]]] = lambda _: (),
     ) -> None:
@@ -78,7 +78,7 @@ class Session:
         self.steps_left = allowance
         self.allowance = allowance
         self._quantities = quantities
-        self.tables = tables
+        self.rows = rows
         self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
 
     @cached_property

@@ -13,6 +13,9 @@ from tundish.measure.unit import Unit
 
 Manner = Literal["exact", "next up", "linear"]
 Cell = float | str | bool
+Rows = Mapping[Any, Cell]
+"""What stands in a column by the key that hits a row, or by a tuple of keys where there are
+several."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,19 +58,6 @@ class Level(dict[Cell, object]):
     def __init__(self, rows: Mapping[Cell, object]) -> None:
         super().__init__(rows)
         self.numbers = _numbers(self)
-
-
-class _Rows(dict[str, Mapping[tuple[Cell | None, ...], Cell]]):
-    """The rows of a table by column, each as it is first asked for."""
-
-    def __init__(self, table: Table) -> None:
-        super().__init__()
-        self._table = table
-
-    def __missing__(self, column: str) -> Mapping[tuple[Cell | None, ...], Cell]:
-        position = self._table.positions[column]
-        rows = _rows_of(self._table.tree, len(self._table.keys))
-        return self.setdefault(column, {keys: cells[position] for keys, cells in rows})
 
 
 @dataclass(frozen=True)
@@ -115,10 +105,15 @@ class Table:
             return None
         return self._at(self.tree, 0, values, self.positions[column])  # type: ignore[arg-type]
 
-    @cached_property
-    def rows(self) -> Mapping[str, Mapping[tuple[Cell | None, ...], Cell]]:
-        """Return the rows by the keys that hit them, for each column that somebody asks for."""
-        return _Rows(self)
+    def rows(self, column: str) -> Rows:
+        """Return the rows of one column.
+
+        Args:
+            column: Name of the column.
+        """
+        position, depth = self.positions[column], len(self.keys)
+        rows = {keys: cells[position] for keys, cells in _rows_of(self.tree, depth)}
+        return {keys[0]: cell for keys, cell in rows.items()} if depth == 1 else rows
 
     @cached_property
     def positions(self) -> Mapping[str, int]:
@@ -183,6 +178,33 @@ class Table:
     @property
     def _called(self) -> str:
         return self.called or f"the table '{self.name}'"
+
+
+class RowsOfTables(dict[tuple[str, str], Rows]):
+    """The rows of tables by the name of a table and of a column, gathered as each is asked for.
+
+    Args:
+        tables: The tables by name.
+
+    Attributes:
+        tables: The tables by name.
+
+    Example:
+        >>> key = Key("colour", text_kind(), "exact")
+        >>> columns = {"width": Column("width", PLAIN_NUMBER)}
+        >>> rows = RowsOfTables({"t": Table("t", "t", (key,), columns, {"red": (1.0,)})})
+        >>> rows["t", "width"].get("red")
+        1.0
+    """
+
+    def __init__(self, tables: Mapping[str, Table]) -> None:
+        super().__init__()
+        self.tables = tables
+
+    def __missing__(self, key: tuple[str, str]) -> Rows:
+        """Gather the rows of a column, and keep them."""
+        table, column = key
+        return self.setdefault(key, self.tables[table].rows(column))
 
 
 def _numbers(level: Mapping[Cell, object]) -> list[float]:

@@ -19,7 +19,7 @@ from tundish.language.compiled import function_from, function_of
 from tundish.language.session import Item, Session
 from tundish.language.sharing import Sharing
 from tundish.language.slots import in_few_slots
-from tundish.language.table import Table
+from tundish.language.table import RowsOfTables
 from tundish.language.whole_emitter import Conditions, WholeEmitter
 from tundish.reading.bounds import MOST_STEPS
 
@@ -32,13 +32,13 @@ class Whole(Protocol):
     """The function that asks all rules of a job."""
 
     def __call__(
-        self, facts: Item, tables: Mapping[str, Table], session: Session | None = None, /
+        self, facts: Item, rows: RowsOfTables, session: Session | None = None, /
     ) -> tuple[bool, list[Outcome]]:
         """Ask them.
 
         Args:
             facts: The facts of the job.
-            tables: The tables by name.
+            rows: The rows of all tables.
             session: The running evaluation of that job; one is started where it is needed, if
                 nobody gives it.
 
@@ -62,7 +62,7 @@ class Answers:
 
 _ANSWERS = tuple(field.name for field in fields(Answers))
 
-_GIVEN = ("facts", "tables", "session")
+_GIVEN = ("facts", "rows", "session")
 """What the function is called with."""
 
 _AT_HAND = ("start", "most", "few", *_ANSWERS)

@@ -15,7 +15,7 @@ from tundish.job.schema import Asked, job_schema
 from tundish.language.explained import Explainer, Formula
 from tundish.language.scope import Scope
 from tundish.language.session import Function, Session
-from tundish.language.table import Table
+from tundish.language.table import RowsOfTables, Table
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.rulebook.allowance import Allowance
@@ -121,9 +121,9 @@ class Rulebook:
         functions, shares = self.functions, self.allowance
         steps, barred = shares.steps, shares.barred
         if self.editions:
-            return lambda values: Session(values, functions, self.tables_for(values), steps, barred)
-        tables = self._tables_read
-        return lambda values: Session(values, functions, tables, steps, barred)
+            return lambda values: Session(values, functions, self.rows_for(values), steps, barred)
+        rows = self._rows_read
+        return lambda values: Session(values, functions, rows, steps, barred)
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
@@ -187,6 +187,18 @@ class Rulebook:
         if self.editions:
             return edition_tables(self.editions, self._tables_read, values.get("job.date"))
         return self._tables_read
+
+    def rows_for(self, values: Mapping[str, object]) -> RowsOfTables:
+        """Return the rows of all tables, in the editions that hold on the day of a job.
+
+        Args:
+            values: The facts of the job; without a day the newest editions hold.
+        """
+        return RowsOfTables(self.tables_for(values)) if self.editions else self._rows_read
+
+    @cached_property
+    def _rows_read(self) -> RowsOfTables:
+        return RowsOfTables(self._tables_read)
 
     @cached_property
     def _tables_read(self) -> Mapping[str, Table]:

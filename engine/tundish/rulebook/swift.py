@@ -51,7 +51,7 @@ class Swift:
         shares = rulebook.allowance
         self._whole = whole_from(code, _ANSWERS, rulebook.session, shares.steps, shares.few)
         # Where a table has several editions, only a job tells which holds.
-        self._tables = None if rulebook.editions else rulebook.tables_for({})
+        self._rows = None if rulebook.editions else rulebook.rows_for({})
 
     @classmethod
     def worst_first(cls, rulebook: Rulebook) -> Self:
@@ -80,9 +80,9 @@ class Swift:
         Returns:
             Whether a verdict is None, and the verdicts.
         """
-        tables = self._tables or self._rulebook.tables_for(values)
+        rows = self._rows or self._rulebook.rows_for(values)
         try:
-            return self._whole(values, tables, session)  # type: ignore[return-value]
+            return self._whole(values, rows, session)  # type: ignore[return-value]
         except TooManySteps:
             return True, [None] * len(self.names)
 
