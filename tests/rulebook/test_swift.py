@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -59,6 +60,21 @@ def test_every_case_of_every_rule_is_judged_alike() -> None:
             session = BOOK.session(facts.values)
             told = tuple(one.verdict for one in judge(rule, facts, session))
             assert verdict in (told, told[0], ()), (rule.name, case.why)
+
+
+def test_very_many_rules_are_asked_by_several_functions_and_told_in_order(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("tundish.rulebook.swift.PARTS_AT_ONCE", 300)
+    several = Swift(BOOK)
+    assert several.names == SWIFT.names
+    for path in SAMPLES:
+        values = BOOK.facts(Job.from_file(path)).values
+        assert several.verdicts(values) == SWIFT.verdicts(values)
+
+
+def test_no_rules_come_to_no_verdicts() -> None:
+    assert Swift(replace(BOOK, rules={})).verdicts({}) == []
 
 
 def test_rounds_that_run_out_leave_the_same_undecided(

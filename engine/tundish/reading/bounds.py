@@ -102,6 +102,10 @@ MOST_PARTS = 150_000
 """Facts, figures and operators in all conditions and formulas of all packs together, ten times
 those of the built-in pack: reading and compiling them is what takes time."""
 
+PARTS_AT_ONCE = 15_000
+"""Facts, figures and operators in conditions that are compiled into one function, several times
+those of the built-in pack: what compiling takes of memory grows with them."""
+
 MOST_CITATIONS = 12
 """Places in sources that one rule, quantity, part or table cites."""
 

@@ -1,4 +1,7 @@
-"""Verdicts in haste: every rule asked of a job by one function, without a word on any of them."""
+"""Verdicts in haste: every rule asked of a job by one function, without a word on any of them.
+
+Of very many rules there are several functions, as compiling one of them all would take much memory.
+"""
 
 from __future__ import annotations
 
@@ -8,9 +11,11 @@ from typing import Self
 
 from tundish.language import tree as t
 from tundish.language.scope import Meaning
-from tundish.language.session import Given, Session, TooManySteps
-from tundish.language.whole import Answers, compile_whole, whole_from
+from tundish.language.session import Given, Item, Session, TooManySteps
+from tundish.language.table import RowsOfTables
+from tundish.language.whole import Answers, Whole, compile_whole, whole_from
 from tundish.language.whole_emitter import Conditions
+from tundish.reading.bounds import PARTS_AT_ONCE
 from tundish.rulebook.judging import Judgement, Verdict, judge
 from tundish.rulebook.order import quantities_in
 from tundish.rulebook.rule import Each, Rule, worst_first
@@ -18,8 +23,8 @@ from tundish.rulebook.rulebook import Rulebook
 
 _ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
 
-Made = tuple[tuple[str, ...], CodeType]
-"""The names of the rules, and the code that asks them in that order."""
+Made = tuple[tuple[str, ...], tuple[CodeType, ...]]
+"""The names of the rules, and the code of the functions that ask them in that order."""
 
 Quick = Verdict | tuple[Verdict, ...] | None
 """The verdict of a rule; of one that is asked of each item of a list, for each; None where only
@@ -47,9 +52,11 @@ class Swift:
 
     def __init__(self, rulebook: Rulebook, made: Made | None = None) -> None:
         self._rulebook = rulebook
-        self.names, code = made or _made(rulebook, tuple(rulebook.rules))
-        shares = rulebook.allowance
-        self._whole = whole_from(code, _ANSWERS, rulebook.session, shares.steps, shares.few)
+        self.names, codes = made or _made(rulebook, tuple(rulebook.rules))
+        start, shares = rulebook.session, rulebook.allowance
+        self._whole = _one_after_the_other(
+            [whole_from(code, _ANSWERS, start, shares.steps, shares.few) for code in codes]
+        )
         # Where a table has several editions, only a job tells which holds.
         self._rows = None if rulebook.editions else rulebook.rows_for({})
 
@@ -136,10 +143,46 @@ class Swift:
 
 
 def _made(rulebook: Rulebook, names: tuple[str, ...]) -> Made:
+    lists = _lists(rulebook)
     rules = [rulebook.rules[name] for name in names]
+    return names, tuple(_compiled(rulebook, some, lists) for some in _few_enough(rules))
+
+
+def _compiled(rulebook: Rulebook, rules: list[Rule], lists: Mapping[str, bool]) -> CodeType:
     conditions = [_conditions(rule) for rule in rules]
-    quantities = dict(_in_order(rulebook, rules))
-    return names, compile_whole(conditions, quantities, _lists(rulebook))
+    return compile_whole(conditions, dict(_in_order(rulebook, rules)), lists)
+
+
+def _few_enough(rules: list[Rule]) -> Iterator[list[Rule]]:
+    """Give the rules in order, in groups that are compiled at once."""
+    group: list[Rule] = []
+    parts = 0
+    for rule in rules:
+        size = sum(1 for root in (rule.applies, rule.requires) for _ in t.walk(root, {}))
+        if group and parts + size > PARTS_AT_ONCE:
+            yield group
+            group, parts = [], 0
+        group.append(rule)
+        parts += size
+    yield group
+
+
+def _one_after_the_other(wholes: list[Whole]) -> Whole:
+    """Return a function that gives what several give, in their order."""
+    if len(wholes) == 1:
+        return wholes[0]
+
+    def ask(
+        facts: Item, rows: RowsOfTables, session: Session | None = None, /
+    ) -> tuple[bool, list[object]]:
+        late, found = False, list[object]()
+        for whole in wholes:
+            some_late, some = whole(facts, rows, session)
+            late = late or some_late
+            found += some
+        return late, found
+
+    return ask
 
 
 def _lists(rulebook: Rulebook) -> dict[str, bool]:
