@@ -14,6 +14,9 @@ from tundish.reading.shown import shown
 
 Row = dict[str, Any]
 
+_ESCAPED = "surrogateescape"
+"""How what is not UTF-8 is read, so that it can be told on which line it stands."""
+
 
 def read_rows(path: Path) -> tuple[list[str], Iterator[Row]]:
     """Read a table row by row, so that one of any length fits in memory.
@@ -42,9 +45,9 @@ def read_rows(path: Path) -> tuple[list[str], Iterator[Row]]:
 
 def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
+        with path.open(encoding="utf-8-sig", errors=_ESCAPED, newline="") as file:
             columns = next(csv.reader(_lines(file, path)), [])
-    except (OSError, UnicodeDecodeError, csv.Error) as error:
+    except (OSError, csv.Error) as error:
         raise refusal(str(path), f"The table cannot be read: {error}.") from None
     if not columns or len(set(columns)) < len(columns):
         raise refusal(str(path), "The first row names the columns, each once.", 1)
@@ -53,7 +56,7 @@ def _comma_separated(path: Path) -> tuple[list[str], Iterator[Row]]:
 
 
 def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
-    with path.open(encoding="utf-8-sig", newline="") as file:
+    with path.open(encoding="utf-8-sig", errors=_ESCAPED, newline="") as file:
         rows = csv.reader(_lines(file, path))
         next(rows)
         try:
@@ -62,7 +65,7 @@ def _rows_of_csv(path: Path, columns: list[str]) -> Iterator[Row]:
                     sentence = f"This row has {len(cells)} cells; there are {len(columns)} columns."
                     raise refusal(str(path), sentence, rows.line_num)
                 yield dict(zip(columns, cells, strict=True))
-        except (UnicodeDecodeError, csv.Error) as error:
+        except csv.Error as error:
             raise refusal(str(path), f"This row cannot be read: {error}.", rows.line_num) from None
 
 
@@ -78,11 +81,11 @@ def _json_lines(path: Path) -> tuple[list[str], Iterator[Row]]:
 
 def _objects(path: Path) -> Iterator[Row]:
     try:
-        with path.open(encoding="utf-8") as file:
+        with path.open(encoding="utf-8", errors=_ESCAPED) as file:
             for number, line in enumerate(_lines(file, path), start=1):
                 if line.strip():
                     yield _object(path, line, number)
-    except (OSError, UnicodeDecodeError) as error:
+    except OSError as error:
         raise refusal(str(path), f"The table cannot be read: {error}.") from None
 
 
@@ -93,7 +96,17 @@ def _lines(file: IO[str], path: Path) -> Iterator[str]:
         number += 1
         if len(line) > LARGEST_FILE:
             raise refusal(str(path), "This line is too long.", number)
+        _refuse_other_encodings(line, path, number)
         yield line
+
+
+def _refuse_other_encodings(line: str, path: Path, number: int) -> None:
+    try:
+        line.encode()
+    except UnicodeEncodeError as error:
+        byte = ord(line[error.start]) - 0xDC00
+        sentence = f"The table is not UTF-8: byte 0x{byte:02X} does not belong; save it as UTF-8."
+        raise refusal(str(path), sentence, number, error.start + 1) from None
 
 
 def _refuse_many(columns: Collection[str], path: Path) -> None:
