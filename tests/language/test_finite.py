@@ -10,7 +10,7 @@ import pytest
 
 from tundish.language import tree as t
 from tundish.language.finite import can_overflow
-from tundish.language.kind import PLAIN_NUMBER
+from tundish.language.kind import PLAIN_NUMBER, TRUTH
 
 GREATEST = sys.float_info.max
 SIGNS = {"+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv}
@@ -59,3 +59,25 @@ def test_small_changes_are_told_from_great_ones(sign: str, size: float, overflow
     assert can_overflow(operation(sign, product, constant(size)))
     assert can_overflow(t.Negation(PLAIN_NUMBER, 0, 0, product))
     assert can_overflow(operation("/", constant(1.0), FACT))
+
+
+@pytest.mark.parametrize(
+    ("sign", "sizes", "overflows"),
+    [
+        ("+", (1.0, 0.0), False),
+        ("+", (1.0, 1e300), True),
+        ("*", (0.5, 1.0), False),
+        ("*", (0.5, 2.0), True),
+        ("/", (1.0, 2.0), False),
+        ("/", (1.0, 0.5), True),
+    ],
+)
+def test_a_choice_is_as_great_as_the_worse_of_its_ways(
+    sign: str, sizes: tuple[float, float], overflows: bool
+) -> None:
+    asked = t.Read(TRUTH, 0, 0, "f", "f")
+    for first, second in (sizes, sizes[::-1]):
+        chosen = t.Choice(PLAIN_NUMBER, 0, 0, asked, constant(first), constant(-second))
+        assert can_overflow(operation(sign, FACT, chosen)) is overflows
+    one_way = t.Choice(PLAIN_NUMBER, 0, 0, asked, constant(0.5), FACT)
+    assert can_overflow(operation(sign, FACT, one_way))

@@ -53,6 +53,14 @@ def verdict(applies: Node, requires: Node, facts: World, item: Any = None) -> st
 PAIRS = st.lists(st.tuples(CONDITIONS, CONDITIONS), min_size=1, max_size=5)
 ITEM_PAIRS = st.lists(st.tuples(ITEM_CONDITIONS, ITEM_CONDITIONS), max_size=3)
 COUNTED = st.sampled_from([{}, {"water.run": False}, {"water.run": True}])
+CHOSEN = [
+    ("true", "(if colour == 'red' then 1 m else 2 m) + a > 2 m"),
+    ("f or not f", "(if colour in ['red', 'blue'] then 1 m else 0 m) + b > 0 m"),
+    ("g", "(if f then 1 m else 1 m) - (if g then 1e308 m else 0 m) * 2 < b"),
+    ("colour == 'red' or colour == 'blue'", "not (a > 1 m and a < 3 m) and 0 m < a"),
+    ("not (colour == 'red' and colour != 'blue')", "f and not f or f"),
+]
+"""Choices between what is written out, and conditions on one fact."""
 NEAR = {"a": 1.0, "b": 1.0 + 5e-10, "c": -1.0, "water.depth": 1.0 + 2e-9}
 
 
@@ -62,6 +70,9 @@ NEAR = {"a": 1.0, "b": 1.0 + 5e-10, "c": -1.0, "water.depth": 1.0 + 2e-9}
 @example([("true", "(a + b) / (b - b) > 1"), ("true", "a / 0 m > 1")], [], NEAR, {})
 @example([("true", "a * 1e308 / (b * 1e308) < 2"), ("h", "-c >= a")], [], {**NEAR, "h": True}, {})
 @example([("f and g", "not (f == g)"), ("f and g", "colour in ['red']")], [], {"f": True}, {})
+@example(CHOSEN, [], {}, {})
+@example(CHOSEN, [], {"colour": "red", "f": True, "a": 1.0}, {})
+@example(CHOSEN, [], {"colour": "blue", "f": False, "g": True, "b": -1e308}, {})
 def test_whole_and_compiled_give_the_same(
     pairs: list[tuple[str, str]],
     of_items: list[tuple[str, str]],
