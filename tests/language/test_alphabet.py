@@ -106,7 +106,6 @@ NAMES = frozenset(
         "list",
         "abs",
         "max",
-        "get",
         "most",
         "start",
         "rows",

@@ -54,7 +54,7 @@ class WholeEmitter(AccountingEmitter):
 
     def written(self) -> list[str]:
         """Return the statements."""
-        self._line("get, late = facts.get, False")
+        self._line("late = False")
         for path in self._sharing.paths:
             self._read_ahead(path)
         formulas = [(self._sharing.formula(name),) for name in self._sharing.names]
@@ -174,11 +174,6 @@ class WholeEmitter(AccountingEmitter):
                 self._ask(alike)
 
     # -- facts and quantities -----------------------------------------------------------------
-
-    def _read(self, node: t.Read) -> str:
-        if node.item is None:
-            return self._set(f"get({node.path!r})")
-        return super()._read(node)
 
     def _derived(self, node: t.Derived) -> str:
         if node.item is None:
