@@ -20,29 +20,24 @@ class ConditionEmitter(Emitter):
 
     def held(self, node: t.Node) -> str:
         """Return an expression that is true just where a condition holds."""
-        match node:
-            case t.Not():
-                return self.failed(node.operand)
-            case t.Logic() if (fact := self._only_fact(node)) is not None:
-                return self._of_fact(node, fact, wanted=True)
-            case t.Logic():
-                joint = f" {node.word} "
-                return f"({joint.join(self.held(part) for part in node.parts)})"
-            case _:
-                return self._atom(node, wanted=True)
+        return self._tested(node, wanted=True)
 
     def failed(self, node: t.Node) -> str:
         """Return an expression that is true just where a condition fails."""
+        return self._tested(node, wanted=False)
+
+    def _tested(self, node: t.Node, wanted: bool) -> str:
         match node:
             case t.Not():
-                return self.held(node.operand)
+                return self._tested(node.operand, not wanted)
             case t.Logic() if (fact := self._only_fact(node)) is not None:
-                return self._of_fact(node, fact, wanted=False)
+                return self._of_fact(node, fact, wanted)
             case t.Logic():
-                joint = " or " if node.word == "and" else " and "
-                return f"({joint.join(self.failed(part) for part in node.parts)})"
+                # An "and" fails where any part fails, an "or" where all do.
+                joint = " and " if (node.word == "and") is wanted else " or "
+                return f"({joint.join(self._tested(part, wanted) for part in node.parts)})"
             case _:
-                return self._atom(node, wanted=False)
+                return self._atom(node, wanted)
 
     def _atom(self, node: t.Node, wanted: bool) -> str:
         found = self._found(node)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import sys
-from functools import cache
+from functools import lru_cache
 
 from tundish.language import tree as t
 from tundish.language.values import TOLERANCE, nearly_equal
@@ -56,7 +56,7 @@ def _reached_constant(sign: str, value: str, constant: t.Constant) -> str:
             return f"{value} == ({limit!r}) or ({least!r}) <= {value} <= ({greatest!r})"
 
 
-@cache
+@lru_cache(maxsize=4096)  # more than all limits of the built-in rules
 def farthest_equal(limit: float, towards: float) -> float:
     """Return the last quantity on the way from a limit that is as good as equal to it.
 
