@@ -1,18 +1,27 @@
-"""Growth: time against the number of rules and the length of lists, and a plot of it."""
+"""Growth: time against the number of rules, the length of lists and the number of jobs, plotted."""
 
 from __future__ import annotations
 
 import tempfile
-from math import log10
+from collections.abc import Callable
 from pathlib import Path
 
+from many_jobs import MANY, table_of
 from measuring import medians
+from one_job import BARN
+from plot import Points, drawn
 
-from tundish import Job, Rulebook
+from tundish import Job, Rulebook, assess
+from tundish.assessment.screening import Screening
+from tundish.job.table_columns import read_table_columns
+from tundish.reading.bounds import CHUNK_ROWS
+from tundish.reading.column_file import RowsByColumn
 from tundish.rulebook.swift import Swift
 
 RULES = (100, 1_000, 10_000)
 ITEMS = (1, 10, 100, 1_000)
+JOBS = (1, 10, 100, 1_000)
+ROWS = (100, 1_000, 10_000, 100_000)
 
 SOURCES = '[practice]\ntitle = "Invented practice"\nbasis = "common practice"\n'
 
@@ -39,8 +48,6 @@ cite     = [{ source = "practice" }]
 reviewed = 2026-11-25
 """
 
-Points = list[tuple[int, float]]
-
 
 def rulebook(folder: Path, texts: list[str]) -> Rulebook:
     """Write a pack of rules and read it."""
@@ -57,75 +64,74 @@ def measure(plot: Path | None = None) -> None:
     Args:
         plot: The SVG file to draw to, or None.
     """
-    job = {"placement.height_below": "300 mm", "site.snow_depth": "200 mm"}
-    by_rules: Points = []
-    by_items: Points = []
     with tempfile.TemporaryDirectory() as room:
-        for count in RULES:
-            texts = [RULE.format(number=number) for number in range(count)]
-            book = rulebook(Path(room) / str(count), texts)
-            by_rules.append((count, _seconds(book, Job.from_data(job))))
-        book = rulebook(Path(room) / "each", [EACH])
-        for count in ITEMS:
-            runs = [{"name": f"run {number}", "length": "3 m"} for number in range(count)]
-            by_items.append((count, _seconds(book, Job.from_data({"water.run": runs}))))
-    _tell("Growth with the number of rules", "rules", by_rules)
-    _tell("Growth with the length of a list", "items", by_items)
+        lines = {
+            "rules": _by_rules(Path(room)),
+            "items of a list": _by_items(Path(room)),
+            "jobs one by one": _by_jobs(),
+            "rows by columns": _by_rows(),
+        }
+    for name, points in lines.items():
+        _tell(name, points)
     if plot is not None:
-        plot.write_text(drawn({"rules": by_rules, "items of a list": by_items}))
+        plot.write_text(drawn(lines))
         print(f"\nDrawn to {plot}")
 
 
-def _seconds(book: Rulebook, job: Job) -> float:
+def _by_rules(room: Path) -> Points:
+    job = {"placement.height_below": "300 mm", "site.snow_depth": "200 mm"}
+    points = []
+    for count in RULES:
+        texts = [RULE.format(number=number) for number in range(count)]
+        book = rulebook(room / str(count), texts)
+        points.append((count, _verdicts(book, Job.from_data(job))))
+    return points
+
+
+def _by_items(room: Path) -> Points:
+    book = rulebook(room / "each", [EACH])
+    points = []
+    for count in ITEMS:
+        runs = [{"name": f"run {number}", "length": "3 m"} for number in range(count)]
+        points.append((count, _verdicts(book, Job.from_data({"water.run": runs}))))
+    return points
+
+
+def _by_jobs() -> Points:
+    """Measure jobs checked with the built-in rules, each with all its findings."""
+    book, job = Rulebook.built_in(), Job.from_file(BARN)
+
+    def check(count: int) -> int:
+        return sum(len(assess(job, book).findings) for _ in range(count))
+
+    return [(count, _seconds(lambda count=count: check(count))) for count in JOBS]
+
+
+def _by_rows() -> Points:
+    """Measure a table of many columns, with lists and a tenth of the cells empty."""
+    book = Rulebook.built_in()
+    facts, columns = book.facts(Job.from_file(BARN)), tuple(read_table_columns(MANY))
+    screening, cells = Screening(facts, columns, book), table_of(MANY, CHUNK_ROWS)
+
+    def screen(count: int) -> None:
+        for first in range(0, count, CHUNK_ROWS):
+            rows = min(CHUNK_ROWS, count - first)
+            some = {name: column[:rows] for name, column in cells.items()}
+            screening.screened(RowsByColumn(1 + first, rows, some))
+
+    return [(count, _seconds(lambda count=count: screen(count))) for count in ROWS]
+
+
+def _verdicts(book: Rulebook, job: Job) -> float:
     swift, values = Swift(book), book.facts(job).values
-    return medians({"it": lambda: swift.verdicts(values)}, repeats=7)["it"]
+    return _seconds(lambda: swift.verdicts(values))
 
 
-def _tell(title: str, unit: str, points: Points) -> None:
-    print(f"\n{title}")
+def _seconds(task: Callable[[], object]) -> float:
+    return medians({"it": task}, repeats=5)["it"]
+
+
+def _tell(name: str, points: Points) -> None:
+    print(f"\nGrowth with the number of {name}")
     for count, seconds in points:
-        each = 1e6 * seconds / count
-        print(f"  {count:>7} {unit:<8} {1e6 * seconds:>12.1f} us   {each:>8.3f} us each")
-
-
-WIDTH, HEIGHT, MARGIN = 640, 420, 70
-COLOURS = ("#1b5e8c", "#b3541e")
-
-
-def drawn(lines: dict[str, Points]) -> str:
-    """Return a plot of times against counts, both in powers of ten, as SVG."""
-
-    def across(count: float) -> float:
-        return MARGIN + log10(count) / 4 * (WIDTH - 2 * MARGIN)
-
-    def down(seconds: float) -> float:
-        return HEIGHT - MARGIN - (log10(seconds) + 7) / 6 * (HEIGHT - 2 * MARGIN)
-
-    parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" '
-        'font-family="sans-serif" font-size="13">',
-        f'<rect width="{WIDTH}" height="{HEIGHT}" fill="white"/>',
-        f'<text x="{WIDTH / 2}" y="30" text-anchor="middle">Time for one job</text>',
-    ]
-    for power in range(5):
-        x = across(10**power)
-        parts.append(
-            f'<line x1="{x}" x2="{x}" y1="{MARGIN}" y2="{HEIGHT - MARGIN}" stroke="#ddd"/>'
-        )
-        parts.append(
-            f'<text x="{x}" y="{HEIGHT - MARGIN + 20}" text-anchor="middle">{10**power}</text>'
-        )
-    for power, name in zip(
-        range(-7, 0), ("0.1 us", "1 us", "10 us", "0.1 ms", "1 ms", "10 ms", "0.1 s"), strict=True
-    ):
-        y = down(10.0**power)
-        parts.append(f'<line x1="{MARGIN}" x2="{WIDTH - MARGIN}" y1="{y}" y2="{y}" stroke="#ddd"/>')
-        parts.append(f'<text x="{MARGIN - 8}" y="{y + 4}" text-anchor="end">{name}</text>')
-    for (name, points), colour in zip(lines.items(), COLOURS, strict=True):
-        way = " ".join(f"{across(count):.1f},{down(seconds):.1f}" for count, seconds in points)
-        parts.append(f'<polyline points="{way}" fill="none" stroke="{colour}" stroke-width="2"/>')
-        x, y = way.split()[-1].split(",")
-        parts.append(
-            f'<text x="{x}" y="{float(y) - 10}" fill="{colour}" text-anchor="end">{name}</text>'
-        )
-    return "\n".join([*parts, "</svg>\n"])
+        print(f"  {count:>7,} {1e6 * seconds:>14,.1f} us   {1e6 * seconds / count:>10,.3f} us each")

@@ -64,7 +64,7 @@ def measure() -> None:
 def _of(title: str, made: dict[str, Make]) -> None:
     rulebook, base = Rulebook.built_in(), Job.from_file(BARN)
     facts, columns = rulebook.facts(base), tuple(read_table_columns(made))
-    table = _table(made, CHUNK_ROWS)
+    table = table_of(made, CHUNK_ROWS)
     screening, portfolio = Screening(facts, columns, rulebook), Portfolio(facts, columns, rulebook)
     rows = [{name: cells[at] for name, cells in table.items()} for at in range(JOBS)]
     _agree(screening, portfolio, table, rows)
@@ -93,7 +93,8 @@ def _of(title: str, made: dict[str, Make]) -> None:
               f"{faster[0]:,.0f} x one by one, {faster[1]:,.0f} x row by row")  # fmt: skip
 
 
-def _table(made: dict[str, Make], rows: int) -> dict[str, list[Any]]:
+def table_of(made: dict[str, Make], rows: int) -> dict[str, list[Any]]:
+    """Return a table by columns, some of its cells empty."""
     chance = random.Random(3)
     return {
         name: ["" if chance.random() < UNKNOWN else make(chance) for _ in range(rows)]
