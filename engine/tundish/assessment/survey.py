@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding, Open
+from tundish.assessment.group_questions import questions_in_group
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.paths import without_positions
+from tundish.job.schema import Entry
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.reads import facts_read_directly
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Severity
+from tundish.rulebook.walk import Walk
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,12 +25,14 @@ class Inquiry:
         facts: The facts that an answer settles, by path.
         directly: The findings whose rule reads the fact itself.
         through: The findings whose rule reads it through a figure that is worked out.
+        inside: Where a group or list is asked for as a whole, the few things to ask of it.
     """
 
     asked: Open
     facts: tuple[Open, ...]
     directly: tuple[Finding, ...]
     through: tuple[Finding, ...]
+    inside: tuple[Entry, ...] = ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -54,33 +59,42 @@ def inquiries(
     Those come first that decide the most serious; among equals those that decide something by
     themselves, then those that decide the most rules, and those that decide them directly.
 
+    What a visit must bring home is asked at the survey, and what can be learnt on the telephone at
+    the enquiry, even where the rules that wait for it are due later: nobody goes there twice.
+
     Args:
         assessment: The findings.
         rulebook: The rules they were made by.
-        later: Whether to ask what can wait for a later stage too.
+        later: Whether to ask everything that can wait for a later stage too.
     """
-    waiting = [one for one in assessment.of(Verdict.UNDECIDED) if later or one.due]
-    grouped: dict[tuple[str, str], dict[str, Open]] = {}
+    walk = Walk.built_in()
+    facts: dict[tuple[str, str], dict[str, Open]] = {}
     decides: dict[tuple[str, str], dict[tuple[str, str], Finding]] = {}
-    for finding in waiting:
-        for one in finding.open:
-            key = (without_positions(one.path), one.question)
-            grouped.setdefault(key, {}).setdefault(one.path, one)
-            decides.setdefault(key, {})[finding.rule, finding.item] = finding
-    found = [
-        _inquiry(path, list(facts.values()), decides[path, question].values(), rulebook)
-        for (path, question), facts in grouped.items()
+    for finding in assessment.of(Verdict.UNDECIDED):
+        for fact in finding.open:
+            if later or finding.due or walk.is_asked_at(assessment.stage, fact.path, fact.who):
+                key = (without_positions(fact.path), fact.question)
+                facts.setdefault(key, {}).setdefault(fact.path, fact)
+                decides.setdefault(key, {})[finding.rule, finding.item] = finding
+    ranked = [
+        _inquiry(key[0], list(asked.values()), decides[key].values(), assessment.stage, rulebook)
+        for key, asked in facts.items()
     ]
-    return tuple(sorted(found, key=_rank))
+    return tuple(sorted(ranked, key=_rank))
 
 
 def _inquiry(
-    path: str, facts: list[Open], findings: Iterable[Finding], rulebook: Rulebook
+    path: str, facts: list[Open], findings: Iterable[Finding], stage: str, rulebook: Rulebook
 ) -> Inquiry:
-    told = list(findings)
-    directly = tuple(one for one in told if path in facts_read_directly(rulebook.rules[one.rule]))
+    waiting = list(findings)
+    rules = [rulebook.rules[name] for name in dict.fromkeys(finding.rule for finding in waiting)]
+    reads = {rule.name: path in facts_read_directly(rule) for rule in rules}
     return Inquiry(
-        facts[0], tuple(facts), directly, tuple(one for one in told if one not in directly)
+        facts[0],
+        tuple(facts),
+        tuple(finding for finding in waiting if reads[finding.rule]),
+        tuple(finding for finding in waiting if not reads[finding.rule]),
+        questions_in_group(path, rules, rulebook, stage),
     )
 
 

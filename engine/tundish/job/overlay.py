@@ -42,8 +42,15 @@ def without_blanks(data: Any) -> Any:
     """Return the facts of a sheet without the lines that nobody filled in."""
     if isinstance(data, dict):
         filled = {key: without_blanks(value) for key, value in data.items()}
-        return {key: value for key, value in filled.items() if value not in ("", {})}
+        return {key: value for key, value in filled.items() if not _is_blank(value, data[key])}
     return [without_blanks(item) for item in data] if isinstance(data, list) else data
+
+
+def _is_blank(filled: Any, written: Any) -> bool:
+    """Say whether nobody filled in any of what was written; `[]` says that there are none."""
+    if isinstance(filled, list):
+        return bool(written) and all(item == {} for item in filled)
+    return filled in ("", {})
 
 
 def lay_over(job: dict[str, Any], sheet: dict[str, Any]) -> Laid:

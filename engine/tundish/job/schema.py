@@ -118,6 +118,25 @@ class Items(Asked):
 Entry: TypeAlias = Fact | Record | Items
 
 
+def is_pipe_size(entry: Entry | None) -> bool:
+    """Say whether an entry is the size of a pipe, whose measures a file has in one text."""
+    return isinstance(entry, Record) and entry.fields.keys() >= {"outside_diameter", "wall", "size"}
+
+
+def written_path(path: str) -> str:
+    """Return the path of a fact as a file has it: the measures of a pipe stand in one text.
+
+    Args:
+        path: A dotted path, with list positions or without.
+
+    Example:
+        >>> written_path("water.run[2].pipe.wall")
+        'water.run[2].pipe'
+    """
+    outer = path.rpartition(".")[0]
+    return outer if outer and is_pipe_size(job_schema().find(outer)) else path
+
+
 @cache
 def job_schema() -> Record:
     """Return the schema of a whole job.

@@ -108,6 +108,7 @@ def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str
                 "directly": [[finding.rule, finding.item] for finding in one.directly],
                 "through": [[finding.rule, finding.item] for finding in one.through],
                 "alone": one.alone,
+                "inside": [entry.path for entry in one.inside],
             }
             for one in found
         ],

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
-from tundish.assessment.finding import Assessment, Finding
-from tundish.report.form import Asked, form
+from tundish.assessment.finding import Assessment
+from tundish.report.form import form
+from tundish.report.form_questions import form_questions
 from tundish.rulebook.judging import Verdict
+from tundish.rulebook.rulebook import Rulebook
 
 _STAGE = "commissioning"
 
 
 def commissioning_sheet(
-    assessment: Assessment, of_job: str, names: Mapping[str, str]
+    assessment: Assessment, of_job: str, names: Mapping[str, str], rulebook: Rulebook
 ) -> str | None:
     """Write the blank sheet of a job.
 
@@ -20,14 +22,20 @@ def commissioning_sheet(
         assessment: The job, judged at commissioning.
         of_job: Path of the job's file from the folder that the sheet will lie in.
         names: The `name` of each list item that has one, by the item's path.
+        rulebook: The rules that it was judged by.
 
     Returns:
         TOML text, or None where nothing is left to be read.
     """
-    waiting = [one for one in assessment.of(Verdict.UNDECIDED) if one.stage == _STAGE]
-    asked = questions_by_path(waiting)
-    if not asked:
+    waiting = [
+        (finding, fact)
+        for finding in assessment.of(Verdict.UNDECIDED)
+        for fact in finding.open
+        if finding.stage == _STAGE
+    ]
+    if not waiting:
         return None
+    questions = form_questions(waiting, rulebook, _STAGE)
     head = [
         f"Commissioning sheet of: {assessment.job or of_job}",
         "",
@@ -37,17 +45,5 @@ def commissioning_sheet(
         *assessment.cautions[:1],
         "Readings on live parts, and work on refrigerant, are for those licensed for them.",
     ]
-    return form(head, {"": {"of_job": of_job}, "job": {"stage": _STAGE}}, asked, names)
-
-
-def questions_by_path(findings: Iterable[Finding]) -> dict[str, Asked]:
-    """Return what findings wait for, by path, each with all that it decides."""
-    asked: dict[str, Asked] = {}
-    for finding in findings:
-        about = f"{finding.title} ({finding.item})" if finding.item else finding.title
-        for one in finding.open:
-            question = asked.setdefault(one.path, Asked(one.question, one.how))
-            question.decides.append(about)
-            if one.limit:
-                question.limits.append(one.limit)
-    return dict(sorted(asked.items()))
+    keys = {"": {"of_job": of_job}, "job": {"stage": _STAGE}}
+    return form(head, keys, questions.asked, names, questions.notes)

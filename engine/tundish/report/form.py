@@ -11,10 +11,11 @@ from dataclasses import field
 from itertools import pairwise
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.paths import path_steps, without_positions
-from tundish.job.schema import Fact, Items, Record, job_schema
+from tundish.job.paths import path_steps
+from tundish.job.schema import Entry, Fact, Items, Record, is_pipe_size, written_path
 
 _WIDTH = 98
+_MOST_NAMED = 3
 
 
 @dataclass(slots=True)
@@ -24,12 +25,14 @@ class Asked:
     Attributes:
         question: What to find out.
         how: How to find it out.
+        answer: What is known of the answer: its kind, choices and example.
         limits: What the answer will be held against.
         decides: The requirements that wait for it.
     """
 
     question: str
     how: str
+    answer: Entry | None = None
     limits: list[str] = field(default_factory=list)
     decides: list[str] = field(default_factory=list)
 
@@ -38,7 +41,7 @@ class Asked:
 class _Table:
     """A table of the form: lines, tables and lists of tables in it."""
 
-    lines: dict[str, tuple[str, Asked]] = field(default_factory=dict)
+    lines: dict[str, Asked] = field(default_factory=dict)
     tables: dict[str, _Table] = field(default_factory=dict)
     lists: dict[str, dict[int, _Table]] = field(default_factory=dict)
 
@@ -48,6 +51,7 @@ def form(
     keys: Mapping[str, Mapping[str, str]],
     asked: Mapping[str, Asked],
     names: Mapping[str, str],
+    notes: Mapping[str, str] | None = None,
 ) -> str:
     """Write a form.
 
@@ -56,6 +60,7 @@ def form(
         keys: What is written above the questions: by table ("" for the top) its keys and texts.
         asked: The questions, by path with list positions counted from 1.
         names: The `name` of each list item that has one, by the item's path.
+        notes: What is said above a group or an item, by its path.
 
     Returns:
         TOML text in which every answer is still an empty text.
@@ -69,26 +74,18 @@ def form(
         if table:
             rows += ["", f"[{table}]"]
             rows += [f"{key} = {quoted(text)}" for key, text in texts.items()]
-    rows += _rows(root, "", "", names, set(keys))
+    rows += _Rows(names, notes or {}, set(keys)).of(root, "", "")
     return "\n".join(rows) + "\n"
 
 
 def _without_inner(asked: Mapping[str, Asked]) -> dict[str, Asked]:
     """Leave out what belongs to a group or size that is asked for as a whole."""
-    whole = {_written(path): question for path, question in asked.items()}
+    whole = {written_path(path): question for path, question in asked.items()}
     return {
         path: question
         for path, question in whole.items()
         if not any(path.startswith((f"{other}.", f"{other}[")) for other in whole)
     }
-
-
-def _written(path: str) -> str:
-    """Return the path as a file has it: the measures of a pipe stand in one text."""
-    outer, _, _ = path.rpartition(".")
-    part = job_schema().find(outer) if outer else None
-    is_size = isinstance(part, Record) and set(part.fields) >= {"outside_diameter", "wall", "size"}
-    return outer if is_size else path
 
 
 def _put(root: _Table, path: str, question: Asked) -> None:
@@ -101,39 +98,63 @@ def _put(root: _Table, path: str, question: Asked) -> None:
             table = table.lists.setdefault(step, {}).setdefault(following, _Table())
         else:
             table = table.tables.setdefault(str(step), _Table())
-    table.lines[str(steps[-1])] = (path, question)
+    table.lines[str(steps[-1])] = question
 
 
-def _rows(
-    table: _Table, header: str, place: str, names: Mapping[str, str], begun: set[str]
-) -> Iterator[str]:
-    """Give the rows of what stands in a table; its header stands already."""
-    for key, (path, question) in table.lines.items():
-        yield from _question(key, path, question)
-    for key, inner in table.tables.items():
-        title, there = _joined(header, key), _joined(place, key)
-        if title not in begun and (inner.lines or not (inner.tables or inner.lists)):
-            yield from ("", f"[{title}]")
-        yield from _rows(inner, title, there, names, begun)
-    for key, items in table.lists.items():
-        title, there = _joined(header, key), _joined(place, key)
-        all_named = all(f"{there}[{at + 1}]" in names for at in items)
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """Writes tables of a form.
+
+    Attributes:
+        names: The `name` of each list item that has one, by the item's path.
+        notes: What is said above a group or an item, by its path.
+        begun: Headers that stand already.
+    """
+
+    names: Mapping[str, str]
+    notes: Mapping[str, str]
+    begun: set[str]
+
+    def of(self, table: _Table, header: str, place: str) -> Iterator[str]:
+        """Give the rows of what stands in a table; its header stands already."""
+        for key, question in table.lines.items():
+            yield from _question(key, question)
+        for key, inner in table.tables.items():
+            title, there = _joined(header, key), _joined(place, key)
+            if title not in self.begun and (inner.lines or not (inner.tables or inner.lists)):
+                yield from ("", *_comment(self.notes.get(there, "")), f"[{title}]")
+            yield from self.of(inner, title, there)
+        for key, items in table.lists.items():
+            yield from self._items(items, _joined(header, key), _joined(place, key))
+
+    def _items(self, items: dict[int, _Table], title: str, there: str) -> Iterator[str]:
+        all_named = all(f"{there}[{at + 1}]" in self.names for at in items)
         for at in sorted(items) if all_named else range(max(items) + 1):
-            yield from ("", f"[[{title}]]")
-            name = names.get(f"{there}[{at + 1}]")
+            item = f"{there}[{at + 1}]"
+            yield from ("", *_comment(self.notes.get(item, "")), f"[[{title}]]")
+            name = self.names.get(item)
             if name is not None:
                 yield f"name = {quoted(name)}"
             if at in items:
-                yield from _rows(items[at], title, f"{there}[{at + 1}]", names, begun)
+                yield from self.of(items[at], title, item)
 
 
-def _question(key: str, path: str, asked: Asked) -> Iterator[str]:
+def _question(key: str, asked: Asked) -> Iterator[str]:
     yield ""
     yield from _comment(" ".join(part for part in (asked.question, asked.how) if part))
     for limit in dict.fromkeys(asked.limits):
         yield from _comment(f"Held against: {limit}.")
-    yield from _comment(f"Decides: {'; '.join(dict.fromkeys(asked.decides))}.")
-    yield f'{key} = ""  # {hint(path)}'
+    yield from _comment(decides(asked.decides))
+    yield f'{key} = ""  # {hint(asked.answer)}'
+
+
+def decides(requirements: Iterable[str]) -> str:
+    """Say what an answer decides, the first few by name; an empty text where it is nothing."""
+    named = list(dict.fromkeys(requirements))
+    more = len(named) - _MOST_NAMED
+    shown = "; ".join(named[:_MOST_NAMED] if more > 1 else named)
+    rest = f"; and {more} more" if more > 1 else ""
+    return f"Decides: {shown}{rest}." if named else ""
 
 
 def _comment(text: str) -> list[str]:
@@ -141,9 +162,8 @@ def _comment(text: str) -> list[str]:
     return [f"# {row}" for row in textwrap.wrap(one_row, _WIDTH - 2, break_on_hyphens=False)]
 
 
-def hint(path: str) -> str:
+def hint(part: Entry | None) -> str:
     """Say how an answer is written."""
-    part = job_schema().find(without_positions(path))
     match part:
         case Fact(kind="truth"):
             return "true or false, without quotes"
@@ -164,8 +184,13 @@ def hint(path: str) -> str:
         case Items():
             keys = ", ".join(part.item.fields)
             return f"a list [{{ … }}] in place of the quotes, [] for none, with any of {keys}"
-        case _:
+        case Record() if is_pipe_size(part):
             return 'a size such as "copper 28 x 0.9"'
+        case Record():
+            keys = ", ".join(part.fields)
+            return f"a table {{ … }} in place of the quotes, with any of {keys}"
+        case _:
+            return "text"
 
 
 def _joined(outer: str, key: str) -> str:

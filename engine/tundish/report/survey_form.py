@@ -6,12 +6,17 @@ from collections.abc import Mapping, Sequence
 
 from tundish.assessment.finding import Assessment
 from tundish.assessment.survey import Inquiry
-from tundish.report.commissioning_sheet import questions_by_path
 from tundish.report.form import form
+from tundish.report.form_questions import form_questions
+from tundish.rulebook.rulebook import Rulebook
 
 
 def survey_form(
-    assessment: Assessment, found: Sequence[Inquiry], of_job: str, names: Mapping[str, str]
+    assessment: Assessment,
+    found: Sequence[Inquiry],
+    of_job: str,
+    names: Mapping[str, str],
+    rulebook: Rulebook,
 ) -> str:
     """Write the blank form of a survey.
 
@@ -20,8 +25,16 @@ def survey_form(
         found: What is not known.
         of_job: Path of the job's file from the folder that the form will lie in.
         names: The `name` of each list item that has one, by the item's path.
+        rulebook: The rules that it was judged by.
     """
-    findings = {(one.rule, one.item): one for inquiry in found for one in inquiry.findings}
+    waiting = [
+        (finding, fact)
+        for inquiry in found
+        for fact in inquiry.facts
+        for finding in inquiry.findings
+        if fact in finding.open
+    ]
+    questions = form_questions(waiting, rulebook, assessment.stage)
     head = [
         f"Survey of: {assessment.job or of_job}",
         "",
@@ -29,4 +42,4 @@ def survey_form(
         "Then run: tundish check on this file. It is read together with the job it names;",
         "tundish join puts both into one file.",
     ]
-    return form(head, {"": {"of_job": of_job}}, questions_by_path(findings.values()), names)
+    return form(head, {"": {"of_job": of_job}}, questions.asked, names, questions.notes)

@@ -3,60 +3,80 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import count
 
 from tundish.assessment.finding import SEVERITIES, Assessment
 from tundish.assessment.survey import Inquiry
-from tundish.job.schema import Fact, job_schema
+from tundish.job.schema import Entry, Fact, Items, is_pipe_size
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.line import GAP, Line, entries
 from tundish.report.words import counted, in_words, listed
+from tundish.rulebook.rulebook import Rulebook
 
 _MOST_PLACES = 3
 
 
-def survey_lines(assessment: Assessment, found: Sequence[Inquiry]) -> Iterator[Line]:
+def survey_lines(
+    assessment: Assessment, found: Sequence[Inquiry], rulebook: Rulebook
+) -> Iterator[Line]:
     """Give all questions, grouped by who can answer, those who decide the most first.
 
     Args:
         assessment: The findings that wait.
         found: What is not known, ranked.
+        rulebook: Knows the facts that packs declare.
     """
     yield Line("heading", f"To find out: {assessment.job or assessment.file or 'a job'}")
     yield Line("under", f"stage: {assessment.stage or 'not said, so everything is asked'}")
-    ranks = {id(one): rank for rank, one in enumerate(found, start=1)}
-    for who in dict.fromkeys(one.asked.who for one in found):
-        asked = [one for one in found if one.asked.who == who]
+    number = count(1)
+    for who in dict.fromkeys(inquiry.asked.who for inquiry in found):
+        asked = [inquiry for inquiry in found if inquiry.asked.who == who]
         yield from (GAP, Line("section", f"ask the {who} ({counted(len(asked), 'question')})"))
         for inquiry in asked:
             yield GAP
-            yield from _inquiry(inquiry, ranks[id(inquiry)])
+            yield from _inquiry(inquiry, next(number), rulebook)
     yield from (GAP, Line("section", "how it stands"), Line("words", _summary(found)))
     yield from caution_lines(assessment.cautions)
 
 
-def _inquiry(inquiry: Inquiry, rank: int) -> Iterator[Line]:
-    yield Line("question", f"{rank}. {inquiry.asked.question}")
+def _inquiry(inquiry: Inquiry, number: int, rulebook: Rulebook) -> Iterator[Line]:
+    yield Line("question", f"{number}. {inquiry.asked.question}")
     yield from entries("how", [inquiry.asked.how] if inquiry.asked.how else [])
-    yield from entries("answer in", [_answer(inquiry.asked.path)])
+    yield from entries("answer in", _answers(inquiry, rulebook))
     limits = dict.fromkeys(one.limit for one in inquiry.facts if one.limit)
     yield from entries("against", list(limits)[:_MOST_PLACES])
     yield from entries("write in", _places(inquiry))
     yield Line("entry", _decides(inquiry), "decides")
 
 
-def _answer(path: str) -> str:
-    part = job_schema().find(path)
-    if not isinstance(part, Fact):
-        return "a group of facts, or what says that there is none"
-    if part.choices:
-        return f"one of {', '.join(part.choices)}"
+def _answers(inquiry: Inquiry, rulebook: Rulebook) -> list[str]:
+    """Return how a question is answered; a group or list by the few questions in it."""
+    entry = rulebook.asked(inquiry.asked.path)
+    if not inquiry.inside:
+        return [_answer(entry)]
+    if isinstance(entry, Items):
+        return ["[] if there are none; else for each:", *map(_question_inside, inquiry.inside)]
+    return ['"none" if there is none; else:', *map(_question_inside, inquiry.inside)]
+
+
+def _question_inside(entry: Entry) -> str:
+    return f"{entry.question} {_answer(entry)[:1].upper()}{_answer(entry)[1:]} ({entry.path})"
+
+
+def _answer(entry: Entry | None) -> str:
+    if is_pipe_size(entry):
+        return 'a size such as "copper 28 x 0.9"'
+    if not isinstance(entry, Fact):
+        return "a group of facts"
+    if entry.choices:
+        return f"one of {', '.join(entry.choices)}"
     return {
-        "quantity": f"any unit of {part.dimension.name if part.dimension else ''}, "
-        f"such as {part.example}",
+        "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''}, "
+        f"such as {entry.example}",
         "truth": "true or false",
-        "number": "a plain number",
-        "date": f"a day such as {part.example}",
-    }.get(part.kind, "text")
+        "number": f"a plain number such as {entry.example}",
+        "date": f"a day such as {entry.example}",
+    }.get(entry.kind, "text")
 
 
 def _places(inquiry: Inquiry) -> list[str]:
@@ -86,6 +106,6 @@ def _summary(found: Sequence[Inquiry]) -> str:
     findings = {(one.rule, one.item) for inquiry in found for one in inquiry.findings}
     return (
         f"{counted(len(found), 'question').capitalize()} would decide "
-        f"{counted(len(findings), 'requirement')}. The number before each is its rank by what it "
-        "decides."
+        f"{counted(len(findings), 'requirement')}. Of each who is asked, what decides the most "
+        "stands first."
     )

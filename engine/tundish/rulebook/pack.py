@@ -21,6 +21,9 @@ _To = TypeVar("_To")
 NATIONAL = "national"
 """The folder of a pack that holds packs of single countries."""
 
+FORMS = "forms"
+"""The folder of the built-in pack that says what first files, surveys and interviews ask for."""
+
 FACTS = "facts.toml"
 """The file in which a pack declares facts."""
 
@@ -202,6 +205,8 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
             pack.sizes = source
         case ("pack.toml",):
             pack.about = source
+        case (str(name), _) if name == FORMS:
+            pass  # what forms ask for, and in which order: no rule rests on it
         case (first, name) if not (_NAME.fullmatch(first) and _NAME.fullmatch(name[:-5])):
             sentence = "Folders and files of rules are named in small letters, digits and hyphens."
             problems.append(Problem(source.file.name, None, None, sentence))

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
-from tundish.job.schema import Asked, job_schema
+from tundish.job.schema import Entry, job_schema
 from tundish.language.explained import Explainer, Formula
 from tundish.language.scope import Scope
 from tundish.language.session import Function, Session
@@ -133,7 +133,7 @@ class Rulebook:
         """
         return facts_with(job, self.declared)
 
-    def asked(self, path: str) -> Asked | None:
+    def asked(self, path: str) -> Entry | None:
         """Return what a surveyor needs to learn a fact, by its path."""
         if path.startswith(f"{MORE}."):
             found = self.declared.get(path.removeprefix(f"{MORE}."))
