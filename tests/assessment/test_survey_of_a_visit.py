@@ -28,7 +28,6 @@ def test_an_empty_job_is_asked_about_at_every_stage(stage: str) -> None:
         "electricity.earthing",
         "site.snow_depth",
         "water.emitter",
-        "handling.route.narrowest",
     ],
 )
 def test_a_survey_asks_what_is_due_at_design_only(path: str) -> None:
