@@ -24,6 +24,9 @@ NATIONAL = "national"
 FACTS = "facts.toml"
 """The file in which a pack declares facts."""
 
+UNIT_SHEET = "unit-sheet.toml"
+"""The file that orders the facts of a unit sheet; what writes one reads it, no rule does."""
+
 _CODE = re.compile(r"[A-Z]{2}")
 # Of two names that differ by case alone, or look alike, one would pass for the other.
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]*")
@@ -202,6 +205,8 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
             pack.sizes = source
         case ("pack.toml",):
             pack.about = source
+        case (str(name),) if name == UNIT_SHEET:
+            pass  # rulebook/unit_sheet.py reads it where a sheet is written
         case (first, name) if not (_NAME.fullmatch(first) and _NAME.fullmatch(name[:-5])):
             sentence = "Folders and files of rules are named in small letters, digits and hyphens."
             problems.append(Problem(source.file.name, None, None, sentence))
