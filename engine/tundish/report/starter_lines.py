@@ -7,7 +7,7 @@ import textwrap
 from tundish.job.schema import Entry, Fact, Items, Record
 from tundish.report.form import quoted
 
-WIDTH = 98
+WIDTH = 100
 """How wide a line of a starter gets [characters]."""
 
 

@@ -70,7 +70,7 @@ def _lines(
             yield _Line(
                 f"# {entry.path.removeprefix('unit.')} = {example(entry)}",
                 _remark(entry, rows),
-                tuple([*(each.note for each in rows if each.note), *_absence(entry, shown)]),
+                (*(each.note for each in rows if each.note), *_absence(entry, shown)),
             )
 
 
