@@ -89,6 +89,9 @@ def _trees(rulebook: Rulebook) -> Iterator[tuple[t.Node, dict[str, str]]]:
 
 
 def _uncited(rulebook: Rulebook) -> Iterator[Remark]:
+    # Loaded here, as it brings the shapes of rule files along.
+    from tundish.rulebook.unit_sheet import sheet_sections
+
     holders = (
         rulebook.rules,
         rulebook.quantities,
@@ -102,6 +105,7 @@ def _uncited(rulebook: Rulebook) -> Iterator[Remark]:
         for holder in group.values()
         for citation in holder.citations
     }
+    cited |= {part.source.name for section in sheet_sections() for part in section.citations}
     for name in rulebook.sources:
         if name not in cited:
             yield Remark("source", name, "Nothing cites it.")

@@ -201,6 +201,25 @@ class SourceShape(Shape):
     edition: Text = ""
 
 
+class SheetRowShape(Shape):
+    """A row of a table that makers publish, and the facts it states."""
+
+    row: Sentence
+    symbol: Text = ""
+    facts: Annotated[list[Text], Field(min_length=1)]
+    note: Text = ""
+
+
+class SheetSectionShape(Shape):
+    """A section of forms/unit-sheet.toml: rows of a table, or facts alone."""
+
+    heading: Sentence
+    cite: Citations
+    reviewed: datetime.date
+    rows: list[SheetRowShape] = []
+    facts: list[Text] = []
+
+
 class RetirementShape(Shape):
     """A rule of another pack that this one takes out of use."""
 

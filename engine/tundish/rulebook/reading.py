@@ -18,7 +18,13 @@ from tundish.rulebook.file_shapes import Shape
 from tundish.rulebook.rule_source import RuleSource
 
 _TRIED_TYPES = frozenset(("str", "constrained-str", "int", "float", "bool"))
-_NOUNS = {"cite": "citation", "keys": "key", "gives": "column", "retire": "retirement"}
+_NOUNS = {
+    "cite": "citation",
+    "keys": "key",
+    "gives": "column",
+    "retire": "retirement",
+    "rows": "row",
+}
 AnyShape = TypeVar("AnyShape", bound=Shape)
 
 
