@@ -91,7 +91,7 @@ def keys(text: str) -> list[str]:
 
 def test_every_fact_of_a_unit_has_one_place() -> None:
     placed = [path for part in sheet_sections() for row in part.rows for path in row.facts]
-    # A new fact of the model is told here by its name, and gets its place in rules/forms/unit-sheet.toml.
+    # A new fact of the model is told here by its name: rules/forms/unit-sheet.toml places it.
     assert sorted(placed) == sorted(unit_facts())
 
 

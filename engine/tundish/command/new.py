@@ -18,13 +18,14 @@ def add(subcommands: Subcommands) -> None:
         subcommands,
         "new",
         "Write a commented starter job and unit sheet.",
-        "What the options leave open is asked for, where someone is there to answer. Every fact "
-        "that a rule would ask for stands in the files as a comment with its question, in the "
-        "order of a survey. A file that is there already is never written over; a unit sheet "
-        "that is there is named by the job and left as it is.",
+        "What the options leave open is asked for, where someone is there to answer. The facts "
+        "that decide most at the stage stand in the files as comments with their questions, in "
+        "the order in which one walks: the papers, the customer, round the outside, the way in, "
+        "the rooms, the plant, the board. A file that is there already is never written over; a "
+        "unit sheet that is there is named by the job and left as it is.",
         """
         tundish new cottage.toml
-        tundish new cottage.toml --title "Cottage" --region GB --stage enquiry --sheet 8-kw.toml
+        tundish new cottage.toml --title "Cottage" --region GB --stage survey --sheet 8-kw.toml
         """,
     )
     parser.add_argument("job", metavar="FILE", help="the job file to write")
@@ -34,6 +35,9 @@ def add(subcommands: Subcommands) -> None:
     parser.add_argument(
         "--sheet", metavar="FILE", help="the unit sheet; unit.toml beside the job if left out"
     )
+    parser.add_argument(
+        "--all", action="store_true", help="every fact there is, not only what decides most"
+    )
     add_rules(parser)
     parser.set_defaults(run=run)
 
@@ -41,19 +45,57 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the files; return what the command ends with."""
     from tundish.command.files import put_in_file
-    from tundish.report.starter import starter_job, starter_sheet
+    from tundish.command.schema_files import write_schema
 
     job = Path(arguments.job)
     sheet = Path(arguments.sheet) if arguments.sheet else job.parent / "unit.toml"
     heading = _heading(arguments)
     if heading is None:
         return CANNOT_READ
-    asked = _asked_for(arguments, heading)
+    command = _next(arguments)
+    code = put_in_file(job, _job(arguments, heading, job, sheet, command), f" Next: {command}")
+    if not code and not sheet.exists():
+        code = put_in_file(sheet, _sheet(arguments, job, sheet))
+    if not code:
+        write_schema("job", job.parent)
+        write_schema("unit", job.parent)
+    return code
+
+
+def _job(
+    arguments: argparse.Namespace, heading: dict[str, str], job: Path, sheet: Path, command: str
+) -> str:
+    from tundish.command.schema_files import schema_line
+    from tundish.report.starter_job import FirstJob, starter_job
+    from tundish.rulebook.rulebook import Rulebook
+    from tundish.rulebook.starters import facts_of_first_job, facts_of_packs
+
+    rulebook = Rulebook.load(*arguments.rules)
+    region = heading.get("region")
+    asked = None if arguments.all else facts_of_first_job(rulebook, heading["stage"], region)
+    if asked is not None and region is None:
+        asked.append("job.region")
     beside = Path(os.path.relpath(sheet, job.parent)).as_posix()
-    code = put_in_file(job, starter_job(heading, beside, asked), f" Next: tundish check {job}")
-    if code or sheet.exists():
-        return code
-    return put_in_file(sheet, starter_sheet(asked))
+    keys = {"unit_sheet": beside} | {f"job.{key}": text for key, text in heading.items()}
+    packs = facts_of_packs(rulebook, region)
+    return starter_job(FirstJob(keys, asked, packs, command, schema_line("job", job, job.parent)))
+
+
+def _sheet(arguments: argparse.Namespace, job: Path, sheet: Path) -> str:
+    from tundish.command.schema_files import schema_line
+    from tundish.report.starter_sheet import starter_sheet
+    from tundish.rulebook.starters import facts_of_first_sheet
+
+    asked = None if arguments.all else facts_of_first_sheet()
+    return starter_sheet(asked, schema_line("unit", sheet, job.parent))
+
+
+def _next(arguments: argparse.Namespace) -> str:
+    """Return the command to run next, as one types it."""
+    from shlex import join
+
+    rules = [word for folder in arguments.rules for word in ("--rules", folder)]
+    return join(["tundish", "check", arguments.job, *rules])
 
 
 def _heading(arguments: argparse.Namespace) -> dict[str, str] | None:
@@ -62,12 +104,13 @@ def _heading(arguments: argparse.Namespace) -> dict[str, str] | None:
     from tundish.job.making import Unreadable
     from tundish.job.refusing import refused
 
+    country = "In which country, by its ISO 3166-1 code such as GB? Empty if not known."
     heading = {
         "title": arguments.title or _answer("What is the job called?", Path(arguments.job).stem),
-        "region": arguments.region or _answer("In which country, by its ISO 3166-1 code?", "GB"),
+        "region": (arguments.region or _answer(country, "")).upper(),
         "stage": arguments.stage or _answer(f"How far is it ({', '.join(STAGES)})?", "enquiry"),
     }
-    heading["region"] = heading["region"].upper()
+    heading = {key: text for key, text in heading.items() if text}
     try:
         Heading.read(heading)
     except Unreadable as error:
@@ -81,22 +124,7 @@ def _answer(question: str, otherwise: str) -> str:
     """Ask, where someone is there to answer; an empty answer takes what is offered."""
     if not sys.stdin.isatty():
         return otherwise
-    sys.stderr.write(f"{question} [{otherwise}] ")
+    offered = f" [{otherwise}]" if otherwise else ""
+    sys.stderr.write(f"{question}{offered} ")
     sys.stderr.flush()
     return sys.stdin.readline().strip() or otherwise
-
-
-def _asked_for(arguments: argparse.Namespace, heading: dict[str, str]) -> list[str]:
-    """Return the facts that rules ask of a job of which nothing is known, lists gone into."""
-    from tundish.rulebook.reads import facts_read
-    from tundish.rulebook.rulebook import Rulebook
-
-    rulebook = Rulebook.load(*arguments.rules)
-    stage = STAGES.index(heading["stage"])
-    due = [
-        rule
-        for rule in rulebook.rules.values()
-        if STAGES.index(rule.stage) <= max(stage, STAGES.index("design"))
-        and (not rule.regions or heading["region"] in rule.regions)
-    ]
-    return sorted({path for rule in due for path in facts_read(rule, rulebook)})

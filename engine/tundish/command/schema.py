@@ -4,13 +4,9 @@ from __future__ import annotations
 
 import argparse
 import sys
-from typing import TYPE_CHECKING
 
 from tundish.command.parser import Subcommands, add_command, one_of
 from tundish.command.words import SCHEMAS
-
-if TYPE_CHECKING:
-    from tundish.report.data_schema import Schema
 
 
 def add(subcommands: Subcommands) -> None:
@@ -38,21 +34,8 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the schema; return what the command ends with."""
+    from tundish.command.schema_files import schema_of
     from tundish.report.as_data import as_json
 
-    sys.stdout.write(as_json(_schema(arguments.what)))
+    sys.stdout.write(as_json(schema_of(arguments.what)))
     return 0
-
-
-def _schema(what: str) -> Schema:
-    if what == "findings":
-        from tundish.report.findings_schema import findings_schema
-
-        return findings_schema()
-    if what == "rule":
-        from tundish.report.rule_file_schema import rule_file_schema
-
-        return rule_file_schema()
-    from tundish.report.job_file_schema import job_file_schema, unit_sheet_schema
-
-    return job_file_schema() if what == "job" else unit_sheet_schema()

@@ -45,7 +45,11 @@ class Clearance(_Measured):
     left: Length = fact("How much space is left of the unit?", label="clearance on the left")
     right: Length = fact("How much space is right of the unit?", label="clearance on the right")
     front: Length = fact("How much space is before the unit?", label="clearance in front")
-    top: Length = fact("How much space is above the unit?", label="clearance above")
+    top: Length = fact(
+        "How much space is above the unit?",
+        'Measured at the place of the unit; write "open" where nothing is above it.',
+        label="clearance above",
+    )
     open_above: Truth = fact("Is the unit open to the sky?", label="open sky above the unit")
 
     @classmethod

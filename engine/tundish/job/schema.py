@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import field
 from functools import cache
 from typing import Literal, TypeAlias, cast
 
@@ -73,10 +74,12 @@ class Record(Asked):
     Args:
         fields: What it holds, by name.
         can_be_absent: Whether "none" may stand for it.
+        written_as: Facts in it that a file has under another key, by their names.
     """
 
     fields: dict[str, Entry]
     can_be_absent: bool = False
+    written_as: Mapping[str, str] = field(default_factory=dict)
 
     def find(self, path: str) -> Entry | None:
         """Return what stands at a path below this record.
@@ -126,6 +129,8 @@ def is_pipe_size(entry: Entry | None) -> bool:
 def written_path(path: str) -> str:
     """Return the path of a fact as a file has it: the measures of a pipe stand in one text.
 
+    What else is written under another key, such as the open sky above a unit, is there too.
+
     Args:
         path: A dotted path, with list positions or without.
 
@@ -133,8 +138,14 @@ def written_path(path: str) -> str:
         >>> written_path("water.run[2].pipe.wall")
         'water.run[2].pipe'
     """
-    outer = path.rpartition(".")[0]
-    return outer if outer and is_pipe_size(job_schema().find(outer)) else path
+    outer, _, name = path.rpartition(".")
+    entry = job_schema().find(outer) if outer else None
+    if is_pipe_size(entry):
+        return outer
+    record = entry.item if isinstance(entry, Items) else entry
+    if isinstance(record, Record) and name in record.written_as:
+        return f"{outer}.{record.written_as[name]}"
+    return path
 
 
 @cache
@@ -188,9 +199,9 @@ def _entry(member: Member, path: str, part: type[Part]) -> Entry:
     inner = cast("type[Part]", member.part)
     fields = _fields(inner, path)
     if isinstance(member.held, ItemsType):
-        one = Record(path, words(inner.__name__), asked[2], asked[3], asked[4], fields)
-        return Items(*asked, one)
-    return Record(*asked, fields, isinstance(member.held, OrNoneType))
+        word = (path, words(inner.__name__), *asked[2:])
+        return Items(*asked, Record(*word, fields, False, inner.written_as))
+    return Record(*asked, fields, isinstance(member.held, OrNoneType), inner.written_as)
 
 
 AskedFor: TypeAlias = tuple[str, str, str, str, Who]

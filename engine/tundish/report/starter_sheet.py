@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.job.common import Entries, Feet
-from tundish.job.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.schema import Entry, Fact, Items, job_schema
 from tundish.job.unit_parts import UnitPart
-from tundish.report.starter_lines import WIDTH, example, prose
+from tundish.report.starter_lines import (
+    StarterLine,
+    absent_group,
+    choices,
+    example,
+    laid_out,
+    prose,
+)
 from tundish.rulebook.unit_sheet import SheetRow, SheetSection, sheet_sections
 
 _HEAD = (
@@ -17,15 +23,6 @@ _HEAD = (
     'left out is not known yet; [], false or "none" say that something is known to be absent. '
     "Lines with two marks are for reading.",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """A line of TOML, what is said behind it, and what is said above it."""
-
-    toml: str
-    remark: str
-    above: tuple[str, ...] = ()
 
 
 def starter_sheet(asked: Iterable[str] | None = None, schema_line: str = "") -> str:
@@ -52,13 +49,13 @@ def starter_sheet(asked: Iterable[str] | None = None, schema_line: str = "") -> 
     for section in sheet_sections():
         lines = list(_lines(section, paths, shown))
         if lines:
-            rows += ["", *prose(f"--- {section.heading}"), *_laid_out(lines)]
+            rows += ["", *prose(f"--- {section.heading}"), *laid_out(lines)]
     return "\n".join(rows) + "\n"
 
 
 def _lines(
     section: SheetSection, asked: tuple[str, ...] | None, shown: set[str]
-) -> Iterator[_Line]:
+) -> Iterator[StarterLine]:
     """Give the lines of a section; what has been shown is noted, so that it is shown once."""
     for row in section.rows:
         for path in row.facts:
@@ -67,20 +64,22 @@ def _lines(
                 continue
             shown.add(entry.path)
             rows = [other for other in section.rows if _is_in(entry, other)]
-            yield _Line(
+            yield StarterLine(
                 f"# {entry.path.removeprefix('unit.')} = {example(entry)}",
                 _remark(entry, rows),
-                (*(each.note for each in rows if each.note), *_absence(entry, shown)),
+                tuple(each.note for each in rows if each.note),
+                _absence(entry, shown),
             )
 
 
-def _absence(entry: Entry, shown: set[str]) -> Iterator[str]:
+def _absence(entry: Entry, shown: set[str]) -> str:
     """Say, once, how to write that there is no such group as the fact stands in."""
-    group = _absent_group(entry.path)
-    if group and group not in shown:
-        shown.add(group)
-        key = group.removeprefix("unit.")
-        yield f'If there is none, write {key} = "none" in place of all its lines.'
+    group = absent_group(entry.path)
+    if not group or group in shown:
+        return ""
+    shown.add(group)
+    key = group.removeprefix("unit.")
+    return f'If there is none, write {key} = "none" in place of all its lines.'
 
 
 def _written(path: str) -> Entry:
@@ -107,16 +106,6 @@ def _is_in(entry: Entry, row: SheetRow) -> bool:
     return any(path == entry.path or path.startswith(f"{entry.path}.") for path in row.facts)
 
 
-def _absent_group(path: str) -> str:
-    """Return the group around a fact that may be written "none"; an empty text if there is none."""
-    names = path.split(".")
-    for count in range(2, len(names)):
-        entry = job_schema().find(".".join(names[:count]))
-        if isinstance(entry, Record) and entry.can_be_absent:
-            return entry.path
-    return ""
-
-
 _FROM_THE_MANUAL = frozenset((UnitPart.found_in, Feet.found_in, Entries.found_in))
 """What the head of a sheet says once for all."""
 
@@ -124,45 +113,5 @@ _FROM_THE_MANUAL = frozenset((UnitPart.found_in, Feet.found_in, Entries.found_in
 def _remark(entry: Entry, rows: list[SheetRow]) -> str:
     named = [f"{row.row}, {row.symbol}" if row.symbol else row.row for row in rows if row.row]
     how = "" if entry.how in _FROM_THE_MANUAL else f" {entry.how}"
-    choices = _choices(entry)
-    return ("; ".join(named) or f"{entry.question}{how}") + (f" ({choices})" if choices else "")
-
-
-def _choices(entry: Entry) -> str:
-    """Say which words may be written, if there are only some."""
-    match entry:
-        case Fact(kind="texts", choices=[_, *_]):
-            return f"any of {', '.join(entry.choices)}"
-        case Fact(choices=[*most, last]) if most:
-            return f"{', '.join(most)} or {last}"
-        case Items(item=item):
-            words = {name: _choices(inner) for name, inner in item.fields.items()}
-            return "; ".join(f"{name}: {choices}" for name, choices in words.items() if choices)
-        case _:
-            return ""
-
-
-def _laid_out(lines: list[_Line]) -> Iterator[str]:
-    """Give the rows of a section, remarks one beneath the other where they fit."""
-    column = _column(lines)
-    for line in lines:
-        remark = f"  # {line.remark}"
-        fits = len(line.toml) + len(remark) <= WIDTH
-        for text in (*(() if fits else (line.remark,)), *line.above):
-            yield from prose(text)
-        if not fits:
-            yield line.toml
-        elif _lines_up(line, column):
-            yield line.toml.ljust(column) + remark
-        else:
-            yield line.toml + remark
-
-
-def _column(lines: list[_Line]) -> int:
-    """Return the column in which most remarks can stand one beneath the other."""
-    columns = sorted({len(line.toml) for line in lines}, reverse=True)
-    return max(columns, key=lambda column: sum(_lines_up(line, column) for line in lines))
-
-
-def _lines_up(line: _Line, column: int) -> bool:
-    return len(line.toml) <= column and column + len(f"  # {line.remark}") <= WIDTH
+    words = choices(entry)
+    return ("; ".join(named) or f"{entry.question}{how}") + (f" ({words})" if words else "")

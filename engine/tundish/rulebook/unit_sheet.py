@@ -24,7 +24,6 @@ from tundish.rulebook.reading import read_shape
 from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.source import Citation, Source
 
-
 UNIT_SHEET = f"{FORMS}/unit-sheet.toml"
 """The file that orders the facts of a unit sheet, from the folder of a pack."""
 

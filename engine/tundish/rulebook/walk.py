@@ -21,6 +21,9 @@ from tundish.reading.toml_file import TomlFile, read_toml
 _LISTS = ("enquiry", "visit", "rest")
 """When what a list names is first asked for: before a visit, on a visit, later."""
 
+_ALWAYS = ("always", "always_on_visit")
+"""What every first job file asks for; from the survey on the second too."""
+
 _ON_SITE = ("customer", "surveyor", "electrician")
 """Who is met on a visit, so that facts of packs can be asked there too."""
 
@@ -59,6 +62,7 @@ class Walk:
 
     def __init__(self, file: TomlFile) -> None:
         self._places: list[Mapping[str, Any]] = file.data.get("place", [])
+        self._always = {key: file.data.get(key, []) for key in _ALWAYS}
         stops = _stops(file)
         self._stops = dict(stops)
         self._groups = _around(stops)
@@ -72,6 +76,11 @@ class Walk:
         """Return the name of the place where a fact is met; empty for one that has no place."""
         stop = self._stop(path)
         return str(self._places[stop.place]["name"]) if stop else ""
+
+    def always_asked(self, stage: str) -> list[str]:
+        """Return the paths of the facts that a first job file asks for whatever they decide."""
+        lists = _ALWAYS[:1] if stage == "enquiry" else _ALWAYS
+        return [path for key in lists for path in self._always[key]]
 
     def order(self, path: str) -> tuple[int, int, int, int]:
         """Return what sorts facts as a person meets them; list positions do not count.
@@ -166,11 +175,19 @@ def _stops(file: TomlFile) -> list[tuple[str, Stop]]:
                 stops.append((name, Stop(number, when, position)))
                 if job_schema().find(name) is None:
                     at = Places(file.text).of(("place", number, when, position))
-                    sentence = f"'{name}' is no fact, group or list of a job."
-                    problems.append(Problem(file.name, *at, sentence))
+                    problems.append(Problem(file.name, *at, _not_of_a_job(name)))
+    for key in _ALWAYS:
+        for position, name in enumerate(file.data.get(key, ())):
+            if job_schema().find(name) is None:
+                at = Places(file.text).of((key, position))
+                problems.append(Problem(file.name, *at, _not_of_a_job(name)))
     if problems:
         raise Refused(problems)
     return stops
+
+
+def _not_of_a_job(name: str) -> str:
+    return f"'{name}' is no fact, group or list of a job."
 
 
 def _entries(entry: Asked) -> list[Asked]:
