@@ -1,0 +1,378 @@
+"""A job laid over its base: what it states stands, what it leaves out is the base's."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tundish.assessment.assess import digest_of
+from tundish.job.facts import flatten
+from tundish.job.job import Job
+from tundish.reading.bounds import LONGEST_LIST, MOST_BASES
+from tundish.reading.problem import Problem, Refused
+
+BASE = """\
+[job]
+title  = "Invented house type"
+region = "GB"
+[site]
+snow_depth = "120 mm"
+[water]
+volume_vessel = { volume = "40 L" }
+[[water.run]]
+name   = "flow"
+length = "3 m"
+bends  = 2
+[[water.run]]
+name   = "return"
+length = "4 m"
+[[water.emitter]]
+name   = "hall"
+[[tolerance]]
+of    = "site.snow_depth"
+share = "5 %"
+"""
+HEAD = "based_on = 'types/base.toml'\n"
+
+
+def written(folder: Path, **files: str) -> Path:
+    """Write files, slashes in their names as two underscores; return the path of the job."""
+    for name, text in files.items():
+        path = folder / f"{name.replace('__', '/')}.toml"
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(text)
+    return folder / "job.toml"
+
+
+def laid(folder: Path, job: str, base: str = BASE) -> Job:
+    return Job.from_file(written(folder, job=HEAD + job, types__base=base))
+
+
+def values(folder: Path, job: str, base: str = BASE) -> dict[str, Any]:
+    return flatten(laid(folder, job, base)).values
+
+
+def refused(path: Path) -> tuple[Problem, ...]:
+    with pytest.raises(Refused) as caught:
+        Job.from_file(path)
+    return caught.value.problems
+
+
+def test_what_the_job_states_stands_over_what_the_base_states(tmp_path: Path) -> None:
+    found = values(tmp_path, "[job]\ntitle = 'Ours'\n[site]\naltitude = '40 m'")
+    assert found["job.title"] == "Ours"
+    assert found["job.region"] == "GB"
+    assert found["site.snow_depth"] == 0.12
+    assert found["site.altitude"] == 40
+
+
+def test_a_job_that_says_nothing_more_is_what_its_base_is(tmp_path: Path) -> None:
+    job = laid(tmp_path, "")
+    assert digest_of(flatten(job)) == digest_of(flatten(Job.from_toml(BASE)))
+
+
+def test_an_item_is_laid_over_the_one_of_its_name(tmp_path: Path) -> None:
+    runs = values(tmp_path, "[[water.run]]\nname = ' return '\nbends = 4")["water.run"]
+    assert [run.get("bends") for run in runs] == [2, 4]
+    assert [run["length"] for run in runs] == [3, 4]
+
+
+def test_an_item_of_a_new_name_comes_behind_the_others(tmp_path: Path) -> None:
+    job = "[[water.run]]\nname = 'loft'\nlength = '1 m'\n[[water.run]]\nname = 'flow'\nbends = 9"
+    runs = values(tmp_path, job)["water.run"]
+    assert [(run["name"], run["length"], run.get("bends")) for run in runs] == [
+        ("flow", 3, 9),
+        ("return", 4, None),
+        ("loft", 1, None),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("job", "lengths"),
+    [
+        ("[[water.run]]\nlength = '9 m'", [9]),
+        ("[[water.run]]\nname = 'flow'\n[[water.run]]\nlength = '9 m'", [None, 9]),
+        ("[water]\nrun = []", []),
+    ],
+)
+def test_a_list_with_an_item_without_a_name_stands_alone(
+    tmp_path: Path, job: str, lengths: list[float | None]
+) -> None:
+    assert [run.get("length") for run in values(tmp_path, job)["water.run"]] == lengths
+
+
+def test_a_named_item_comes_behind_those_of_the_base_without_a_name(tmp_path: Path) -> None:
+    base = "[[water.run]]\nlength = '1 m'\n[[water.run]]\nlength = '2 m'"
+    runs = values(tmp_path, "[[water.run]]\nname = 'loft'\nlength = '3 m'", base)["water.run"]
+    assert [run["length"] for run in runs] == [1, 2, 3]
+
+
+@pytest.mark.parametrize("word", ["'none'", "false"])
+def test_none_takes_a_table_of_the_base_away(tmp_path: Path, word: str) -> None:
+    found = values(tmp_path, f"[water]\nvolume_vessel = {word}")
+    assert found["water.volume_vessel"] is False
+    assert "water.volume_vessel.volume" not in found
+
+
+def test_a_table_stands_in_the_place_of_none(tmp_path: Path) -> None:
+    found = values(
+        tmp_path, "[water.volume_vessel]\nvolume = '9 L'", "[water]\nvolume_vessel = 'none'"
+    )
+    assert found["water.volume_vessel.volume"] == pytest.approx(0.009)
+
+
+def test_tolerances_and_facts_of_packs_are_those_of_the_base_too(tmp_path: Path) -> None:
+    job = laid(tmp_path, "[more]\ncolour = 'green'", BASE + "[more]\nheight = '2 m'\n")
+    assert job.tolerance is not None and job.tolerance[0].of == "site.snow_depth"
+    assert job.more == {"height": "2 m", "colour": "green"}
+
+
+def test_waivers_of_a_base_are_refused_and_those_of_the_job_hold(tmp_path: Path) -> None:
+    waiver = "[[waiver]]\nrule = 'clearances/left'\n"
+    assert laid(tmp_path, waiver).waiver
+    (problem,) = refused(written(tmp_path, job=HEAD, types__base="[site]\n" + waiver))
+    assert (Path(problem.file).name, problem.line) == ("base.toml", 2)
+    assert "answered for in one job" in problem.sentence
+    assert not laid(tmp_path, "", "waiver = []\n[site]").waiver
+
+
+def test_a_blank_text_is_refused_as_in_any_job(tmp_path: Path) -> None:
+    path = written(tmp_path, job=HEAD + "[site]\nsnow_depth = ''", types__base=BASE)
+    (problem,) = refused(path)
+    assert (problem.file, problem.line) == (str(path), 3)
+
+
+def test_each_fact_knows_in_which_file_it_stands(tmp_path: Path) -> None:
+    job = "[[water.run]]\nname = 'loft'\nbends = 1\n[[water.run]]\nname = 'return'\nbends = 9\n"
+    source = laid(tmp_path, job + "[site]\nsnow_depth = '9 mm'\n[water]\nvolume_vessel = false\n")
+    assert source.source is not None
+    place = source.source.place
+    own, base = str(tmp_path / "job.toml"), str(tmp_path / "types/base.toml")
+    assert place("site.snow_depth") == (own, 9, 1)
+    assert place("water.run[1].bends") == (base, 11, 1)
+    assert place("water.run[2].length") == (base, 14, 1)
+    assert place("water.run[2].bends") == (own, 7, 1)
+    assert place("water.run[3].bends") == (own, 4, 1)
+    assert place("job.title") == (base, 2, 1)
+    assert place("tolerance[1].share") == (base, 19, 1)
+    assert place("water.volume_vessel.volume") is None
+    assert place("site.altitude") is None
+
+
+def test_nothing_is_told_of_a_list_that_another_stands_in_place_of(tmp_path: Path) -> None:
+    job = laid(tmp_path, "[[water.run]]\npipe = 'copper 28 x 0.9'")
+    assert job.source is not None
+    assert job.source.place("water.run[1].bends") is None
+    assert job.source.place("water.run[2]") is None
+    assert job.source.place("water.run[1].pipe.wall") == (str(tmp_path / "job.toml"), 3, 1)
+
+
+def test_a_chain_is_laid_together_from_below(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job="based_on = 'a.toml'\n[[water.run]]\nname = 'one'\nbends = 3",
+        a="based_on = 'b/b.toml'\n[[water.run]]\nname = 'two'\nbends = 2\n[site]\naltitude = '2 m'",
+        b__b="[[water.run]]\nname = 'one'\nlength = '1 m'\n[site]\naltitude = '1 m'",
+    )
+    job = Job.from_file(path)
+    found = flatten(job).values
+    assert found["site.altitude"] == 2
+    assert found["water.run"] == [
+        {"name": "one", "length": 1, "bends": 3},
+        {"name": "two", "bends": 2},
+    ]
+    assert job.source is not None
+    assert job.source.place("water.run[1].length") == (str(tmp_path / "b/b.toml"), 3, 1)
+    assert job.source.place("water.run[2].bends") == (str(tmp_path / "a.toml"), 4, 1)
+
+
+def chain(folder: Path, bases: int) -> Path:
+    for at in range(bases + 1):
+        named = f"based_on = 'b{at + 1}.toml'\n" if at < bases else "[site]\naltitude = '5 m'\n"
+        (folder / f"b{at}.toml").write_text(named)
+    return folder / "b0.toml"
+
+
+def test_as_many_bases_as_the_bound_and_no_more(tmp_path: Path) -> None:
+    assert flatten(Job.from_file(chain(tmp_path, MOST_BASES))).values["site.altitude"] == 5
+    (problem,) = refused(chain(tmp_path, MOST_BASES + 1))
+    assert problem.file == str(tmp_path / f"b{MOST_BASES}.toml")
+    assert "at most 4 others" in problem.sentence
+
+
+def test_a_circle_is_told_with_all_who_are_in_it(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job="based_on = 'a.toml'",
+        a="based_on = './b.toml'",
+        b="based_on = 'a.toml'",
+    )
+    (problem,) = refused(path)
+    assert "'job.toml' -> 'a.toml' -> 'b.toml' -> 'a.toml'" in problem.sentence
+    assert (problem.file, problem.line, problem.column) == (str(tmp_path / "b.toml"), 1, 13)
+    (problem,) = refused(written(tmp_path, job="based_on = 'job.toml'"))
+    assert "'job.toml' -> 'job.toml'" in problem.sentence
+
+
+def test_what_is_wrong_with_job_base_and_sheet_is_told_in_one_run(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job=HEAD + "unit_sheet = 'unit.toml'\n[site]\naltitude = 3",
+        types__base="based_on = 'under.toml'\n[site]\nsnow_depht = '1 m'",
+        types__under="[site]\nsnow_depth = '1 kg'",
+        unit="[unit]\nmass = '1 m'",
+    )
+    told = [(Path(one.file).name, one.line, one.key) for one in refused(path)]
+    assert told == [
+        ("job.toml", 4, "site.altitude"),
+        ("base.toml", 3, "site.snow_depht"),
+        ("under.toml", 2, "site.snow_depth"),
+        ("unit.toml", 2, "unit.mass"),
+    ]
+
+
+def test_what_does_not_go_together_is_told_of_the_file_above(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job=HEAD + "[placement]\n[placement.clearance]\ntop = '300 mm'",
+        types__base="[placement.clearance]\nopen_above = true",
+    )
+    (problem,) = refused(path)
+    assert (problem.file, problem.line) == (str(path), 3)
+
+
+def test_a_conflict_between_two_bases_is_told_of_the_upper_one(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job=HEAD,
+        types__base="based_on = 'under.toml'\n[placement.clearance]\ntop = '300 mm'",
+        types__under="[placement.clearance]\nopen_above = true",
+    )
+    (problem,) = refused(path)
+    assert Path(problem.file).name == "base.toml"
+
+
+def test_a_list_that_grows_past_the_bound_is_refused(tmp_path: Path) -> None:
+    def runs(many: int, word: str) -> str:
+        return "".join(f"[[water.run]]\nname = '{word} {at}'\n" for at in range(many))
+
+    base = runs(LONGEST_LIST - 1, "base")
+    assert len(laid(tmp_path, runs(1, "own"), base).water.run) == LONGEST_LIST  # type: ignore[union-attr, arg-type]
+    (problem,) = refused(written(tmp_path, job=HEAD + runs(2, "own"), types__base=base))
+    assert problem.file == str(tmp_path / "job.toml")
+    assert f"the most is {LONGEST_LIST}" in problem.sentence
+
+
+SHEET = "[unit]\nmass = '124 kg'\n[unit.water]\ncontent = '3 L'\n"
+
+
+def test_a_unit_sheet_is_found_from_the_folder_of_the_base_that_names_it(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job=HEAD + "[unit.water]\ncontent = '4 L'",
+        types__base="unit_sheet = '../sheets/unit.toml'\n[unit]\nmass = '125 kg'",
+        sheets__unit=SHEET + "minimum_flow = '20 L/min'",
+    )
+    job = Job.from_file(path)
+    written_as = flatten(job).written
+    assert written_as["unit.mass"] == "125 kg"
+    assert written_as["unit.water.content"] == "4 L"
+    assert written_as["unit.water.minimum_flow"] == "20 L/min"
+    assert job.unit_sheet == "sheets/unit.toml"
+    assert job.source is not None
+    assert job.source.place("unit.mass") == (str(tmp_path / "types/base.toml"), 3, 1)
+    assert [Path(file.name).name for file in job.source.files] == [
+        "job.toml",
+        "base.toml",
+        "unit.toml",
+    ]
+
+
+def test_the_unit_sheet_of_the_job_stands_in_the_place_of_the_base_s(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        job=HEAD + "unit_sheet = 'own.toml'",
+        types__base="unit_sheet = 'unit.toml'",
+        types__unit=SHEET,
+        own="[unit]\nmass = '90 kg'",
+    )
+    found = flatten(Job.from_file(path)).written
+    assert found["unit.mass"] == "90 kg"
+    assert "unit.water.content" not in found
+
+
+def test_a_unit_sheet_that_is_not_there_is_told_of_the_base_that_names_it(tmp_path: Path) -> None:
+    path = written(tmp_path, job=HEAD, types__base="\nunit_sheet = 'none.toml'")
+    (problem,) = refused(path)
+    assert (Path(problem.file).name, problem.line) == ("base.toml", 2)
+
+
+def test_a_sheet_is_laid_over_a_job_with_its_base(tmp_path: Path) -> None:
+    written(
+        tmp_path,
+        job=HEAD + "[[water.run]]\nname = 'loft'",
+        types__base=BASE,
+        sheet="of_job = 'job.toml'\n[[water.run]]\nname = 'return'\nbends = 7\n"
+        "[[water.run]]\nname = 'loft'\nbends = 8\n[site]\nsnow_depth = ''\n",
+    )
+    job = Job.from_file(tmp_path / "sheet.toml")
+    runs: Any = flatten(job).values["water.run"]
+    assert [run["bends"] for run in runs] == [2, 7, 8]
+    assert job.source is not None
+    assert job.source.place("water.run[2].bends") == (str(tmp_path / "sheet.toml"), 4, 1)
+    assert job.source.place("water.run[1].bends") == (str(tmp_path / "types/base.toml"), 11, 1)
+    assert job.source.place("site.snow_depth") == (str(tmp_path / "types/base.toml"), 5, 1)
+
+
+def test_a_sheet_is_not_based_on_a_job_itself(tmp_path: Path) -> None:
+    written(tmp_path, job="", types__base=BASE, sheet="of_job = 'job.toml'\n" + HEAD)
+    (problem,) = refused(tmp_path / "sheet.toml")
+    assert (problem.line, problem.column) == (2, 13)
+    assert "write this line in the job" in problem.sentence
+
+
+@pytest.mark.parametrize(
+    ("base", "said"),
+    [
+        (SHEET, "'base.toml' is a unit sheet; name it as unit_sheet"),
+        ("of_job = 'other.toml'\n[readings]", "'base.toml' is a sheet or form"),
+        ("[tool.login]\nword = 'hunter2'", "'base.toml' is no job"),
+    ],
+)
+def test_a_base_that_is_no_job_is_told_where_it_is_named(
+    tmp_path: Path, base: str, said: str
+) -> None:
+    path = written(tmp_path, job=HEAD, types__base=base)
+    (problem,) = refused(path)
+    assert said in problem.sentence
+    assert (problem.file, problem.line, problem.column) == (str(path), 1, 13)
+
+
+@pytest.mark.parametrize(
+    ("named", "said"),
+    [
+        ("'bass.toml'", "There is no file 'bass.toml'"),
+        ("'types'", "is a folder"),
+        ("3", "Write text in quotes"),
+        ("''", "blank"),
+        ("['types/base.toml']", "Write text in quotes"),
+    ],
+)
+def test_what_names_no_file_is_told(tmp_path: Path, named: str, said: str) -> None:
+    (problem,) = refused(written(tmp_path, job=f"based_on = {named}", types__base=BASE))
+    assert said in problem.sentence
+    assert problem.key == "based_on"
+
+
+def test_a_text_finds_its_base_from_the_folder_that_is_given(tmp_path: Path) -> None:
+    written(tmp_path, types__base=BASE)
+    job = Job.from_toml(HEAD, "standard input", tmp_path)
+    assert job.title == "Invented house type"
+    with pytest.raises(Refused, match="based_on"):
+        Job.from_toml(HEAD)
+    with pytest.raises(Refused, match="based_on"):
+        Job.from_data({"based_on": "types/base.toml"})
+
+
+def test_a_base_may_be_empty(tmp_path: Path) -> None:
+    assert values(tmp_path, "[site]\naltitude = '1 m'", "")["site.altitude"] == 1
