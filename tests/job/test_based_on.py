@@ -313,7 +313,8 @@ def test_a_sheet_is_laid_over_a_job_with_its_base(tmp_path: Path) -> None:
         job=HEAD + "[[water.run]]\nname = 'loft'",
         types__base=BASE,
         sheet="of_job = 'job.toml'\n[[water.run]]\nname = 'return'\nbends = 7\n"
-        "[[water.run]]\nname = 'loft'\nbends = 8\n[site]\nsnow_depth = ''\n",
+        "[[water.run]]\nname = 'loft'\nbends = 8\n[site]\nsnow_depth = ''\n"
+        "[water]\nvolume_vessel = ''\n",
     )
     job = Job.from_file(tmp_path / "sheet.toml")
     runs: Any = flatten(job).values["water.run"]
@@ -322,6 +323,11 @@ def test_a_sheet_is_laid_over_a_job_with_its_base(tmp_path: Path) -> None:
     assert job.source.place("water.run[2].bends") == (str(tmp_path / "sheet.toml"), 4, 1)
     assert job.source.place("water.run[1].bends") == (str(tmp_path / "types/base.toml"), 11, 1)
     assert job.source.place("site.snow_depth") == (str(tmp_path / "types/base.toml"), 5, 1)
+    assert job.source.place("water.volume_vessel.volume") == (
+        str(tmp_path / "types/base.toml"),
+        7,
+        19,
+    )
 
 
 def test_a_sheet_is_not_based_on_a_job_itself(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path as FilePath
+from typing import Any
 
 from tundish.job.overlay import Positions
 from tundish.reading.place import Path, Place, Places
@@ -18,15 +19,21 @@ class Layer(Places):
         folder: The folder that the paths in it start from, or None if there is none.
         positions: Where in the file the items of the job's lists stand. A list that is not named
             here takes the place of those below it whole.
+        stated: The facts in the file; all of its data if None.
     """
 
     def __init__(
-        self, file: TomlFile, folder: FilePath | None = None, positions: Positions | None = None
+        self,
+        file: TomlFile,
+        folder: FilePath | None = None,
+        positions: Positions | None = None,
+        stated: Mapping[str, Any] | None = None,
     ) -> None:
         super().__init__(file.text)
         self.file = file
         self.folder = folder
         self._positions = positions or {}
+        self._stated = file.data if stated is None else stated
 
     def of(self, path: Path) -> Place:
         """Return the place of a key or list item of the job, or of the nearest around it."""
@@ -44,7 +51,7 @@ class Layer(Places):
             renamed: Key under which a fact is written, by the name that rules know it by.
         """
         written = self._written(self._there(path), renamed)
-        return super().of(written) if written is not None and self.has(written) else None
+        return super().of(written) if written else None
 
     def hides(self, path: Path) -> bool:
         """Say whether the file states something in whose place files below state no fact.
@@ -52,7 +59,7 @@ class Layer(Places):
         Args:
             path: The way to the fact in the whole job.
         """
-        data: object = self.file.data
+        data: object = self._stated
         for depth, step in enumerate(self._there(path)):
             if isinstance(data, list) and path[:depth] not in self._positions:
                 return True
@@ -72,21 +79,19 @@ class Layer(Places):
             found = (*found, step)
         return found
 
-    def _written(self, steps: Path, renamed: Mapping[str, str]) -> Path | None:
-        """Return the path as it stands in the file: a measure of a pipe stands in its size.
-
-        None for a line of a sheet that nobody filled in.
-        """
-        data: object = self.file.data
+    def _written(self, steps: Path, renamed: Mapping[str, str]) -> Path:
+        """Return the path as it stands in the file; an empty one if it does not."""
+        data: object = self._stated
         for depth, step in enumerate(steps):
             if isinstance(data, dict) and step not in data and step in renamed:
                 step = renamed[str(step)]
                 steps = (*steps[:depth], step, *steps[depth + 1 :])
             inner = _step_into(data, step)
             if inner is None:
-                return steps[:depth] if isinstance(data, str) else steps
+                # A measure of a pipe stands in its size.
+                return steps[:depth] if isinstance(data, str) else ()
             data = inner
-        return None if data == "" else steps
+        return steps
 
 
 _NOWHERE = -1

@@ -205,7 +205,7 @@ def _laid_over(over: TomlFile, folder: Path | None) -> Job:
     problems.extend(
         Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in laid.wrong
     )
-    upper = Layer(over, folder, laid.positions)
+    upper = Layer(over, folder, laid.positions, filled)
     job = None if problems else part_of(Job, laid.data, problems, over.name, upper)
     return _told_from(_Stack([upper, *own.layers], own.sheet, laid.data, job), problems)
 
