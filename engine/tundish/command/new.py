@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 from tundish.command.page import CANNOT_READ
@@ -25,6 +26,7 @@ def add(subcommands: Subcommands) -> None:
         """
         tundish new cottage.toml
         tundish new cottage.toml --title "Cottage" --region GB --stage enquiry --sheet 8-kw.toml
+        tundish new cottage.toml --based-on house_types/semi.toml
         """,
     )
     parser.add_argument("job", metavar="FILE", help="the job file to write")
@@ -34,38 +36,54 @@ def add(subcommands: Subcommands) -> None:
     parser.add_argument(
         "--sheet", metavar="FILE", help="the unit sheet; unit.toml beside the job if left out"
     )
+    parser.add_argument(
+        "--based-on", metavar="OTHER", help="the job, such as a house type, that it is laid over"
+    )
     add_rules(parser)
     parser.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the files; return what the command ends with."""
+    from tundish.command.base_job import base_job
     from tundish.command.files import put_in_file
     from tundish.report.starter import starter_job, starter_sheet
 
     job = Path(arguments.job)
+    base = base_job(arguments.based_on, job) if arguments.based_on else None
     sheet = Path(arguments.sheet) if arguments.sheet else job.parent / "unit.toml"
-    heading = _heading(arguments)
+    heading = _heading(arguments, base.stated if base else {})
     if heading is None:
         return CANNOT_READ
     asked = _asked_for(arguments, heading)
     beside = Path(os.path.relpath(sheet, job.parent)).as_posix()
-    code = put_in_file(job, starter_job(heading, beside, asked), f" Next: tundish check {job}")
-    if code or sheet.exists():
+    wanted, based_on = asked, ""
+    if base is not None:
+        wanted, based_on = [path for path in asked if base.leaves_open(path)], base.path
+        heading = {key: text for key, text in heading.items() if text != base.stated.get(key)}
+        if base.job.unit_sheet and not arguments.sheet:
+            beside = ""
+    text = starter_job(heading, beside, wanted, based_on)
+    code = put_in_file(job, text, f" Next: tundish check {job}")
+    if code or not beside or sheet.exists():
         return code
     return put_in_file(sheet, starter_sheet(asked))
 
 
-def _heading(arguments: argparse.Namespace) -> dict[str, str] | None:
-    """Return title, region and stage, asked for where the options leave them open."""
+def _heading(arguments: argparse.Namespace, stated: Mapping[str, str]) -> dict[str, str] | None:
+    """Return title, region and stage, asked for where neither options nor a base state them."""
     from tundish.job.heading import Heading
     from tundish.job.making import Unreadable
     from tundish.job.refusing import refused
 
     heading = {
         "title": arguments.title or _answer("What is the job called?", Path(arguments.job).stem),
-        "region": arguments.region or _answer("In which country, by its ISO 3166-1 code?", "GB"),
-        "stage": arguments.stage or _answer(f"How far is it ({', '.join(STAGES)})?", "enquiry"),
+        "region": arguments.region
+        or stated.get("region")
+        or _answer("In which country, by its ISO 3166-1 code?", "GB"),
+        "stage": arguments.stage
+        or stated.get("stage")
+        or _answer(f"How far is it ({', '.join(STAGES)})?", "enquiry"),
     }
     heading["region"] = heading["region"].upper()
     try:

@@ -11,24 +11,28 @@ from tundish.report.form import hint, quoted
 _WIDTH = 98
 
 
-def starter_job(heading: Mapping[str, str], unit_sheet: str, asked: Iterable[str]) -> str:
+def starter_job(
+    heading: Mapping[str, str], unit_sheet: str, asked: Iterable[str], based_on: str = ""
+) -> str:
     """Write a first job file.
 
     Args:
         heading: What is known already: title, region, stage.
-        unit_sheet: Path of the unit sheet from the folder of the job.
+        unit_sheet: Path of the unit sheet from the folder of the job; empty where a base names it.
         asked: Paths of the facts that rules would ask for.
+        based_on: Path of the job that it is based on, from its folder; empty where it is on none.
 
     Returns:
         TOML text; every fact but the heading is a comment still.
     """
+    files = {"based_on": based_on, "unit_sheet": unit_sheet}
     rows = [
         *_comment(
             "A job. Take the mark '#' off a line and put in what is known; what is left out is not "
             'known yet. [], false or "none" say that something is known to be absent.'
         ),
         "# Then run: tundish check on this file; tundish survey ranks what is still open.",
-        f"unit_sheet = {quoted(unit_sheet)}",
+        *(f"{key} = {quoted(path)}" for key, path in files.items() if path),
         "",
         "[job]",
         *(f"{key} = {quoted(text)}" for key, text in heading.items()),
