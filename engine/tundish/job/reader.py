@@ -1,4 +1,4 @@
-"""Reading a job: its file, its unit sheet, and all that is wrong with either in one run."""
+"""Reading a job: its file, its bases, its unit sheet, and all that is wrong in one run."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from tundish.reading.toml_file import TomlFile, parse_toml, read_toml
 
 
 def read_job(path: str | Path) -> Job:
-    """Return the job in a TOML file, with the facts of the unit sheet that it names.
+    """Return the job in a TOML file, with the facts of its unit sheet and of what it is based on.
 
     Args:
         path: Where the file is.
@@ -44,7 +44,8 @@ def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None)
     Args:
         text: The TOML text.
         name: Name to show for it in problems.
-        folder: The folder that the path of a unit sheet starts from; None if there is none.
+        folder: The folder that paths of a unit sheet and of a base start from; None if there is
+            none.
 
     Returns:
         The job; it remembers where each fact was written.
