@@ -158,6 +158,14 @@ def test_every_sample_is_read_and_judged(capsys: pytest.CaptureFixture[str]) -> 
     assert main(["samples"]) == 0
     paths = [row.strip() for row in capsys.readouterr().out.splitlines() if ".toml" in row]
     assert len(paths) >= 3
+    samples = travelling_folder("sample_jobs")
     for path in paths:
-        assert Path(path).parent == travelling_folder("sample_jobs")
+        assert Path(path).parent in (samples, samples / "house_types")
         assert main(["check", path]) in (0, 1)
+
+
+def test_house_types_are_listed_apart(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["samples"])
+    jobs, types = capsys.readouterr().out.split("House types to base a job on")
+    assert "shore-bungalow.toml" in jobs and "house_types" not in jobs
+    assert types.count("house_types/") == 3 == types.count(".toml")

@@ -29,6 +29,7 @@ from tundish.report.as_data import as_data, as_json
 
 _HOME = travelling_folder("sample_jobs")
 _JOBS = [path.read_text() for path in sorted(_HOME.glob("*.toml"))]
+_TYPES = [path.read_text() for path in sorted(_HOME.glob("house_types/*.toml"))]
 _SHEETS = [path.read_text() for path in sorted(_HOME.glob("unit_sheets/*.toml"))]
 _FACTS = list(job_schema().facts())
 _PATHS = [fact.path for fact in _FACTS]
@@ -148,12 +149,11 @@ def _hold_job(text: str) -> str:
 def _hold_whole(job: Job, text: str, values: Any) -> str:
     book = Rulebook.built_in()
     assert job.source is not None
-    data = {key: one for key, one in job.source.files[0].data.items() if key != "unit_sheet"}
-    if not job.source.files[1:]:
-        again = Job.from_file(write("again.toml", tomli_w.dumps(data)))
-        assert digest_of(book.facts(again)) == digest_of(book.facts(job))
+    data = job.source.as_one_file(scratch())
+    again = Job.from_file(write("again.toml", tomli_w.dumps(data)))
+    assert digest_of(book.facts(again)) == digest_of(book.facts(job))
     book.swift.verdicts(values)
-    if Random(text).random() < 0.02:
+    if Random(repr(text)).random() < 0.02:
         try:
             found = assess(job)
         except Refused as refused:  # it waives a rule that is not there
@@ -166,22 +166,28 @@ def _sheets(chance: Random) -> str:
     job = 'unit_sheet = "sheet.toml"\n' + thinned(chance, chance.choice(_JOBS[:3]), 3).replace(
         "unit_sheet = ", "# "
     )
+    base = thinned(chance, chance.choice([*_JOBS, *_TYPES]), 3).replace("unit_sheet = ", "# ")
+    if chance.random() < 0.5:
+        job = 'based_on = "base.toml"\n' + job
     over = 'of_job = "job.toml"\n' + thinned(chance, chance.choice(_JOBS), 2).replace(
         "unit_sheet = ", "# "
     )
     files = {
         "job.toml": job,
+        "base.toml": base,
         "sheet.toml": thinned(chance, chance.choice(_SHEETS), 4),
         "over.toml": over.replace("of_job = ", "# ", over.count("of_job") - 1),
     }
     name = chance.choice([*files, "over.toml"])
-    files[name] = mutated(chance, files[name], [*_JOBS, *_SHEETS], [*_FACT_WORDS, '""', "of_job"])
+    files[name] = mutated(
+        chance, files[name], [*_JOBS, *_SHEETS], [*_FACT_WORDS, '""', "of_job", "based_on"]
+    )
     return as_text(files)
 
 
 def _hold_sheets(text: str) -> str:
     files = as_files(text)
-    for name in ("job.toml", "sheet.toml", "over.toml"):
+    for name in ("job.toml", "base.toml", "sheet.toml", "over.toml"):
         write(name, files.get(name, ""))
     try:
         job = read_job(scratch() / "over.toml")

@@ -161,7 +161,7 @@ def test_what_is_no_plain_file_is_refused_and_not_waited_for(tmp_path: Path, nam
     refused(tmp_path / name)
 
 
-@pytest.mark.parametrize("key", ["unit_sheet", "of_job"])
+@pytest.mark.parametrize("key", ["unit_sheet", "based_on", "of_job"])
 @pytest.mark.parametrize("name", [*NO_FILES, "..", ".", "C:\\\\sheet.toml", "\\\\\\\\host\\\\x"])
 def test_so_it_is_where_a_job_names_it(tmp_path: Path, key: str, name: str) -> None:
     make(tmp_path)
@@ -170,7 +170,7 @@ def test_so_it_is_where_a_job_names_it(tmp_path: Path, key: str, name: str) -> N
     refused(path)
 
 
-@pytest.mark.parametrize("key", ["unit_sheet", "of_job"])
+@pytest.mark.parametrize("key", ["unit_sheet", "based_on", "of_job"])
 def test_no_text_of_a_file_that_is_no_sheet_is_told(tmp_path: Path, key: str) -> None:
     (tmp_path / "secret.toml").write_text("[login]\nword = 'hunter2'\n[unit]\nmodel = 1\n")
     (tmp_path / "jobs").mkdir()

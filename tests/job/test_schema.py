@@ -3,7 +3,7 @@ import sys
 from collections.abc import Iterator
 
 from tundish.job.facts import flatten
-from tundish.job.job import Job
+from tundish.job.job import FILES, Job
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.measure.dimension import DIMENSIONS, LEVEL
 from tundish.measure.quantity import parse_quantity
@@ -83,7 +83,7 @@ PLAIN = [
     fact
     for fact in FACTS
     if _outside_lists(fact)
-    and fact.path not in ("unit_sheet", "of_job", "job.region")
+    and fact.path not in (*FILES, "job.region")
     and not _is_measure_of_pipe(fact)
 ]
 

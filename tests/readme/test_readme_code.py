@@ -32,6 +32,7 @@ QUOTED = {
     "MOST_VALUES": "{bound:,} keys and entries of lists",
     "LONGEST_NAME": "keys of {bound} characters",
     "LONGEST_LIST": "lists of {bound:,}",
+    "MOST_BASES": "based on up to {bound} others, each based on the next",
     "LONGEST_EXPRESSION": "{bound:,} characters",
     "MOST_TOKENS": "{bound:,} words and signs",
     "DEEPEST_NESTING": "nesting {bound}",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -24,7 +23,8 @@ def add(subcommands: Subcommands) -> None:
         "Each breached rule names the facts that mending may change; for each the value is sought "
         "that is nearest to the present one and mends it, and of all these the ones that leave "
         "the least breached. The changed job goes to a new file, without the comments of the "
-        "old one, which is never written over.\n\n"
+        "old one, which is never written over; what a job is based on, or a sheet laid over, is "
+        "written out in it.\n\n"
         "What comes out is arithmetic: whether it can be built, a competent person says.\n\n"
         "Ends with 0 if no breach is left, and 1 if one is.",
         """
@@ -60,24 +60,21 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _changed_job(job: Job, mending: Mending, to: Path) -> str:
-    """Return the job's own file with the changes put in."""
+    """Return the job as one file with the changes put in."""
     import tomli_w
 
     from tundish.job.changing import put_into_data
+    from tundish.reading.shown import escaped
 
-    assert job.source is not None
-    file = job.source.files[0]
-    data: dict[str, Any] = dict(file.data)
-    for key in ("unit_sheet", "of_job"):
-        if key in data:  # found from the folder that the new file lies in
-            data[key] = Path(
-                os.path.relpath(Path(file.name).parent / data[key], to.parent)
-            ).as_posix()
-    rows = [f"# Changed by tundish mend, from {Path(file.name).name}; comments stayed there."]
+    source = job.source
+    assert source is not None
+    names = [escaped(Path(file.name).name) for file in source.files if file is not source.sheet]
+    rows = [f"# Changed by tundish mend, from {' and '.join(names)}; comments stayed there."]
+    data = dict(source.data)
     for made in mending.made:
         rows.append(f"# {made.label}: {made.was} to {made.change.written}")
         data = put_into_data(data, made.change, _as_toml(made.change.value, made.change.written))
-    return "\n".join(rows) + "\n\n" + tomli_w.dumps(data)
+    return "\n".join(rows) + "\n\n" + tomli_w.dumps(source.as_one_file(to.parent, data))
 
 
 def _as_toml(value: object, written: str) -> Any:

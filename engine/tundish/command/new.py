@@ -5,11 +5,16 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
+
+if TYPE_CHECKING:
+    from tundish.command.base_job import BaseJob
 
 
 def add(subcommands: Subcommands) -> None:
@@ -26,6 +31,7 @@ def add(subcommands: Subcommands) -> None:
         """
         tundish new cottage.toml
         tundish new cottage.toml --title "Cottage" --region GB --stage survey --sheet 8-kw.toml
+        tundish new cottage.toml --based-on house_types/semi.toml
         """,
     )
     parser.add_argument("job", metavar="FILE", help="the job file to write")
@@ -36,6 +42,9 @@ def add(subcommands: Subcommands) -> None:
         "--sheet", metavar="FILE", help="the unit sheet; unit.toml beside the job if left out"
     )
     parser.add_argument(
+        "--based-on", metavar="OTHER", help="the job, such as a house type, that it is laid over"
+    )
+    parser.add_argument(
         "--all", action="store_true", help="every fact there is, not only what decides most"
     )
     add_rules(parser)
@@ -44,17 +53,20 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the files; return what the command ends with."""
+    from tundish.command.base_job import base_job
     from tundish.command.files import put_in_file
     from tundish.command.schema_files import write_schema
 
     job = Path(arguments.job)
     sheet = Path(arguments.sheet) if arguments.sheet else job.parent / "unit.toml"
-    heading = _heading(arguments)
+    base = base_job(arguments.based_on, job) if arguments.based_on else None
+    heading = _heading(arguments, base.stated if base else {})
     if heading is None:
         return CANNOT_READ
-    command = _next(arguments)
-    code = put_in_file(job, _job(arguments, heading, job, sheet, command), f" Next: {command}")
-    if not code and not sheet.exists():
+    has_sheet = base is not None and bool(base.job.unit_sheet) and not arguments.sheet
+    beside = "" if has_sheet else Path(os.path.relpath(sheet, job.parent)).as_posix()
+    code = put_in_file(job, _job(arguments, heading, beside, base), f" Next: {_next(arguments)}")
+    if not code and beside and not sheet.exists():
         code = put_in_file(sheet, _sheet(arguments, job, sheet))
     if not code:
         write_schema("job", job.parent)
@@ -63,31 +75,46 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _job(
-    arguments: argparse.Namespace, heading: dict[str, str], job: Path, sheet: Path, command: str
+    arguments: argparse.Namespace, heading: Mapping[str, str], unit_sheet: str, base: BaseJob | None
 ) -> str:
+    """Return the text of the job file."""
     from tundish.command.schema_files import schema_line
     from tundish.report.starter_job import FirstJob, starter_job
     from tundish.rulebook.rulebook import Rulebook
     from tundish.rulebook.starters import facts_of_first_job, facts_of_packs
 
     rulebook = Rulebook.load(*arguments.rules)
-    region = heading.get("region")
-    asked = None if arguments.all else facts_of_first_job(rulebook, heading["stage"], region)
-    if asked is not None and region is None:
-        asked.append("job.region")
-    beside = Path(os.path.relpath(sheet, job.parent)).as_posix()
-    keys = {"unit_sheet": beside} | {f"job.{key}": text for key, text in heading.items()}
-    packs = facts_of_packs(rulebook, region)
-    return starter_job(FirstJob(keys, asked, packs, command, schema_line("job", job, job.parent)))
+    region, job = heading.get("region"), Path(arguments.job)
+    paths = None if arguments.all else facts_of_first_job(rulebook, heading["stage"], region)
+    keys = {f"job.{key}": text for key, text in heading.items()}
+    if unit_sheet:
+        keys = {"unit_sheet": unit_sheet} | keys
+    if base is not None:
+        keys = {"based_on": base.path} | {
+            key: text
+            for key, text in keys.items()
+            if base.stated.get(key.removeprefix("job.")) != text
+        }
+    return starter_job(
+        FirstJob(
+            keys,
+            paths,
+            facts_of_packs(rulebook, region),
+            base.leaves_open if base else lambda _: True,
+            _next(arguments),
+            schema_line("job", job, job.parent),
+        )
+    )
 
 
 def _sheet(arguments: argparse.Namespace, job: Path, sheet: Path) -> str:
+    """Return the text of the unit sheet."""
     from tundish.command.schema_files import schema_line
     from tundish.report.starter_sheet import starter_sheet
     from tundish.rulebook.starters import facts_of_first_sheet
 
-    asked = None if arguments.all else facts_of_first_sheet()
-    return starter_sheet(asked, schema_line("unit", sheet, job.parent))
+    paths = None if arguments.all else facts_of_first_sheet()
+    return starter_sheet(paths, schema_line("unit", sheet, job.parent))
 
 
 def _next(arguments: argparse.Namespace) -> str:
@@ -98,19 +125,20 @@ def _next(arguments: argparse.Namespace) -> str:
     return join(["tundish", "check", arguments.job, *rules])
 
 
-def _heading(arguments: argparse.Namespace) -> dict[str, str] | None:
-    """Return title, region and stage, asked for where the options leave them open."""
+def _heading(arguments: argparse.Namespace, stated: Mapping[str, str]) -> dict[str, str] | None:
+    """Return title, region and stage, asked for where neither options nor a base state them."""
     from tundish.job.heading import Heading
     from tundish.job.making import Unreadable
     from tundish.job.refusing import refused
 
     country = "In which country, by its ISO 3166-1 code such as GB? Empty if not known."
-    heading = {
+    stages = f"How far is it ({', '.join(STAGES)})?"
+    answers = {
         "title": arguments.title or _answer("What is the job called?", Path(arguments.job).stem),
-        "region": (arguments.region or _answer(country, "")).upper(),
-        "stage": arguments.stage or _answer(f"How far is it ({', '.join(STAGES)})?", "enquiry"),
+        "region": arguments.region or stated.get("region") or _answer(country, "").upper(),
+        "stage": arguments.stage or stated.get("stage") or _answer(stages, "enquiry"),
     }
-    heading = {key: text for key, text in heading.items() if text}
+    heading = {key: text for key, text in answers.items() if text}
     try:
         Heading.read(heading)
     except Unreadable as error:

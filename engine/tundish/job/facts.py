@@ -88,6 +88,25 @@ def _items(items: tuple[Part, ...], full: str, facts: Facts) -> list[dict[str, V
     return found
 
 
+def is_stated(facts: Facts, path: str) -> bool:
+    """Say whether nothing is left to ask of a fact.
+
+    Args:
+        facts: What is known.
+        path: The path of the fact in the schema, without positions.
+
+    Returns:
+        True if it is known, if what it belongs to is known to be absent, or if it belongs to a list
+        whose items are known.
+    """
+    steps = path.split(".")
+    for depth in range(1, len(steps)):
+        group = facts.values.get(".".join(steps[:depth]))
+        if group is False or isinstance(group, list):
+            return True
+    return path in facts.values
+
+
 def own_names(job: Job) -> dict[str, str]:
     """Return the `name` that each list item of a job was given, by the item's full path."""
     facts = flatten(job)

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 MORE = "more"
 """The table of a job for facts that packs of rules declare."""
 
-FILES = ("unit_sheet", "of_job")
+FILES = ("unit_sheet", "based_on", "of_job")
 """Where more facts stand, as a path from the file of a job: nothing of the installation itself."""
 
 
@@ -46,6 +46,11 @@ class Job(Part):
     """
 
     unit_sheet: Text = fact("Which file holds the data sheet of the unit?", label="unit sheet")
+    based_on: Text = fact(
+        "Which job, such as a house type, is laid under this one?",
+        "A path from the folder of this file, without leading out of it.",
+        label="job that it is based on",
+    )
     of_job: Text = fact("Over which job file is this sheet laid?", label="job of the sheet")
     job: Heading | None = fact("What job is it?", label="heading of the job")
     site: Site | None = fact("What is the site like?")

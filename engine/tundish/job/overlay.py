@@ -1,8 +1,11 @@
-"""Laying a sheet over a job: what was filled in on the spot put over what was known before.
+"""Laying facts over others: a sheet filled in on the spot over its job, a job over its base.
 
-Tables are laid over each other key by key. Items of a list are laid over the job's item of the
-same name, or of the same position where they have no name, so that a reading can be given for one
-circuit out of many. An empty text is a line of the sheet that nobody filled in.
+Tables are laid over each other key by key. Items of a sheet's list are laid over the job's item of
+the same name, or of the same position where they have no name, so that a reading can be given for
+one circuit out of many. An empty text is a line of the sheet that nobody filled in.
+
+A job that is laid over another may add to its lists: an item of a new name comes behind the others.
+Where any item has no name the whole list stands in the place of the other.
 """
 
 from __future__ import annotations
@@ -25,15 +28,17 @@ Positions = dict[Path, dict[int, int]]
 
 @dataclass(slots=True)
 class Laid:
-    """A job with a sheet laid over it.
+    """A job with a sheet laid over it, or with the job that is based on it.
 
     Attributes:
         data: The facts of both.
+        adding: Whether items may be added to lists.
         positions: Where in the sheet the items of the job's lists stand.
         wrong: The places in the sheet that fit nowhere in the job, each with a sentence.
     """
 
     data: dict[str, Any]
+    adding: bool = False
     positions: Positions = field(default_factory=dict)
     wrong: list[tuple[Path, str]] = field(default_factory=list)
 
@@ -53,17 +58,18 @@ def _is_blank(filled: Any, written: Any) -> bool:
     return filled in ("", {})
 
 
-def lay_over(job: dict[str, Any], sheet: dict[str, Any]) -> Laid:
+def lay_over(job: dict[str, Any], sheet: dict[str, Any], *, adding: bool = False) -> Laid:
     """Lay the facts of a sheet over those of a job.
 
     Args:
-        job: The facts of the job.
-        sheet: The facts of the sheet, without blanks.
+        job: The facts of the job, or of the base of a job.
+        sheet: The facts of the sheet, without blanks, or of the job that is based on the other.
+        adding: Whether items may be added to lists, as a job does to its base.
 
     Returns:
         The facts of both; the sheet's where both state one.
     """
-    laid = Laid({})
+    laid = Laid({}, adding)
     laid.data = _tables(job, sheet, (), (), laid)
     return laid
 
@@ -77,7 +83,7 @@ def _tables(
         here, there = (*at, key), (*in_sheet, key)
         if isinstance(value, dict) and isinstance(under, dict):
             merged[key] = _tables(under, value, here, there, laid)
-        elif _is_of_tables(value) and _is_of_tables(under):
+        elif _is_of_tables(value) and _is_of_tables(under) and _can_be_laid(value, laid):
             merged[key] = _lists(under, value, here, there, laid)
         else:
             merged[key] = value
@@ -89,9 +95,13 @@ def _lists(
 ) -> list[dict[str, Any]]:
     merged = list(job)
     positions = laid.positions.setdefault(at, {})
-    named = {own["name"]: at for at, own in reversed(list(enumerate(job))) if _is_named(own)}
+    named = {_name(own): at for at, own in reversed(list(enumerate(job))) if _is_named(own)}
     for position, item in enumerate(sheet):
         found = _position_of(item, position, len(job), named)
+        if found is None and laid.adding:
+            positions[len(merged)] = position
+            merged.append(item)
+            continue
         if found is None:
             if len(laid.wrong) >= MOST_PROBLEMS:
                 break
@@ -108,7 +118,16 @@ def _position_of(
     """Return the position of the job's item that one of the sheet is about."""
     if "name" not in item:
         return position if position < length else None
-    return named.get(item["name"]) if _is_named(item) else None
+    return named.get(_name(item)) if _is_named(item) else None
+
+
+def _can_be_laid(sheet: list[dict[str, Any]], laid: Laid) -> bool:
+    """Say whether a list is laid item by item; else it takes the other's place."""
+    return not laid.adding or all(_is_named(item) for item in sheet)
+
+
+def _name(item: dict[str, Any]) -> str:
+    return str(item["name"]).strip()  # as it is read
 
 
 def _is_named(item: dict[str, Any]) -> bool:
@@ -127,7 +146,7 @@ def _no_such_item(item: dict[str, Any], position: int, job: list[dict[str, Any]]
 def _names(job: list[dict[str, Any]]) -> Iterator[str]:
     for item in job:
         if _is_named(item):
-            yield item["name"]
+            yield _name(item)
 
 
 def _is_of_tables(value: Any) -> TypeGuard[list[dict[str, Any]]]:

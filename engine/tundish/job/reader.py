@@ -1,18 +1,19 @@
-"""Reading a job: its file, its unit sheet, and all that is wrong with either in one run."""
+"""Reading a job: its file, its bases, its unit sheet, and all that is wrong in one run."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from pathlib import Path, PureWindowsPath
-from typing import Any, TypeVar
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
-from tundish.job.making import Unreadable
+from tundish.job.layer import Layer
+from tundish.job.named_file import NO_FOLDER, named_path
 from tundish.job.overlay import lay_over, without_blanks
-from tundish.job.part import Part
 from tundish.job.paths import path_text
 from tundish.job.placement import Clearance
-from tundish.job.refusing import problems_in
+from tundish.job.refusing import part_of
 from tundish.job.source import Source
 from tundish.job.unit import Unit
 from tundish.reading.laying import laid_over
@@ -23,7 +24,7 @@ from tundish.reading.toml_file import TomlFile, parse_toml, read_toml
 
 
 def read_job(path: str | Path) -> Job:
-    """Return the job in a TOML file, with the facts of the unit sheet that it names.
+    """Return the job in a TOML file, with the facts of its unit sheet and of what it is based on.
 
     Args:
         path: Where the file is.
@@ -43,7 +44,8 @@ def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None)
     Args:
         text: The TOML text.
         name: Name to show for it in problems.
-        folder: The folder that the path of a unit sheet starts from; None if there is none.
+        folder: The folder that paths of a unit sheet and of a base start from; None if there is
+            none.
 
     Returns:
         The job; it remembers where each fact was written.
@@ -72,19 +74,13 @@ def job_from_data(data: Mapping[str, Any], name: str = "<data>") -> Job:
     except ValueError as error:
         raise Refused([Problem(name, None, None, str(error))]) from None
     problems: list[Problem] = []
-    for key, sentence in _NO_FOLDER.items():
+    for key, sentence in NO_FOLDER.items():
         if key in nested:
             problems.append(Problem(name, None, None, f"{key}: {sentence}", key))
-    job = _validated(Job, nested, problems, name, None)
+    job = part_of(Job, nested, problems, name, None)
     if problems or job is None:
         raise Refused(problems)
     return job
-
-
-_NO_FOLDER = {
-    "unit_sheet": "A sheet is found from the folder of a job file, and here is none.",
-    "of_job": "The job of a sheet is found from the folder of the sheet, and here is none.",
-}
 
 
 def nested_data(data: Mapping[Any, Any]) -> dict[str, Any]:
@@ -133,74 +129,92 @@ def _job(file: TomlFile, folder: Path | None) -> Job:
     if "of_job" in file.data:
         return _laid_over(file, folder)
     problems: list[Problem] = []
-    sheet, _, job = _own(file, folder, problems)
-    if problems or job is None:
+    own = _own(file, folder, problems)
+    return _told_from(own, problems)
+
+
+@dataclass(slots=True)
+class _Stack:
+    """A job with all files that it is made from.
+
+    Attributes:
+        layers: The files laid over one another, the uppermost first.
+        sheet: The unit sheet.
+        data: The facts of all of them.
+        job: What they come to; None where something is wrong.
+    """
+
+    layers: list[Layer]
+    sheet: TomlFile | None
+    data: dict[str, Any]
+    job: Job | None
+
+
+def _told_from(stack: _Stack, problems: list[Problem]) -> Job:
+    """Return the job that files come to, with where each fact stands."""
+    if problems or stack.job is None:
         raise Refused(problems)
-    job._source = Source(file, sheet, Clearance.written_as)
-    return job
+    written_as = Clearance.written_as
+    stack.job._source = Source(stack.layers, stack.sheet, written_as, stack.data)
+    return stack.job
 
 
-def _own(
-    file: TomlFile, folder: Path | None, problems: list[Problem]
-) -> tuple[TomlFile | None, dict[str, Any], Job | None]:
-    """Read a job with its unit sheet; return the sheet, the facts of both and the job."""
-    places = Places(file.text)
-    job = _validated(Job, file.data, problems, file.name, places)
-    sheet = _sheet(file, folder, places, problems)
+def _own(file: TomlFile, folder: Path | None, problems: list[Problem]) -> _Stack:
+    """Read a job with what it is based on and its unit sheet."""
+    own = Layer(file, folder)
+    job = part_of(Job, file.data, problems, file.name, own)
+    layers, data = [own], file.data
+    if "based_on" in file.data:
+        from tundish.job.bases import laid_over_bases
+
+        layers, data, job = laid_over_bases(own, problems)
+    sheet = _sheet(layers, problems)
     if sheet is None or job is None or problems:
-        return sheet, file.data, job
-    merged = {**file.data, "unit": laid_over(file.data.get("unit", {}), sheet.data["unit"])}
-    # What has been read once is not read again.
-    known = {**job.given, "unit": merged["unit"]}
-    return sheet, merged, _validated(Job, known, problems, file.name, places)
+        return _Stack(layers, sheet, data, job)
+    unit = laid_over(data.get("unit", {}), sheet.data["unit"])
+    merged, known = {**data, "unit": unit}, {**job.given, "unit": unit}
+    # What has been read once is not read again. What does not go together is told of whoever put
+    # something over the sheet.
+    upper = next((layer for layer in layers if "unit" in layer.file.data), own)
+    job = part_of(Job, known, problems, upper.file.name, upper)
+    return _Stack(layers, sheet, merged, job)
 
 
 def _laid_over(over: TomlFile, folder: Path | None) -> Job:
     """Read a job and lay over it the sheet that names it."""
     places, problems = Places(over.text), list[Problem]()
     filled = without_blanks(over.data)
-    _validated(Job, filled, problems, over.name, places)
-    path = _named(over, "of_job", folder, places, problems)
+    part_of(Job, filled, problems, over.name, places)
+
+    def note(key: str, sentence: str) -> None:
+        place = places.value_of((key,))
+        problems.append(Problem(over.name, *place, f"{key}: {sentence}", key))
+
+    path = named_path(over, "of_job", folder, places, problems)
+    if "based_on" in filled:
+        note("based_on", "A sheet is laid over its job; write this line in the job.")
     if path is None:
-        sentence = "of_job: Name the file of the job, beside this one."
-        blank = Problem(over.name, *places.value_of(("of_job",)), sentence, "of_job")
-        raise Refused(problems or [blank])
+        if not problems:
+            note("of_job", "Name the file of the job, beside this one.")
+        raise Refused(problems)
     file = read_toml(path)
     if "of_job" in file.data:
-        sentence = "of_job: This is a sheet itself; name the job that it is laid over."
-        problems.append(Problem(over.name, *places.value_of(("of_job",)), sentence, "of_job"))
+        note("of_job", "This is a sheet itself; name the job that it is laid over.")
         raise Refused(problems)
-    sheet, data, _ = _own(file, path.parent, problems)
-    laid = lay_over(data, {key: value for key, value in filled.items() if key != "of_job"})
+    own = _own(file, path.parent, problems)
+    laid = lay_over(own.data, {key: value for key, value in filled.items() if key != "of_job"})
     problems.extend(
         Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in laid.wrong
     )
-    job = None if problems else _validated(Job, laid.data, problems, over.name, places)
-    if problems or job is None:
-        raise Refused(problems)
-    job._source = Source(file, sheet, Clearance.written_as, over, laid.positions)
-    return job
+    upper = Layer(over, folder, laid.positions, filled)
+    job = None if problems else part_of(Job, laid.data, problems, over.name, upper)
+    return _told_from(_Stack([upper, *own.layers], own.sheet, laid.data, job), problems)
 
 
-def _named(
-    file: TomlFile, key: str, folder: Path | None, places: Places, problems: list[Problem]
-) -> Path | None:
-    """Return the path of another file that one names, noting what is wrong with it."""
-    written = file.data.get(key)
-    if not isinstance(written, str) or not written.strip():
-        return None  # nothing is named, or its reader is told that this is no text
-    wrong = _wrong_path(written, folder, key)
-    if wrong or folder is None:
-        problems.append(Problem(file.name, *places.value_of((key,)), f"{key}: {wrong}", key))
-        return None
-    return folder / written.strip()
-
-
-def _sheet(
-    job: TomlFile, folder: Path | None, places: Places, problems: list[Problem]
-) -> TomlFile | None:
-    """Return the sheet that a job names, noting what is wrong with it."""
-    path = _named(job, "unit_sheet", folder, places, problems)
+def _sheet(layers: Sequence[Layer], problems: list[Problem]) -> TomlFile | None:
+    """Return the sheet that the uppermost file names that names one, noting what is wrong."""
+    job = next((layer for layer in layers if "unit_sheet" in layer.file.data), layers[0])
+    path = named_path(job.file, "unit_sheet", job.folder, job, problems)
     if path is None:
         return None
     try:
@@ -210,24 +224,9 @@ def _sheet(
         return None
     problems.extend(_other_keys(sheet))
     unit = sheet.data.get("unit")
-    root: tuple[str, ...] = ("unit",)
     if unit is not None:
-        _validated(Unit, unit, problems, sheet.name, Places(sheet.text), root)
+        part_of(Unit, unit, problems, sheet.name, Places(sheet.text), ("unit",))
     return sheet
-
-
-def _wrong_path(written: str, folder: Path | None, key: str) -> str:
-    """Return what is wrong with the path of another file; an empty text if nothing is."""
-    path = written.strip()
-    if Path(path).is_absolute() or PureWindowsPath(path).anchor:
-        return f"{shown(path)} is an absolute path; write it relative to the folder of this file."
-    if folder is None:
-        return _NO_FOLDER[key]
-    try:
-        found = (folder / path).is_file()
-    except (OSError, ValueError):
-        found = False
-    return "" if found else f"There is no file {shown(path)} beside this one."
 
 
 def _other_keys(sheet: TomlFile) -> list[Problem]:
@@ -246,21 +245,3 @@ def _other_keys(sheet: TomlFile) -> list[Problem]:
     if "unit" not in sheet.data:
         problems.append(Problem(sheet.name, None, None, "A unit sheet needs the table [unit]."))
     return problems
-
-
-_Read = TypeVar("_Read", bound=Part)
-
-
-def _validated(
-    part: type[_Read],
-    data: Any,
-    problems: list[Problem],
-    file: str,
-    places: Places | None,
-    root: tuple[str, ...] = (),
-) -> _Read | None:
-    try:
-        return part.read(data)
-    except Unreadable as error:
-        problems.extend(problems_in(error, part, file, places, root))
-        return None

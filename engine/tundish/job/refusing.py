@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import cast
+from typing import Any, TypeVar, cast
 
 from tundish.job.making import Unreadable
 from tundish.job.part import Part
@@ -40,6 +40,37 @@ def problems_in(
         yield Problem(
             file, None, None, f"Not told one by one: {len(error.wrong) - MOST_PROBLEMS} more."
         )
+
+
+_Read = TypeVar("_Read", bound=Part)
+
+
+def part_of(
+    part: type[_Read],
+    data: Any,
+    problems: list[Problem],
+    file: str,
+    places: Places | None,
+    root: Path = (),
+) -> _Read | None:
+    """Return a part made of data from a file, noting what is wrong with them.
+
+    Args:
+        part: The part.
+        data: The data.
+        problems: Gets what is wrong.
+        file: Name of the file.
+        places: The places in the file; None if the data came from no text.
+        root: The path of the part in the file.
+
+    Returns:
+        The part; None where something is wrong.
+    """
+    try:
+        return part.read(data)
+    except Unreadable as error:
+        problems.extend(problems_in(error, part, file, places, root))
+        return None
 
 
 def refused(error: Unreadable, part: type[Part]) -> Refused:

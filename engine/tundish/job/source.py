@@ -1,10 +1,15 @@
-"""Where each fact of a job was written: in its own file, its unit sheet, or a sheet over it."""
+"""Where each fact of a job was written: in its own file or in one that it is joined with."""
 
 from __future__ import annotations
 
-from tundish.job.overlay import Positions
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from tundish.job.job import FILES
+from tundish.job.layer import Layer
 from tundish.job.paths import path_steps
-from tundish.reading.place import Path, Places
 from tundish.reading.toml_file import TomlFile
 
 
@@ -12,26 +17,24 @@ class Source:
     """The texts that a job was read from.
 
     Args:
-        job: The job's own file.
-        sheet: The unit sheet, or None.
+        layers: The files that are laid over one another, the uppermost first: a sheet laid over
+            the job, the job, and what the job is based on.
+        sheet: The unit sheet, over which all of them are laid, or None.
         renamed: Key under which a fact is written, by the name that rules know it by.
-        over: A sheet laid over the job, or None.
-        positions: Where in that sheet the items of the job's lists stand.
+        data: The facts of all these files together, as TOML holds them.
     """
 
     def __init__(
         self,
-        job: TomlFile,
+        layers: Sequence[Layer],
         sheet: TomlFile | None,
-        renamed: dict[str, str],
-        over: TomlFile | None = None,
-        positions: Positions | None = None,
+        renamed: Mapping[str, str],
+        data: Mapping[str, Any],
     ) -> None:
-        own = (job,) if sheet is None else (job, sheet)
-        self.files = own if over is None else (over, *own)
-        self._places = tuple((file, Places(file.text)) for file in own)
-        self._over = None if over is None else (over, Places(over.text))
-        self._positions = positions or {}
+        self._layers = (*layers, *(() if sheet is None else (Layer(sheet),)))
+        self.files = tuple(layer.file for layer in self._layers)
+        self.sheet = sheet
+        self.data = data
         self._renamed = renamed
 
     def place(self, path: str) -> tuple[str, int, int] | None:
@@ -44,53 +47,39 @@ class Source:
             File, line and column of its key; None if it was not written.
         """
         steps = path_steps(path)
-        if self._over is not None:
-            found = self._in(*self._over, self._in_sheet(steps))
-            if found is not None:
-                return found
-        for file, places in self._places:
-            # The job's own list replaces the whole list of the sheet, so its key decides.
-            if places.has(_up_to_list(self._written(steps, file))):
-                return self._in(file, places, steps)
+        for layer in self._layers:
+            place = layer.place(steps, self._renamed)
+            if place is not None:
+                return (layer.file.name, *place)
+            if layer.hides(steps):
+                return None
         return None
 
-    def _in(self, file: TomlFile, places: Places, steps: Path) -> tuple[str, int, int] | None:
-        written = self._written(steps, file)
-        return (file.name, *places.of(written)) if places.has(written) else None
+    def as_one_file(self, folder: Path, data: Mapping[str, Any] | None = None) -> dict[str, Any]:
+        """Return the facts as one job file holds them that is neither a sheet nor based on a job.
 
-    def _in_sheet(self, steps: Path) -> Path:
-        """Return the path as the sheet over the job has it, whose lists may be shorter."""
-        found: Path = ()
-        for depth, step in enumerate(steps):
-            there = self._positions.get(steps[:depth])
-            # An item that the sheet passes over stands nowhere in it.
-            found = (*found, there.get(step, -1) if there and isinstance(step, int) else step)
-        return found
+        Its unit sheet stays where it is; of what the sheet says, nothing is said again.
 
-    def _written(self, steps: Path, file: TomlFile) -> Path:
-        """Return the path as it stands in the file: a measure of a pipe stands in its size."""
-        data: object = file.data
-        for depth, step in enumerate(steps):
-            if isinstance(data, dict) and step not in data and step in self._renamed:
-                step = self._renamed[str(step)]
-                steps = (*steps[:depth], step, *steps[depth + 1 :])
-            inner = _step_into(data, step)
-            if inner is None:
-                return steps[:depth] if isinstance(data, str) else steps
-            data = inner
-        return steps
+        Args:
+            folder: The folder that the new file will lie in.
+            data: The facts of all files together where some have changed; those that were read
+                if None.
+        """
+        data = self.data if data is None else data
+        told = {key: value for key, value in data.items() if key not in FILES}
+        if self.sheet is None:
+            return told
+        beside = Path(os.path.relpath(self.sheet.name, folder)).as_posix()
+        unit = _beyond(told.pop("unit", {}), self.sheet.data["unit"])
+        return {"unit_sheet": beside, **told, **({"unit": unit} if unit else {})}
 
 
-def _step_into(data: object, step: str | int) -> object | None:
-    if isinstance(data, dict):
-        return data.get(step)
-    if isinstance(data, list) and isinstance(step, int) and step < len(data):
-        return data[step]  # type: ignore[no-any-return]
-    return None
-
-
-def _up_to_list(steps: Path) -> Path:
-    for depth, step in enumerate(steps):
-        if isinstance(step, int):
-            return steps[:depth]
-    return steps
+def _beyond(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what a table laid over another says otherwise than the other."""
+    return {
+        key: _beyond(value, lower[key])
+        if isinstance(value, dict) and isinstance(lower.get(key), dict)
+        else value
+        for key, value in upper.items()
+        if key not in lower or value != lower[key]
+    }

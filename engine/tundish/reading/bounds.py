@@ -16,6 +16,9 @@ LONGEST_NAME = 200
 LONGEST_LIST = 10_000
 """Items in one list of a job."""
 
+MOST_BASES = 4
+"""Jobs that one job may be based on, each based on the next."""
+
 LONGEST_EXPRESSION = 4_000
 """Characters in one condition or formula."""
 

@@ -38,8 +38,10 @@ class FirstJob:
 
     Attributes:
         keys: What stands at its top, such as the title, by dotted path, with its text.
-        asked: Paths of the facts to ask for, without positions; every fact if None.
+        asked: Paths of the facts to ask for, without positions; every fact if None. The region is
+            asked for where it is not among the keys.
         declared: The facts of packs to ask for.
+        is_open: Says of a path whether it is left to be stated, and not known from elsewhere.
         command: What to run next.
         schema_line: What the file begins with, such as where an editor finds its schema.
     """
@@ -47,6 +49,7 @@ class FirstJob:
     keys: Mapping[str, str]
     asked: Iterable[str] | None = None
     declared: Iterable[Fact] = ()
+    is_open: Callable[[str], bool] = lambda _: True
     command: str = "tundish check"
     schema_line: str = ""
 
@@ -62,22 +65,30 @@ def starter_job(first: FirstJob) -> str:
         with "# ", one for reading with "## "; with the first of these marks taken off all lines it
         is a job that can be read and judged.
     """
-    asked = None if first.asked is None else {written_path(path) for path in first.asked}
+    asked = None
+    if first.asked is not None:
+        asked = {written_path(path) for path in (_REGION, *first.asked)}
     rows = [first.schema_line] if first.schema_line else []
     for text in (*_HEAD, f"Then run: {first.command}"):
         rows += prose(text)
     rows += [f"{key} = {quoted(text)}" for key, text in first.keys.items()]
     walk, shown = Walk.built_in(), set[str]()
-    entries = [entry for entry in _facts(job_schema(), asked) if entry.path not in first.keys]
-    entries += first.declared
+    entries = [*_facts(job_schema(), asked), *first.declared]
+    entries = [
+        entry for entry in entries if entry.path not in first.keys and first.is_open(entry.path)
+    ]
     entries.sort(key=lambda entry: walk.order(entry.path))
     for place, at_place in groupby(entries, key=lambda entry: walk.place_of(entry.path)):
         lines = [_line(entry, entry.path, shown) for entry in at_place]
         rows += ["", *prose(f"--- {place or _OF_PACKS}"), *laid_out(lines, aligned=False)]
-    for items in sorted(_lists(job_schema(), asked), key=lambda entry: walk.order(entry.path)):
+    lists = [items for items in _lists(job_schema(), asked) if first.is_open(items.path)]
+    for items in sorted(lists, key=lambda items: walk.order(items.path)):
         rows += _block(items, asked, walk.order)
     return "\n".join(rows) + "\n"
 
+
+_REGION = "job.region"
+"""Which rules hold hangs on it, so it is always asked for."""
 
 _OF_PACKS = "Asked for by further rules"
 
