@@ -8,7 +8,7 @@ import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.parser import Parser, Subcommands, add_command, add_rules, one_of
+from tundish.command.parser import Subcommands, add_command, add_rules, one_of
 
 if TYPE_CHECKING:
     from tundish.job.schema import Asked
@@ -65,7 +65,7 @@ def run(arguments: argparse.Namespace) -> int:
     fact = without_positions(arguments.fact.strip())
     if not _NAME.fullmatch(name):
         parser.error(f"'{name}' is no name: write small words, such as snow/above-ground.")
-    _check_folder(Path(arguments.folder), parser)
+    _check_folder(arguments)
     rulebook = Rulebook.load(*_folders(arguments))
     if name in rulebook.rules:
         parser.error(f"There is a rule '{name}' already; see rules/README.md on replacing it.")
@@ -85,20 +85,23 @@ def _folders(arguments: argparse.Namespace) -> list[str]:
     return list(dict.fromkeys((*arguments.rules, *own)))
 
 
-def _check_folder(folder: Path, parser: Parser) -> None:
-    """Refuse a folder in which the rule could not be proved, as other files stand in it."""
+def _check_folder(arguments: argparse.Namespace) -> None:
+    """Refuse a folder in which the rule could not be proved, as files of another sort are there."""
     from tundish.reading.problem import Refused
-    from tundish.rulebook.pack import files_of
+    from tundish.rulebook.pack import PackFiles, files_of, read_pack
 
+    folder = Path(arguments.folder)
     if not folder.is_dir():
         return
     try:
-        problems = [problem for pack in files_of(folder) for problem in pack.problems]
+        for files in files_of(folder):
+            # Names alone say what belongs; what a file says wrongly is told when it is proved.
+            names = dict.fromkeys((*files.contents, f"{arguments.name}.toml"), b"")
+            read_pack(PackFiles(folder, files.region, names))
     except Refused as refused:
-        problems = list(refused.problems)
-    if problems:
-        parser.error(
-            f"{problems[0].file} cannot stand in a folder of rules. "
+        name = refused.problems[0].file
+        arguments.parser.error(
+            f"'{name}' cannot stand in a folder of rules. "
             "Name a folder for rules alone, such as --in our-rules."
         )
 

@@ -13,8 +13,11 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import FILES
 from tundish.job.kinds import Kind, NumberKind, QuantityKind, WholeKind
 from tundish.job.schema import Asked, Fact, Items, Record, job_schema
+from tundish.language.parser import parse
+from tundish.language.problem import ExpressionError
 from tundish.measure.quantity import Quantity, parse_quantity
-from tundish.measure.showing import show_number
+from tundish.measure.showing import in_unit, show_number
+from tundish.measure.usual import usual_unit
 
 ITEMS_NEED: Mapping[str, Mapping[str, object]] = {"waiver": {"rule": "a-topic/a-rule"}}
 """What an item of a list cannot be read without."""
@@ -76,7 +79,7 @@ def requirement(asked: Asked, kind: Kind | None) -> Requirement | None:
 
 def _of_quantity(fact: Fact, kind: Kind | None) -> Requirement | None:
     assert isinstance(kind, QuantityKind)
-    example = parse_quantity(fact.example)
+    example = _sayable(parse_quantity(fact.example))
     step = _step(example.magnitude, fact.point)
     unit = example.unit
 
@@ -86,6 +89,16 @@ def _of_quantity(fact: Fact, kind: Kind | None) -> Requirement | None:
         return f"{text} 1" if unit.symbol == "1" else text
 
     return _bounded(fact, kind, example.magnitude, step, written, str(example))
+
+
+def _sayable(example: Quantity) -> Quantity:
+    """Return a quantity in a unit that can stand in a condition, where some have no place."""
+    try:
+        parse(str(example))
+    except ExpressionError:
+        unit = usual_unit(example.dimension, example.unit.point)
+        return Quantity(Decimal(show_number(in_unit(example.si, unit))), unit)
+    return example
 
 
 def _of_number(fact: Fact, kind: Kind | None) -> Requirement | None:
