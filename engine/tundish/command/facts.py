@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tundish.job.schema import Asked
+    from tundish.rulebook.readers import Readers
     from tundish.rulebook.rulebook import Rulebook
 
 

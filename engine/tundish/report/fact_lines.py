@@ -102,8 +102,9 @@ def nothing_found(found: Found) -> str:
     near = f" Near it: {', '.join(found.near)}." if found.near else ""
     if missing:
         return f"No fact of a job has to do with {listed([shown(one) for one in missing])}.{near}"
-    counts = listed([f"{shown(word)} finds {counted(count, 'fact')}" for word, count in found.counts])
+    counts = listed(
+        [f"{shown(word)} finds {counted(count, 'fact')}" for word, count in found.counts]
+    )
     if counts:
         return f"No fact has all of these words; alone, {counts}."
     return "Name a word, such as snow, a path such as site.snow_depth, or a topic."
-

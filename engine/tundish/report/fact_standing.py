@@ -1,6 +1,4 @@
-"""Where a fact stands in a job: in which list, in which groups; how a rule names and a case gives
-it.
-"""
+"""Where a fact stands in a job: in which lists and groups, and so how rules and cases write it."""
 
 from __future__ import annotations
 

@@ -37,7 +37,9 @@ def kind_words(asked: Asked, kind: Kind | None) -> str:
     """
     match asked:
         case Items():
-            return f"a list of tables, [] for none; each has {counted(len(asked.item.fields), 'key')}"
+            return (
+                f"a list of tables, [] for none; each has {counted(len(asked.item.fields), 'key')}"
+            )
         case Record() if is_pipe_size(asked):
             return 'a size of pipe such as "copper 28 x 0.9" or "steel DN25"'
         case Record():
@@ -64,7 +66,9 @@ def _fact_words(fact: Fact, kind: Kind | None) -> str:
             return f"a day such as {fact.example}"
         case "texts":
             words = ", ".join(quoted(word) for word in fact.choices)
-            return f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
+            return (
+                f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
+            )
         case _:
             if fact.choices:
                 return f"one of {', '.join(quoted(word) for word in fact.choices)}"
@@ -105,10 +109,10 @@ def as_written(asked: Asked) -> str:
         whole = job_schema().find(asked.path.rpartition(".")[0]) or asked
     table, brackets, key = _place(whole.path)
     if isinstance(whole, Items):
-        first = next(iter(whole.item.fields.values()))
-        return f"[[{whole.path}]]\n{first.path.rpartition('.')[2]} = {_value(first)}"
-    if isinstance(whole, Record) and not (whole.can_be_absent or is_pipe_size(whole)):
-        return f"[{whole.path}]"
+        return f"[[{whole.path}]]\n{_first(whole.item)}"
+    if isinstance(whole, Record) and not is_pipe_size(whole) and brackets[0] != "[[":
+        none = f'\n# or, where there is none, {key} = "none" in [{table}]' * whole.can_be_absent
+        return f"[{whole.path}]\n{_first(whole)}{none}"
     head = f"{brackets[0]}{table}{brackets[1]}\n" if table else ""
     return f"{head}{key} = {_value(whole)}"
 
@@ -123,6 +127,12 @@ def _place(path: str) -> tuple[str, tuple[str, str], str]:
     return ".".join(steps[:-1]), ("[", "]"), steps[-1]
 
 
+def _first(record: Record) -> str:
+    """Return the line of the first fact of a table."""
+    facts = [entry for entry in record.fields.values() if isinstance(entry, Fact)]
+    return f"{facts[0].path.rpartition('.')[2]} = {_value(facts[0])}" if facts else ""
+
+
 def _value(entry: Asked) -> str:
     match entry:
         case Fact(kind="truth" | "number" | "date" | "texts"):
@@ -131,9 +141,10 @@ def _value(entry: Asked) -> str:
             return quoted(entry.example or "…")
         case Items():
             return "[]"
-        case Record(can_be_absent=True):
-            return '"none"'
         case Record() if is_pipe_size(entry):
             return '"copper 28 x 0.9"'
+        case Record():
+            none = '  # or "none"' if entry.can_be_absent else ""
+            return f"{{ {_first(entry)} }}{none}"
         case _:
             return "{}"

@@ -14,9 +14,7 @@ from tundish.rulebook.readers import Readers
 from tundish.rulebook.rulebook import Rulebook
 
 
-def facts_as_data(
-    facts: Sequence[Asked], rulebook: Rulebook, readers: Readers
-) -> dict[str, Any]:
+def facts_as_data(facts: Sequence[Asked], rulebook: Rulebook, readers: Readers) -> dict[str, Any]:
     """Return facts as dictionaries, lists and texts, in their order."""
     return {
         "form": FORM,
@@ -66,12 +64,12 @@ def _fact(asked: Asked, rulebook: Rulebook, readers: Readers) -> dict[str, Any]:
             }
             for one in readers.rules_of(asked.path)
         ],
-        "quantities": [one.holder.name for one in readers.quantities.get(asked.path, ())],
-        "parts": [one.holder.name for one in readers.parts.get(asked.path, ())],
+        "quantities": [one.holder.name for one in readers.quantities_of(asked.path)],
+        "parts": [one.holder.name for one in readers.parts_of(asked.path)],
     }
     if isinstance(asked, Fact):
         data |= {"example": asked.example, "choices": list(asked.choices)}
-        data["dimension"] = asked.dimension.name if asked.kind == "quantity" else None
+        data["dimension"] = asked.dimension.name if asked.dimension else None
     if isinstance(kind, QuantityKind):
         data |= {"least": kind.least or None, "most": kind.most or None}
     elif isinstance(kind, NumberKind):

@@ -77,7 +77,8 @@ def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> Fo
 
 def _nothing(words: Sequence[str], index: Sequence[_Indexed]) -> Found:
     counts = tuple((word, sum(one.rank([word]) is not None for one in index)) for word in words)
-    known = list(dict.fromkeys(word for one in index for word in one.words()))
+    said = dict.fromkeys(word for one in index for word in one.words())
+    known = [word for word in said if len(word) >= _LEAST_START]
     near = [like for word, count in counts if not count for like in nearest(word, known)]
     return Found((), counts, tuple(dict.fromkeys(near)))
 
@@ -86,7 +87,7 @@ class _Indexed:
     """A fact with its words, those that say most of it first."""
 
     def __init__(self, asked: Asked, readers: Readers) -> None:
-        rules = readers.rules_of(asked.path)
+        rules = readers.rules.get(asked.path, ())
         titles = " ".join(one.holder.title for one in rules if one.directly)
         self.asked = asked
         self.topics = frozenset(one.holder.topic for one in rules)

@@ -38,7 +38,7 @@ class Readers:
     """What reads each fact of a job, by the fact's path.
 
     Attributes:
-        rules: The rules, worst first; of one severity those first that name the fact itself.
+        rules: The rules.
         quantities: The quantities.
         parts: The parts of the order list.
     """
@@ -50,36 +50,45 @@ class Readers:
     @classmethod
     def of(cls, rulebook: Rulebook) -> Readers:
         """Gather what the rules, quantities and parts of a rulebook read."""
-        worst_first = sorted(
-            rulebook.rules.values(), key=lambda rule: (SEVERITIES.index(rule.severity), rule.name)
-        )
-        rules = _by_fact(
-            worst_first, lambda one: facts_read(one, rulebook), facts_read_directly
-        )
-        ordered = {
-            path: tuple(
-                sorted(
-                    readers,
-                    key=lambda one: (SEVERITIES.index(one.holder.severity), not one.directly),
-                )
-            )
-            for path, readers in rules.items()
-        }
-        quantities = _by_fact(
-            rulebook.quantities.values(),
-            lambda one: facts_read_in(one, rulebook),
-            facts_read_directly_in,
-        )
-        parts = _by_fact(
-            rulebook.provisions.values(),
-            lambda one: facts_read_in(one, rulebook),
-            facts_read_directly_in,
-        )
-        return cls(ordered, quantities, parts)
 
-    def rules_of(self, path: str) -> tuple[Reader[Rule], ...]:
-        """Return the rules that read a fact."""
-        return self.rules.get(path, ())
+        def read_in(holder: DerivedQuantity | Provision) -> frozenset[str]:
+            return facts_read_in(holder, rulebook)
+
+        rules = _by_fact(
+            rulebook.rules.values(), lambda one: facts_read(one, rulebook), facts_read_directly
+        )
+        quantities = _by_fact(rulebook.quantities.values(), read_in, facts_read_directly_in)
+        parts = _by_fact(rulebook.provisions.values(), read_in, facts_read_directly_in)
+        return cls(rules, quantities, parts)
+
+    def rules_of(self, path: str) -> list[Reader[Rule]]:
+        """Return the rules that read a fact, or anything in a group or list."""
+        return sorted(_within(self.rules, path), key=_how_serious)
+
+    def quantities_of(self, path: str) -> list[Reader[DerivedQuantity]]:
+        """Return the quantities that read a fact, or anything in a group or list."""
+        return sorted(_within(self.quantities, path), key=lambda one: not one.directly)
+
+    def parts_of(self, path: str) -> list[Reader[Provision]]:
+        """Return the parts that read a fact, or anything in a group or list."""
+        return sorted(_within(self.parts, path), key=lambda one: not one.directly)
+
+
+def _how_serious(reader: Reader[Rule]) -> tuple[int, bool, str]:
+    rule = reader.holder
+    return SEVERITIES.index(rule.severity), not reader.directly, rule.name
+
+
+def _within(readers: Mapping[str, tuple[Reader[Holder], ...]], path: str) -> list[Reader[Holder]]:
+    """Return those of a path and of all below it, each once, as directly as it reads any."""
+    found: dict[int, Reader[Holder]] = {}
+    inside = f"{path}."
+    for each, those in readers.items():
+        if each == path or each.startswith(inside):
+            for one in those:
+                if one.directly or id(one.holder) not in found:
+                    found[id(one.holder)] = one
+    return list(found.values())
 
 
 def _by_fact(
