@@ -107,24 +107,28 @@ def as_written(asked: Asked) -> str:
     whole = asked
     if measure_of_pipe(asked) and isinstance(asked, Fact):
         whole = job_schema().find(asked.path.rpartition(".")[0]) or asked
-    table, brackets, key = _place(whole.path)
+    heads, key = _place(whole.path)
     if isinstance(whole, Items):
-        return f"[[{whole.path}]]\n{_first(whole.item)}"
-    if isinstance(whole, Record) and not is_pipe_size(whole) and brackets[0] != "[[":
+        return "\n".join((*_place(f"{whole.path}.x")[0], _first(whole.item)))
+    in_list = heads and heads[-1].startswith("[[")
+    if isinstance(whole, Record) and not is_pipe_size(whole) and not in_list:
+        table = whole.path.rpartition(".")[0]
         none = f'\n# or, where there is none, {key} = "none" in [{table}]' * whole.can_be_absent
         return f"[{whole.path}]\n{_first(whole)}{none}"
-    head = f"{brackets[0]}{table}{brackets[1]}\n" if table else ""
-    return f"{head}{key} = {_value(whole)}"
+    return "\n".join((*heads, f"{key} = {_value(whole)}"))
 
 
-def _place(path: str) -> tuple[str, tuple[str, str], str]:
-    """Return the table that a key stands in, its brackets, and the key, dotted within an item."""
-    steps = path.split(".")
-    for depth in range(len(steps) - 1, 0, -1):
+def _place(path: str) -> tuple[list[str], str]:
+    """Return the headers above a key, and the key, which is dotted in a table of a list's item."""
+    steps, heads, at = path.split("."), list[str](), 0
+    for depth in range(1, len(steps)):
         outer = ".".join(steps[:depth])
         if isinstance(job_schema().find(outer), Items):
-            return outer, ("[[", "]]"), ".".join(steps[depth:])
-    return ".".join(steps[:-1]), ("[", "]"), steps[-1]
+            heads.append(f"[[{outer}]]")
+            at = depth
+    if heads or len(steps) == 1:
+        return heads, ".".join(steps[at:])
+    return [f"[{'.'.join(steps[:-1])}]"], steps[-1]
 
 
 def _first(record: Record) -> str:

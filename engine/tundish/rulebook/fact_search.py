@@ -68,7 +68,7 @@ def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> Fo
     topic = "-".join(words).lower()
     if "-" in topic and topic in rulebook.topics():
         return Found(tuple(one.asked for one in index if topic in one.topics))
-    split = [part for word in words for part in _words(word)]
+    split = [part for word in words for part in _words(without_positions(word))]
     ranked = [(rank, one.asked) for one in index if (rank := one.rank(split)) is not None]
     ranked.sort(key=lambda pair: pair[0])
     facts = {one.path: one for one in (*own, *(asked for _, asked in ranked))}
