@@ -39,7 +39,14 @@ def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str
     if wanted is None:
         return ""
     standing = standing_of(path, rulebook.scope.is_taken)
-    return "\n".join(_Template(wanted, standing, written, today).rows()) + "\n"
+    source = _common_practice(rulebook)
+    return "\n".join(_Template(wanted, standing, written, source, today).rows()) + "\n"
+
+
+def _common_practice(rulebook: Rulebook) -> str:
+    """Return the name of the source that stands for common practice."""
+    names = [name for name, one in rulebook.sources.items() if one.basis == "common practice"]
+    return names[0] if names else "common-practice"
 
 
 def _kind(path: str, rulebook: Rulebook) -> Kind | None:
@@ -55,12 +62,14 @@ class _Template:
         wanted: What is asked.
         standing: Where the fact stands.
         written: The path under which a case states it.
+        source: The source that is cited.
         today: The day of the review.
     """
 
     wanted: Requirement
     standing: Standing
     written: str
+    source: str
     today: datetime.date
 
     def rows(self) -> Iterator[str]:
@@ -118,7 +127,7 @@ class _Template:
             yield f"adjust   = {quoted(self.standing.path)}"
         yield "# On whose authority: a source of sources.toml, with its place; recall = true if"
         yield "# from memory."
-        yield 'cite     = [{ source = "common-practice" }]'
+        yield f"cite     = [{{ source = {quoted(self.source)} }}]"
         yield f"reviewed = {self.today.isoformat()}"
 
     def _cases(self) -> Iterator[str]:
