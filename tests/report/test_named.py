@@ -6,10 +6,12 @@ import pytest
 
 from tundish.job.schema import job_schema
 from tundish.measure.unit import KNOWN, read_unit
+from tundish.report.explain_fact import fact_lines
 from tundish.report.explain_unit import si_symbol
 from tundish.report.named import name_lines, no_such_name
 from tundish.report.plain import as_plain
 from tundish.rulebook.fact_search import below
+from tundish.rulebook.readers import Readers
 from tundish.rulebook.rulebook import Rulebook
 
 BOOK = Rulebook.built_in()
@@ -52,8 +54,9 @@ def test_groups_lists_and_pipe_sizes_say_what_stands_in_them() -> None:
 
 
 def test_every_fact_can_be_explained_on_a_narrow_page() -> None:
+    readers = Readers.of(BOOK)
     for entry in list(below(job_schema()))[::20]:
-        rows = explained(entry.path, width=40).splitlines()
+        rows = as_plain(fact_lines(entry, BOOK, readers), 40).splitlines()
         assert rows
         assert all(len(row) <= 40 for row in rows)
 
@@ -73,8 +76,8 @@ def test_a_table_is_explained_with_its_range_its_rows_and_who_uses_it() -> None:
     told("sound-directivity", "ITS ROWS", "3: 8", "directivity, a plain number")
 
 
-def test_every_table_part_and_source_can_be_explained() -> None:
-    for name in (*BOOK.tables, *BOOK.provisions, *BOOK.sources):
+def test_tables_parts_and_sources_can_be_explained() -> None:
+    for name in (*list(BOOK.tables)[::5], *BOOK.provisions, *list(BOOK.sources)[::5]):
         assert explained(name).strip()
 
 

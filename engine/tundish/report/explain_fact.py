@@ -18,19 +18,19 @@ from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
 
-def fact_lines(asked: Asked, rulebook: Rulebook) -> Iterator[Line]:
+def fact_lines(asked: Asked, rulebook: Rulebook, readers: Readers) -> Iterator[Line]:
     """Give all that is known of a fact, a group or a list of a job.
 
     Args:
         asked: The fact, group or list.
-        rulebook: What reads it.
+        rulebook: The facts that packs declare, and the quantities of rules.
+        readers: What reads which fact.
     """
     yield Line("heading", asked.label[:1].upper() + asked.label[1:])
     yield Line("under", f"{_sort(asked)} {asked.path}")
     yield GAP
     yield from about_fact(asked, rulebook)
     yield from _fields(asked)
-    readers = Readers.of(rulebook)
     rules, quantities = readers.rules_of(asked.path), readers.quantities_of(asked.path)
     parts = readers.parts_of(asked.path)
     yield from (GAP, Line("section", "rules that read it"))

@@ -10,6 +10,7 @@ from tundish.reading.nearest import nearest
 from tundish.reading.shown import shown
 from tundish.report.line import GAP, Line
 from tundish.rulebook.provision import Provision
+from tundish.rulebook.readers import Readers
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -42,7 +43,7 @@ def _meanings(name: str, rulebook: Rulebook) -> Iterator[Iterable[Line]]:
         yield explain.quantity_lines(quantity, rulebook)
     fact = _fact(name, rulebook)
     if fact:
-        yield explain_fact.fact_lines(fact, rulebook)
+        yield explain_fact.fact_lines(fact, rulebook, Readers.of(rulebook))
     if name in rulebook.tables:
         yield explain_table.table_lines(rulebook.tables[name], rulebook)
     for part in _parts(name, rulebook):

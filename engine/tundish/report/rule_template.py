@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator, Mapping
+from textwrap import wrap
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import MORE
@@ -16,6 +17,8 @@ from tundish.report.inline_toml import inline
 from tundish.report.pipe_measure import measure_of_pipe, pipe_requirement
 from tundish.report.requirement import Requirement, requirement
 from tundish.rulebook.rulebook import Rulebook
+
+_WIDTH = 78
 
 
 def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str:
@@ -93,7 +96,7 @@ class _Template:
         yield "# The condition that must hold. Names are facts of a job and quantities; a unit"
         yield "# follows its number."
         for note in wanted.notes:
-            yield f"# {note.replace('{name}', standing.name)}"
+            yield from (f"# {row}" for row in wrap(note.replace("{name}", standing.name), _WIDTH))
         yield f"requires = {quoted(self._condition())}"
 
     def _title(self) -> str:
