@@ -32,6 +32,7 @@ _SUBCOMMANDS = (
     "order",
     "sheet",
     "join",
+    "facts",
     "explain",
     "rules",
     "rule",

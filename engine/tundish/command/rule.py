@@ -4,9 +4,15 @@ from __future__ import annotations
 
 import argparse
 import re
+import shlex
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tundish.command.parser import Subcommands, add_command, add_rules, one_of
+
+if TYPE_CHECKING:
+    from tundish.job.schema import Asked
+    from tundish.rulebook.rulebook import Rulebook
 
 _NAME = re.compile(r"[a-z0-9-]+/[a-z0-9-]+")
 
@@ -22,6 +28,7 @@ def add(subcommands: Subcommands) -> None:
         "defrost-water/free-volume.",
         """
         tundish rule new snow/above-ground --in our-rules/
+        tundish rule new pipes/thick-enough --fact water.run.insulation.thickness --in our-rules/
         tundish prove snow/above-ground --rules our-rules/
         """,
     )
@@ -38,7 +45,8 @@ def add(subcommands: Subcommands) -> None:
         "--fact",
         metavar="PATH",
         default="placement.height_below",
-        help="the fact that the condition is to look at; placement.height_below if left out",
+        help="the fact, group or list that the condition is to look at, as 'tundish facts' names "
+        "it; placement.height_below if left out",
     )
     add_rules(parser)
     parser.set_defaults(run=run)
@@ -49,21 +57,74 @@ def run(arguments: argparse.Namespace) -> int:
     import datetime
 
     from tundish.command.files import put_in_file
-    from tundish.reading.nearest import did_you_mean
+    from tundish.job.paths import without_positions
     from tundish.report.rule_template import rule_template
     from tundish.rulebook.rulebook import Rulebook
 
-    name, fact, parser = arguments.name, arguments.fact, arguments.parser
+    name, parser = arguments.name, arguments.parser
+    fact = without_positions(arguments.fact.strip())
     if not _NAME.fullmatch(name):
         parser.error(f"'{name}' is no name: write small words, such as snow/above-ground.")
-    rulebook = Rulebook.load(*arguments.rules)
+    _check_folder(arguments)
+    rulebook = Rulebook.load(*_folders(arguments))
     if name in rulebook.rules:
         parser.error(f"There is a rule '{name}' already; see rules/README.md on replacing it.")
-    found = rulebook.asked(fact)
-    text = "" if found is None else rule_template(found, datetime.date.today())
+    asked = rulebook.asked(fact) if fact else None
+    text = "" if asked is None else rule_template(asked, rulebook, datetime.date.today())
     if not text:
-        paths = [path for path, one in rulebook.scope.facts.items() if one.kind.name == "quantity"]
-        parser.error(f"'{fact}' is no figure outside a list.{did_you_mean(fact, paths)}")
+        parser.error(_why_not(fact, asked, rulebook))
     path = Path(arguments.folder) / f"{name}.toml"
     path.parent.mkdir(parents=True, exist_ok=True)
-    return put_in_file(path, text, f" Next: tundish prove {name} --rules {arguments.folder}")
+    return put_in_file(path, text, f" Next: {_next(name, arguments)}")
+
+
+def _folders(arguments: argparse.Namespace) -> list[str]:
+    """Return the folders of rules to read, with the one to write in if it declares facts."""
+    folder = arguments.folder
+    own = [folder] if (Path(folder) / "facts.toml").is_file() else []
+    return list(dict.fromkeys((*arguments.rules, *own)))
+
+
+def _check_folder(arguments: argparse.Namespace) -> None:
+    """Refuse a folder in which the rule could not be proved, as files of another sort are there."""
+    from tundish.reading.problem import Refused
+    from tundish.rulebook.pack import PackFiles, files_of, read_pack
+
+    folder = Path(arguments.folder)
+    if not folder.is_dir():
+        return
+    try:
+        for files in files_of(folder):
+            # Names alone say what belongs; what a file says wrongly is told when it is proved.
+            names = dict.fromkeys((*files.contents, f"{arguments.name}.toml"), b"")
+            read_pack(PackFiles(folder, files.region, names))
+    except Refused as refused:
+        name = refused.problems[0].file
+        arguments.parser.error(
+            f"'{name}' cannot stand in a folder of rules. "
+            "Name a folder for rules alone, such as --in our-rules."
+        )
+
+
+def _next(name: str, arguments: argparse.Namespace) -> str:
+    """Return the command that proves the rule, as it can be typed."""
+    folders = dict.fromkeys((*arguments.rules, arguments.folder))
+    rules = " ".join(f"--rules {shlex.quote(folder)}" for folder in folders)
+    return f"tundish prove {name} {rules}"
+
+
+def _why_not(path: str, asked: Asked | None, rulebook: Rulebook) -> str:
+    """Return why no rule can ask for what was named, and what to name instead."""
+    from tundish.job.schema import Record
+    from tundish.reading.nearest import did_you_mean
+    from tundish.reading.shown import shown
+
+    if asked is None:
+        paths = list(rulebook.scope.facts)
+        ends = [each for each in paths if each.endswith(f".{path}")]
+        hint = f" Did you mean '{ends[0]}'?" if ends else did_you_mean(path, paths)
+        return f"A job has no fact {shown(path)}.{hint} 'tundish facts WORD' finds facts."
+    if isinstance(asked, Record):
+        inner = next(iter(asked.fields.values())).path
+        return f"'{path}' is a table that every job has; name a fact in it, such as {inner}."
+    return f"No rule can ask for '{path}': nothing that a case could state would breach it."

@@ -90,7 +90,7 @@ class Electricity(Part):
         label="supply from a private source",
     )
     supplies: Count = fact("How many separate supplies can be had?", label="supplies available")
-    service_fuse: Current = fact("What is the fuse of the distribution company rated?")
+    service_fuse: Current = fact("What is the main fuse, that of the distribution company, rated?")
     agreed_power: Power = fact("What power is agreed with the distribution company?")
     existing_demand: Current = fact(
         "What current does the building need at most, without the heat pump and its heaters?",

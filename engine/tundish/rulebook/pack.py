@@ -176,7 +176,7 @@ def read_pack(files: PackFiles) -> Pack:
             continue
         digest.update(f"{inside}\0{source.file.text}\0".encode())
         _sort_in(pack, inside, source, problems)
-    if not problems and not (pack.rules or pack.about):
+    if not problems and not (pack.rules or pack.about or pack.facts):
         problems.append(Problem(str(files.folder), None, None, "This folder holds no rules."))
     if problems:
         raise Refused(problems)

@@ -25,10 +25,7 @@ def facts_read(rule: Rule, rulebook: Rulebook) -> frozenset[str]:
 
 def facts_read_in(holder: DerivedQuantity | Provision, rulebook: Rulebook) -> frozenset[str]:
     """Return the paths of all facts that a quantity or a part to be ordered can look at."""
-    if isinstance(holder, DerivedQuantity):
-        return _followed(_of_quantity(holder), rulebook)
-    roots = (holder.needed, holder.with_unit, holder.number)
-    return _followed((one for root in roots for one in _of_tree(root, {})), rulebook)
+    return _followed(_readings(holder), rulebook)
 
 
 def _followed(readings: Iterable[_Reading], rulebook: Rulebook) -> frozenset[str]:
@@ -51,18 +48,50 @@ def facts_read_directly(rule: Rule) -> frozenset[str]:
     return frozenset(path for path, quantity in _of_rule(rule) if quantity is None)
 
 
-def quantities_read(holder: Rule | DerivedQuantity) -> frozenset[tuple[str, str]]:
-    """Return the quantities that a rule or quantity uses without another in between.
+def facts_read_directly_in(holder: DerivedQuantity | Provision) -> frozenset[str]:
+    """Return the paths of the facts that a quantity or a part looks at itself."""
+    return frozenset(path for path, quantity in _readings(holder) if quantity is None)
+
+
+def quantities_read(holder: Rule | DerivedQuantity | Provision) -> frozenset[tuple[str, str]]:
+    """Return the quantities that a rule, quantity or part uses without another in between.
 
     Returns:
         The path of the list that each belongs to, or "", and its name.
     """
-    of = _of_rule(holder) if isinstance(holder, Rule) else _of_quantity(holder)
-    return frozenset(quantity for _, quantity in of if quantity is not None)
+    return frozenset(quantity for _, quantity in _readings(holder) if quantity is not None)
+
+
+def tables_read(holder: Rule | DerivedQuantity | Provision) -> frozenset[str]:
+    """Return the names of the tables that a rule, quantity or part looks things up in itself."""
+    return frozenset(
+        node.table
+        for root in _roots(holder)
+        for node, _ in t.walk(root, {})
+        if isinstance(node, t.Lookup)
+    )
 
 
 _Reading = tuple[str, tuple[str, str] | None]
 """A fact's path; or "" and the quantity that is read."""
+
+
+def _readings(holder: Rule | DerivedQuantity | Provision) -> Iterator[_Reading]:
+    if isinstance(holder, Rule):
+        yield from _of_rule(holder)
+    elif isinstance(holder, DerivedQuantity):
+        yield from _of_quantity(holder)
+    else:
+        for root in _roots(holder):
+            yield from _of_tree(root, {})
+
+
+def _roots(holder: Rule | DerivedQuantity | Provision) -> tuple[t.Node, ...]:
+    if isinstance(holder, Rule):
+        return (holder.applies, holder.requires)
+    if isinstance(holder, DerivedQuantity):
+        return (holder.formula.root,)
+    return (holder.needed, holder.with_unit, holder.number)
 
 
 def _of_rule(rule: Rule) -> Iterator[_Reading]:

@@ -1,0 +1,154 @@
+"""Facts in plain words: what kind each is, what bounds it, how it is written in a job file."""
+
+from __future__ import annotations
+
+import math
+
+from tundish.job.job import MORE
+from tundish.job.kind_at import kind_at
+from tundish.job.kinds import Kind, NumberKind, QuantityKind, WholeKind
+from tundish.job.schema import Asked, Fact, Items, Record, job_schema
+from tundish.report.form import quoted
+from tundish.report.pipe_measure import is_pipe_size, measure_of_pipe
+from tundish.report.words import counted
+from tundish.rulebook.rulebook import Rulebook
+
+
+def kind_of(path: str, rulebook: Rulebook) -> Kind | None:
+    """Return the kind of a fact of a job or of a pack; None of a group, a list or a measure."""
+    if path.startswith(f"{MORE}."):
+        declared = rulebook.declared.get(path.removeprefix(f"{MORE}."))
+        return declared.kind if declared else None
+    return kind_at(path)
+
+
+def kind_words(asked: Asked, kind: Kind | None) -> str:
+    """Say what kind of thing is asked for, in words.
+
+    Args:
+        asked: A fact, a group or a list.
+        kind: The kind of the fact, where it has one.
+
+    Example:
+        >>> from tundish.job.schema import job_schema
+        >>> snow = job_schema().find("site.snow_depth")
+        >>> kind_words(snow, kind_at(snow.path))
+        'a length such as "150 mm", not below 0 mm'
+    """
+    match asked:
+        case Items():
+            return (
+                f"a list of tables, [] for none; each has {counted(len(asked.item.fields), 'key')}"
+            )
+        case Record() if is_pipe_size(asked):
+            return 'a size of pipe such as "copper 28 x 0.9" or "steel DN25"'
+        case Record():
+            absent = ', or "none" where it is known to be absent' if asked.can_be_absent else ""
+            return f"a table of {counted(len(asked.fields), 'key')}{absent}"
+        case Fact():
+            return _fact_words(asked, kind)
+        case _:
+            return ""
+
+
+def _fact_words(fact: Fact, kind: Kind | None) -> str:
+    if measure_of_pipe(fact):
+        return "a measure of the pipe size that is written as one text"
+    match fact.kind:
+        case "quantity":
+            noun = kind.noun if isinstance(kind, QuantityKind) else "a quantity"
+            return f"{noun} such as {quoted(fact.example)}{bounds(kind)}"
+        case "number":
+            return _number_words(fact, kind)
+        case "truth":
+            return "yes or no, written true or false"
+        case "date":
+            return f"a day such as {fact.example}"
+        case "texts":
+            words = ", ".join(quoted(word) for word in fact.choices)
+            return (
+                f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
+            )
+        case _:
+            if fact.choices:
+                return f"one of {', '.join(quoted(word) for word in fact.choices)}"
+            return f"a text such as {quoted(fact.example)}" if fact.example else "a text"
+
+
+def _number_words(fact: Fact, kind: Kind | None) -> str:
+    if isinstance(kind, WholeKind):
+        if kind.options:
+            return " or ".join(str(option) for option in kind.options)
+        return f"a whole number such as {fact.example}"
+    return f"a number without a unit such as {fact.example}{bounds(kind)}"
+
+
+def bounds(kind: Kind | None) -> str:
+    """Say what bounds a kind: `", not below 0 mm"`; an empty text where nothing does."""
+    least, most = "", ""
+    if isinstance(kind, QuantityKind):
+        least, most = kind.least, kind.most
+    elif isinstance(kind, NumberKind):
+        least = f"{kind.least:g}"
+        most = "" if math.isinf(kind.most) else f"{kind.most:g}"
+    parts = [f"not below {least}"] * bool(least) + [f"not above {most}"] * bool(most)
+    return f", {' and '.join(parts)}" if parts else ""
+
+
+def as_written(asked: Asked) -> str:
+    """Return how a job file states it: the table and the key, with an example.
+
+    Example:
+        >>> from tundish.job.schema import job_schema
+        >>> print(as_written(job_schema().find("site.snow_depth")))
+        [site]
+        snow_depth = "150 mm"
+    """
+    whole = asked
+    if measure_of_pipe(asked) and isinstance(asked, Fact):
+        whole = job_schema().find(asked.path.rpartition(".")[0]) or asked
+    heads, key = _place(whole.path)
+    if isinstance(whole, Items):
+        return "\n".join((*_place(f"{whole.path}.x")[0], _first(whole.item)))
+    in_list = heads and heads[-1].startswith("[[")
+    if isinstance(whole, Record) and not is_pipe_size(whole) and not in_list:
+        table = whole.path.rpartition(".")[0]
+        none = f'\n# or, where there is none, {key} = "none" in [{table}]' * whole.can_be_absent
+        return f"[{whole.path}]\n{_first(whole)}{none}"
+    return "\n".join((*heads, f"{key} = {_value(whole)}"))
+
+
+def _place(path: str) -> tuple[list[str], str]:
+    """Return the headers above a key, and the key, which is dotted in a table of a list's item."""
+    steps, heads, at = path.split("."), list[str](), 0
+    for depth in range(1, len(steps)):
+        outer = ".".join(steps[:depth])
+        if isinstance(job_schema().find(outer), Items):
+            heads.append(f"[[{outer}]]")
+            at = depth
+    if heads or len(steps) == 1:
+        return heads, ".".join(steps[at:])
+    return [f"[{'.'.join(steps[:-1])}]"], steps[-1]
+
+
+def _first(record: Record) -> str:
+    """Return the line of the first fact of a table."""
+    facts = [entry for entry in record.fields.values() if isinstance(entry, Fact)]
+    return f"{facts[0].path.rpartition('.')[2]} = {_value(facts[0])}" if facts else ""
+
+
+def _value(entry: Asked) -> str:
+    match entry:
+        case Fact(kind="truth" | "number" | "date" | "texts"):
+            return entry.example
+        case Fact():
+            return quoted(entry.example or "…")
+        case Items():
+            return "[]"
+        case Record() if is_pipe_size(entry):
+            return '"copper 28 x 0.9"'
+        case Record():
+            none = '  # or "none"' if entry.can_be_absent else ""
+            return f"{{ {_first(entry)} }}{none}"
+        case _:
+            return "{}"
