@@ -19,7 +19,7 @@ from tundish.reading.laying import laid_over
 from tundish.reading.place import Places
 from tundish.reading.problem import Problem, Refused
 from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile, parse_toml, read_toml
+from tundish.reading.toml_file import TomlFile, parse_mended, read_mended
 
 
 def read_job(path: str | Path) -> Job:
@@ -34,7 +34,7 @@ def read_job(path: str | Path) -> Job:
     Raises:
         Refused: If job or sheet cannot be read; carries all problems of both.
     """
-    return _job(read_toml(path), Path(path).parent)
+    return _job(read_mended(path), Path(path).parent)
 
 
 def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None) -> Job:
@@ -51,7 +51,7 @@ def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None)
     Raises:
         Refused: If job or sheet cannot be read; carries all problems of both.
     """
-    return _job(parse_toml(text, name), None if folder is None else Path(folder))
+    return _job(parse_mended(text, name), None if folder is None else Path(folder))
 
 
 def job_from_data(data: Mapping[str, Any], name: str = "<data>") -> Job:
@@ -134,6 +134,7 @@ def _job(file: TomlFile, folder: Path | None) -> Job:
         return _laid_over(file, folder)
     problems: list[Problem] = []
     sheet, _, job = _own(file, folder, problems)
+    problems = file.with_mistakes(problems)
     if problems or job is None:
         raise Refused(problems)
     job._source = Source(file, sheet, Clearance.written_as)
@@ -164,17 +165,18 @@ def _laid_over(over: TomlFile, folder: Path | None) -> Job:
     if path is None:
         sentence = "of_job: Name the file of the job, beside this one."
         blank = Problem(over.name, *places.value_of(("of_job",)), sentence, "of_job")
-        raise Refused(problems or [blank])
-    file = read_toml(path)
+        raise Refused(over.with_mistakes(problems or [blank]))
+    file = read_mended(path)
     if "of_job" in file.data:
         sentence = "of_job: This is a sheet itself; name the job that it is laid over."
         problems.append(Problem(over.name, *places.value_of(("of_job",)), sentence, "of_job"))
-        raise Refused(problems)
+        raise Refused(over.with_mistakes(problems))
     sheet, data, _ = _own(file, path.parent, problems)
     laid = lay_over(data, {key: value for key, value in filled.items() if key != "of_job"})
     problems.extend(
         Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in laid.wrong
     )
+    problems = over.with_mistakes(file.with_mistakes(problems))
     job = None if problems else _validated(Job, laid.data, problems, over.name, places)
     if problems or job is None:
         raise Refused(problems)
@@ -204,15 +206,16 @@ def _sheet(
     if path is None:
         return None
     try:
-        sheet = read_toml(path)
+        sheet = read_mended(path)
     except Refused as refusal:
         problems.extend(refusal.problems)
         return None
-    problems.extend(_other_keys(sheet))
+    wrong = _other_keys(sheet)
     unit = sheet.data.get("unit")
     root: tuple[str, ...] = ("unit",)
     if unit is not None:
-        _validated(Unit, unit, problems, sheet.name, Places(sheet.text), root)
+        _validated(Unit, unit, wrong, sheet.name, Places(sheet.text), root)
+    problems.extend(sheet.with_mistakes(wrong))
     return sheet
 
 
