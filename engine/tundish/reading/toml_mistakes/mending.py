@@ -17,7 +17,12 @@ from tundish.reading.toml_mistakes.showing import line_and_caret
 from tundish.reading.toml_mistakes.tables import Tables
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
-_LONGEST_STATEMENT = 100_000  # characters of one that is looked at closely
+# What most lines are like, and needs no reader to be known as good.
+_PLAIN = re.compile(
+    r"[ \t]*[A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)*[ \t]*=[ \t]*"
+    r"(?:\"[^\"\\\x00-\x1f\x7f]*\"|true|false|0|[1-9][0-9]*)[ \t]*"
+)
+_LONGEST_STATEMENT = 1_000_000  # characters of one that is looked at closely
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +101,8 @@ class _Mending:
 
     def _mended(self, statement: Statement) -> str | None:
         """Return a statement that can be read, or None where nobody can know what was meant."""
+        if _PLAIN.fullmatch(statement.text):
+            return statement.text
         text, edits, told = statement.text, list[Cure](), set[tuple[int, str]]()
         while (failure := failure_of(text)) is not None:
             mistake = self._recognised(failure)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from tundish.groundwork.dataclass import dataclass
 
@@ -13,7 +14,7 @@ CURLY_SINGLE = "‘’‚‛‹›´`"
 _TOKEN = re.compile(
     rf"""
     (?P<long>\"{{3}}|'{{3}})
-    |(?P<text>"[^"\\\n]*(?:\\[^\n][^"\\\n]*)*"|'[^'\n]*'
+    |(?P<text>"[^"\\\n]*(?:\\[^\n][^"\\\n]*)*+"|'[^'\n]*'
         |[{CURLY_DOUBLE}][^\n{CURLY_DOUBLE}]*[{CURLY_DOUBLE}]
         |[{CURLY_SINGLE}][^\n{CURLY_SINGLE}]*[{CURLY_SINGLE}])
     |(?P<unclosed>["'][^\n]*)
@@ -21,14 +22,14 @@ _TOKEN = re.compile(
     |(?P<open>[\[{{])
     |(?P<close>[\]}}])
     |(?P<mark>[=,])
-    |(?P<newline>\n)
+    |(?P<newline>\n(?:[ \t\n]*\n)?)
     |(?P<other>[^"'\#\[\]{{}}=,\n{CURLY_DOUBLE}{CURLY_SINGLE}]+|.)
     """,
     re.VERBOSE,
 )
 _ESCAPE_OR_CLOSE = re.compile(r'\\.|"""', re.DOTALL)
 
-NAME = r"""(?:[A-Za-z0-9_-]+|"[^"\\\n]*(?:\\[^\n][^"\\\n]*)*"|'[^'\n]*')"""
+NAME = r"""(?:[A-Za-z0-9_-]+|"[^"\\\n]*(?:\\[^\n][^"\\\n]*)*+"|'[^'\n]*')"""
 """One name of a key, as a pattern."""
 
 KEY = rf"{NAME}(?:[ \t]*\.[ \t]*{NAME})*"
@@ -40,13 +41,12 @@ _BEGINS_STATEMENT = re.compile(
     r"|\[\[?[ \t]*(?!(?:true|false|inf|nan)\b)[A-Za-z_][A-Za-z0-9_. \t-]*\]\]?[ \t]*(?:\#.*)?$)",
     re.MULTILINE,
 )
-_BLANK = re.compile(
-    r"(?:[ \t]*(?:\#[^\x00-\x08\x0a-\x1f\x7f]*)?\n)*(?:[ \t]*(?:\#[^\x00-\x08\x0a-\x1f\x7f]*)?\Z)?"
-)
+_LOOKED_AHEAD = 200
+# Blank lines, and a comment that may stand behind them.
+_BLANK = re.compile(r"[ \t\n]*(?:\#[^\x00-\x08\x0a-\x1f\x7f]*)?(?:\n|\Z)")
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A piece of a text.
 
     Attributes:
@@ -97,8 +97,7 @@ class Scanner:
         """Give the statements, in order; together with blank lines and comments they are all."""
         at, line = 0, 1
         while True:
-            blank = _BLANK.match(self._text, at)
-            after = blank.end() if blank else at
+            after = self._past_blanks(at)
             line += self._text.count("\n", at, after)
             if after >= len(self._text):
                 return
@@ -152,9 +151,15 @@ class Scanner:
             return True
         if around[-1] == "[":
             return _BEGINS_STATEMENT.match(self._text, at) is not None
-        following = _BLANK.match(self._text, at)
-        rest = self._text[following.end() if following else at :][:200].lstrip()
+        after = self._past_blanks(at)
+        rest = self._text[after : after + _LOOKED_AHEAD].lstrip()
         return last not in tuple(",{[") and not rest.startswith(tuple("},]"))
+
+    def _past_blanks(self, at: int) -> int:
+        """Return the start of the first line from an index on with more than a comment."""
+        while at < len(self._text) and (blank := _BLANK.match(self._text, at)):
+            at = blank.end()
+        return at
 
     def _line_end(self, at: int) -> int:
         end = self._text.find("\n", at)

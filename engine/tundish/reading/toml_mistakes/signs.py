@@ -19,14 +19,14 @@ def odd_space(failure: Failure) -> Mistake | None:
     text, at = failure.text, failure.at
     if at >= len(text) or not is_odd(text[at]):
         return None
+    if text[at] == "\r":
+        return Mistake(at, at + 1, _LINE_ENDS, None)
     end = at
     while end < len(text) and is_odd(text[end]) and text[end].isspace() == text[at].isspace():
         end += 1
     behind_number = failure.in_value and failure.begin < at and end < failure.end
     if behind_number and text[at - 1].isdigit():
         return None  # a quantity without quotes, its unit behind a space that does not break
-    if text[at] == "\r":
-        return Mistake(at, at + 1, _LINE_ENDS, None)
     code = f"U+{ord(text[at]):04X}"
     name = unicodedata.name(text[at], "").lower() or "a control character"
     blank = text[at].isspace()

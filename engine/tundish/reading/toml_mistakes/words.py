@@ -49,7 +49,7 @@ def other_value(failure: Failure) -> Mistake | None:
     raw = failure.raw
     if not failure.in_value or not _NO_QUOTES.fullmatch(raw) or not raw.isprintable():
         return None
-    if failure.at > failure.end or "=" in raw:
+    if failure.at > failure.end or "=" in raw or raw[-1] in ",;":
         return None
     if raw[0] == "(" and raw[-1] == ")":
         text = f"[{raw[1:-1]}]"
