@@ -40,21 +40,21 @@ BY_THE_THOUSAND = {
 }
 
 MISTAKES_BY_THE_THOUSAND = {
-    "words without quotes": "a = yes\n" * 400_000,
-    "one at the end": "".join(f"k{at} = 1\n" for at in range(99_000)) + "b = yes\n",
-    "lists that are not closed": "a = [\n" * 600_000,
-    "braces that are not closed": "a = {\n" * 600_000,
-    "texts that are not closed": 'a = """x\n' * 400_000,
-    "three quotes and backslashes": '"""\\' * 1_000_000,
-    "entries without commas": f"a = [{'1 2, ' * 800_000}]",
-    "line ends in a list": f"a = [{chr(10) * 4_000_000}",
-    "headers that are not closed": "[a\n" * 1_000_000,
-    "tables opened again": "[a]\n[[a]]\n" * 300_000,
-    "backslashes in a text": 'a = "' + "\\\\q" * 2_000_000 + '"',
-    "signs of equality": f"a {'=' * 4_000_000}",
-    "quotes": f"""a = {"'a" * 2_000_000}""",
-    "one header": f"[{'a' * 4_000_000}",
-    "NULs": "\0" * 4_000_000,
+    "words without quotes": "a = yes\n" * 100_000,
+    "one at the end": "".join(f"k{at} = 1\n" for at in range(20_000)) + "b = yes\n",
+    "lists that are not closed": "a = [\n" * 150_000,
+    "braces that are not closed": "a = {\n" * 150_000,
+    "texts that are not closed": 'a = """x\n' * 100_000,
+    "three quotes and backslashes": '"""\\' * 250_000,
+    "entries without commas": f"a = [{'1 2, ' * 200_000}]",
+    "line ends in a list": f"a = [{chr(10) * 1_000_000}",
+    "headers that are not closed": "[a\n" * 250_000,
+    "tables opened again": "[a]\n[[a]]\n" * 100_000,
+    "backslashes in a text": 'a = "' + "\\q" * 500_000 + '"',
+    "signs of equality": f"a {'=' * 1_000_000}",
+    "quotes": f"""a = {"'a" * 500_000}""",
+    "one header": f"[{'a' * 1_000_000}",
+    "NULs": "\0" * 1_000_000,
 }
 
 BROKEN = {
