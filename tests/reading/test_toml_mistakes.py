@@ -75,6 +75,7 @@ QUOTES: list[Case] = [
     ('a = “120 mm"', 'curly; write "120 mm".', 5, "120 mm"),
     ('a = "abc', 'not closed; write "abc".', 5, "abc"),
     ("a = 'abc", "not closed; write 'abc'.", 5, "abc"),
+    ('a = "abc # def', 'not closed; write " where it ends.', 5, "abc # def"),
     ('a = ["b, "c"]', 'not closed; write "b".', 6, ["b", "c"]),
     ('a = ["b", "c]', "no closing", 11, ["b", "c"]),
     ("a = 'it's'", 'write "it\'s".', 8, "it's"),

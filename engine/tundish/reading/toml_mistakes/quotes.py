@@ -79,6 +79,8 @@ def unclosed_quote(failure: Failure) -> Mistake | None:
     if failure.around and inner[-1:] in tuple("]}"):
         sentence = f"The text that begins here has no closing {mark} on its line."
         closed = f"{mark}{inner[:-1].rstrip()}{mark}{inner[-1]}"
+    elif re.search(r"\s(?:#|//)", inner):  # nobody can know whether a comment was meant
+        sentence = f"The text that begins here is not closed; write {mark} where it ends."
     else:
         sentence = (
             f"The text that begins here is not closed; {to_write(closed, f'close it with {mark}')}."
