@@ -12,6 +12,7 @@ from command.conftest import (
     OPEN_JOB,
     SHEET,
     Run,
+    Write,
 )
 
 
@@ -131,6 +132,8 @@ def test_stage_and_region_are_put_over_those_of_the_job(run: Run, write) -> None
     [
         (("--stage", "desing"), "Did you mean 'design'?"),
         (("--region", "GBR"), "two letters such as GB"),
+        (("--region", "UK"), "'UK' is no country of ISO 3166-1. Did you mean 'GB'?"),
+        (("--region", "bx"), "'bx' is no country of ISO 3166-1"),
         (("--region", "\u00e9\u00e9"), "two letters such as GB"),
         (("--show", "everything"), "breached, open, all"),
         (("--fail-on", "fatal"), "danger, fault, caution, note, never"),
@@ -224,3 +227,43 @@ def test_a_job_named_twice_is_judged_once(run: Run, write) -> None:
     write("jobs/a.toml", GOOD_JOB)
     out = run("check", "jobs", "jobs/a.toml", "./jobs/../jobs/a.toml").out
     assert out.count("Invented cottage") == 1
+
+
+def test_mistakes_of_toml_are_told_with_those_of_the_job_in_one_run(run: Run, write: Write) -> None:
+    write(
+        "job.toml",
+        '[job]\nregion = UK\nstage = "desing"\n\n[site]\nsnow_depht = "1 m"\n'
+        "altitude = 40 m\n\n[water.run]\n",
+    )
+    ran = run("check", "job.toml")
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err.startswith(
+        "job.toml, line 2, column 10\n"
+        '  A text stands in quotes; write "UK".\n'
+        "      region = UK\n"
+        "               ^^\n"
+        "job.toml, line 3, column 10\n"
+    )
+    assert "Did you mean 'snow_depth'?" in ran.err
+    assert 'A quantity stands in quotes; write "40 m".' in ran.err
+    assert "water.run: Write a list of tables: [[water.run]] above each of them" in ran.err
+
+
+def test_mistakes_of_a_unit_sheet_are_told_in_the_same_run(run: Run, write: Write) -> None:
+    write("unit.toml", '[unit]\nmodel = “Invented”\nmodle = "x"\n')
+    write("job.toml", 'unit_sheet = "unit.toml"\n[site]\naltitude = 3 m\n')
+    ran = run("check", "job.toml")
+    assert ran.code == 2
+    places = [row for row in ran.err.splitlines() if not row.startswith(" ")]
+    assert [place.partition(", ")[2] for place in places] == [
+        "line 3, column 12",
+        "line 2, column 9",
+        "line 3, column 1",
+    ]
+
+
+def test_a_job_in_no_country_is_told_at_its_place(run: Run, write: Write) -> None:
+    write("job.toml", '[job]\nregion = "UK"\n')
+    ran = run("check", "job.toml")
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err.startswith("job.toml, line 2, column 11\n  job.region: 'UK' is no country")

@@ -64,6 +64,13 @@ def write(name: str, text: str) -> Path:
     return path
 
 
+_MISTAKES = (
+    *("yes", "True", "none", "copper", "120 mm", "3,5", "3,5 m", "30.11.2026", "11/30/2026", ".5"),
+    *("“x”", "„x“", "’", ":", ":=", "//", ";", "\u00a0", "\u200b", "[a", "[[a]", "a b", "[b]"),
+    *('"C:\\jobs"', '"x', "'x", '"""', "(1, 2)", "- a", "{ a = 1, }", "[[e]]", "[e]", "a..b"),
+)
+
+
 # -- TOML --------------------------------------------------------------------------------------
 
 
@@ -71,7 +78,7 @@ def _toml(chance: Random) -> str:
     text = (
         chance.choice(_TOML) if chance.random() < 0.6 else thinned(chance, chance.choice(_JOBS), 2)
     )
-    return mutated(chance, text, _TOML, (*STRANGE, *VALUES, *NUMBERS))
+    return mutated(chance, text, _TOML, (*STRANGE, *VALUES, *NUMBERS, *_MISTAKES))
 
 
 def _hold_toml(text: str) -> str:

@@ -39,6 +39,24 @@ BY_THE_THOUSAND = {
     "too much": "#" * (LARGEST_FILE + 1),
 }
 
+MISTAKES_BY_THE_THOUSAND = {
+    "words without quotes": "a = yes\n" * 100_000,
+    "one at the end": "".join(f"k{at} = 1\n" for at in range(20_000)) + "b = yes\n",
+    "lists that are not closed": "a = [\n" * 150_000,
+    "braces that are not closed": "a = {\n" * 150_000,
+    "texts that are not closed": 'a = """x\n' * 100_000,
+    "three quotes and backslashes": '"""\\' * 250_000,
+    "entries without commas": f"a = [{'1 2, ' * 200_000}]",
+    "line ends in a list": f"a = [{chr(10) * 1_000_000}",
+    "headers that are not closed": "[a\n" * 250_000,
+    "tables opened again": "[a]\n[[a]]\n" * 100_000,
+    "backslashes in a text": 'a = "' + "\\q" * 500_000 + '"',
+    "signs of equality": f"a {'=' * 1_000_000}",
+    "quotes": f"""a = {"'a" * 500_000}""",
+    "one header": f"[{'a' * 1_000_000}",
+    "NULs": "\0" * 1_000_000,
+}
+
 BROKEN = {
     "nothing to end a line": "[job]\rtitle = 'a'\r",
     "NUL": "[job]\ntitle = 'a\0b'",
@@ -84,6 +102,13 @@ def refused(path: Path) -> Refused:
 
 @pytest.mark.parametrize("text", BY_THE_THOUSAND.values(), ids=BY_THE_THOUSAND)
 def test_what_comes_by_the_thousand_is_refused_soon(tmp_path: Path, text: str) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    assert 1 <= len(refused(path).problems) <= MOST_PROBLEMS + 1
+
+
+@pytest.mark.parametrize("text", MISTAKES_BY_THE_THOUSAND.values(), ids=MISTAKES_BY_THE_THOUSAND)
+def test_so_are_mistakes_of_toml_by_the_thousand(tmp_path: Path, text: str) -> None:
     path = tmp_path / "job.toml"
     path.write_text(text, encoding="utf-8")
     assert 1 <= len(refused(path).problems) <= MOST_PROBLEMS + 1

@@ -131,7 +131,7 @@ def test_a_text_with_a_folder_finds_its_sheet(job_file: Path) -> None:
         ("[site]\n[unit]\n", 1, "holds one table, [unit]"),
         ("", None, "needs the table [unit]"),
         ("unit = 3\n", 1, "Write a table"),
-        ("[unit\n", 1, "not TOML"),
+        ("[unit\n", 1, "The header is not closed; write [unit]."),
     ],
 )
 def test_a_sheet_that_is_none_is_refused(

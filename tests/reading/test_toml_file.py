@@ -64,7 +64,7 @@ def test_a_byte_that_is_not_utf_8_is_named_with_its_place(tmp_path: Path) -> Non
 
 @pytest.mark.parametrize(
     ("text", "line", "column"),
-    [("a = 1\nb = \n", 2, 5), ("a = 1\na = 2\n", 2, 6), ("a = 'x", 1, 7), ("[a", 1, 3)],
+    [("a = 1\nb = \n", 2, 5), ("a = 1\na = 2\n", 2, 1), ("a = 'x", 1, 5), ("[a", 1, 3)],
 )
 def test_broken_toml_is_refused_at_its_place(text: str, line: int, column: int) -> None:
     with pytest.raises(Refused) as caught:

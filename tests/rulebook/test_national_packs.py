@@ -50,3 +50,14 @@ def test_a_national_pack_is_named_by_its_code(tmp_path: Path, name: str) -> None
     files = {"snow/clear.toml": RULE, f"national/{name}/snow/other.toml": RULE}
     (problem,) = problems(tmp_path, files)
     assert "two capitals such as 'GB'" in problem.sentence
+
+
+def test_a_national_pack_is_of_a_country_there_is(tmp_path: Path) -> None:
+    files = {"snow/clear.toml": RULE, "national/UK/snow/other.toml": RULE}
+    (problem,) = problems(tmp_path, files)
+    assert problem.sentence == "'UK' is no country of ISO 3166-1. Did you mean 'GB'?"
+
+
+def test_a_pack_may_be_of_a_code_that_is_left_to_users(tmp_path: Path) -> None:
+    rulebook = load(tmp_path, {**FILES, "national/ZZ/snow/other.toml": RULE})
+    assert verdicts(rulebook, "ZZ")["snow/other"] is Verdict.BREACHED

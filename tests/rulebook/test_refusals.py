@@ -75,7 +75,14 @@ from tundish.rulebook.rulebook import Rulebook
             'regions = ["gb"]\nreviewed =',
             8,
             12,
-            "A region is an ISO 3166 code such as 'GB', not 'gb'.",
+            "'gb' is not how a country is written; write 'GB'.",
+        ),
+        (
+            "reviewed =",
+            'regions = ["GB", "UK"]\nreviewed =',
+            8,
+            18,
+            "'UK' is no country of ISO 3166-1. Did you mean 'GB'?",
         ),
         ("reviewed =", 'regions = "GB"\nreviewed =', 8, 1, "'regions' should be a valid list."),
         (
@@ -154,8 +161,8 @@ def test_a_place_in_a_source_is_read_up_to_the_bound_and_no_further(tmp_path: Pa
 
 def test_broken_toml_is_told_at_its_place(tmp_path: Path) -> None:
     problem = only_problem(tmp_path, {"snow/base.toml": RULE.replace('"fault"', "fault")})
-    assert "This is not TOML" in problem.sentence
-    assert (problem.file, problem.line) == ("snow/base.toml", 3)
+    assert 'A text stands in quotes; write "fault".' in problem.sentence
+    assert (problem.file, problem.line, problem.column) == ("snow/base.toml", 3, 12)
 
 
 def test_all_problems_of_several_files_are_told_in_one_run(tmp_path: Path) -> None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
 from collections.abc import Callable
 from typing import Any, NoReturn, TypeAlias
 
 from tundish.command.words import STAGES
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.shown import printable, shown
+from tundish.reading.shown import shown
 from tundish.report.piped import may_have_colour, terminal_width
 
 _WIDEST = 100  # columns past which help is hard to read
@@ -72,13 +71,17 @@ def region(text: str) -> str:
     """Read a region code, in capitals or not.
 
     Raises:
-        argparse.ArgumentTypeError: If it is not two letters.
+        argparse.ArgumentTypeError: If it is the code of no country.
     """
-    if re.fullmatch(r"[A-Za-z]{2}", text):
+    # Loaded here, as only a region that is given pays for it.
+    from tundish.job.regions import REGIONS, read_region
+
+    if text.upper() in REGIONS:
         return text.upper()
-    raise argparse.ArgumentTypeError(
-        f"'{printable(text)}' is no ISO 3166-1 code; write two letters such as GB."
-    )
+    try:
+        return read_region(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
 
 
 def add_command(

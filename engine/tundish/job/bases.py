@@ -28,7 +28,7 @@ from tundish.job.refusing import part_of
 from tundish.reading.bounds import MOST_BASES
 from tundish.reading.problem import Problem, Refused
 from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile, read_toml
+from tundish.reading.toml_file import TomlFile, read_mended
 
 
 def laid_over_bases(
@@ -86,7 +86,7 @@ _KEY = "based_on"
 
 def _read(path: Path, problems: list[Problem]) -> Layer | None:
     try:
-        return Layer(read_toml(path), path.parent)
+        return Layer(read_mended(path), path.parent)
     except Refused as refusal:
         problems.extend(refusal.problems)
         return None
@@ -94,14 +94,15 @@ def _read(path: Path, problems: list[Problem]) -> Layer | None:
 
 def _look_at(base: Layer, problems: list[Problem]) -> None:
     """Note what is wrong with a job on which others are based."""
-    name = base.file.name
-    part_of(Job, base.file.data, problems, name, base)
+    name, wrong = base.file.name, list[Problem]()
+    part_of(Job, base.file.data, wrong, name, base)
     if base.file.data.get("waiver"):
         sentence = (
             "waiver: A waiver is answered for in one job, and other jobs are based on this one; "
             "move it to the job that it is meant for."
         )
-        problems.append(Problem(name, *base.of(("waiver",)), sentence, "waiver"))
+        wrong.append(Problem(name, *base.of(("waiver",)), sentence, "waiver"))
+    problems.extend(base.file.with_mistakes(wrong))
 
 
 def _wrong_chain(chain: Sequence[Layer], path: Path) -> str:

@@ -1,12 +1,12 @@
 """The heading of a job: what it is, where in the world, and how far it has got."""
 
-import re
 from typing import Annotated, ClassVar, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import FactType
 from tundish.job.kinds import Kind
 from tundish.job.part import Choice, Day, Part, Text, fact
+from tundish.job.regions import read_region
 from tundish.reading.shown import shown
 
 Stage: TypeAlias = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
@@ -19,9 +19,9 @@ class RegionKind(Kind):
 
     def read(self, value: object) -> str:
         """Return the code."""
-        if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value):
-            return value
-        raise ValueError(f"{shown(value)} is no ISO 3166-1 code; write two capitals such as 'GB'.")
+        if isinstance(value, str):
+            return read_region(value)
+        raise ValueError(f"Write a country by its two letters such as 'GB', not {shown(value)}.")
 
 
 class Heading(Part):

@@ -25,10 +25,12 @@ class Wrong:
     Attributes:
         at: The way to it from the part.
         sentence: What is wrong; empty where the key is none of the part.
+        single: Whether one table stands where a list of them should.
     """
 
     at: Path
     sentence: str = ""
+    single: bool = False
 
 
 class Unreadable(Exception):  # noqa: N818 - it reads as the sentence it is
@@ -124,7 +126,8 @@ def _read(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
 
 def _items(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> tuple[Any, ...]:
     if isinstance(value, dict):
-        raise ValueError("Write a list of tables: [[double brackets]], or [{ … }, { … }].")
+        wrong.append(Wrong(at, "Write a list of tables", single=True))
+        return ()
     part, before = cast("type[Part]", member.part), len(wrong)
     items = tuple(
         _made(part, item, (*at, position), wrong)

@@ -50,6 +50,8 @@ def named_path(
 
 def _wrong_path(path: str, folder: Path | None, key: str, tree: Path | None) -> str:
     """Return what is wrong with the path of another file; an empty text if nothing is."""
+    if not path.isprintable():
+        return f"{shown(path)} holds a control character; write / for a backslash in a path."
     if Path(path).is_absolute() or PureWindowsPath(path).anchor:
         return f"{shown(path)} is an absolute path; write it relative to the folder of this file."
     if folder is None:

@@ -20,7 +20,7 @@ from tundish.reading.laying import laid_over
 from tundish.reading.place import Places
 from tundish.reading.problem import Problem, Refused
 from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile, parse_toml, read_toml
+from tundish.reading.toml_file import TomlFile, parse_mended, read_mended
 
 
 def read_job(path: str | Path) -> Job:
@@ -35,7 +35,7 @@ def read_job(path: str | Path) -> Job:
     Raises:
         Refused: If job or sheet cannot be read; carries all problems of both.
     """
-    return _job(read_toml(path), Path(path).parent)
+    return _job(read_mended(path), Path(path).parent)
 
 
 def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None) -> Job:
@@ -53,7 +53,7 @@ def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None)
     Raises:
         Refused: If job or sheet cannot be read; carries all problems of both.
     """
-    return _job(parse_toml(text, name), None if folder is None else Path(folder))
+    return _job(parse_mended(text, name), None if folder is None else Path(folder))
 
 
 def job_from_data(data: Mapping[str, Any], name: str = "<data>") -> Job:
@@ -130,7 +130,7 @@ def _job(file: TomlFile, folder: Path | None) -> Job:
         return _laid_over(file, folder)
     problems: list[Problem] = []
     own = _own(file, folder, problems)
-    return _told_from(own, problems)
+    return _told_from(own, file.with_mistakes(problems))
 
 
 @dataclass(slots=True)
@@ -196,16 +196,17 @@ def _laid_over(over: TomlFile, folder: Path | None) -> Job:
     if path is None:
         if not problems:
             note("of_job", "Name the file of the job, beside this one.")
-        raise Refused(problems)
-    file = read_toml(path)
+        raise Refused(over.with_mistakes(problems))
+    file = read_mended(path)
     if "of_job" in file.data:
         note("of_job", "This is a sheet itself; name the job that it is laid over.")
-        raise Refused(problems)
+        raise Refused(over.with_mistakes(problems))
     own = _own(file, path.parent, problems)
     laid = lay_over(own.data, {key: value for key, value in filled.items() if key != "of_job"})
     problems.extend(
         Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in laid.wrong
     )
+    problems = over.with_mistakes(file.with_mistakes(problems))
     upper = Layer(over, folder, laid.positions, filled)
     job = None if problems else part_of(Job, laid.data, problems, over.name, upper)
     return _told_from(_Stack([upper, *own.layers], own.sheet, laid.data, job), problems)
@@ -218,14 +219,15 @@ def _sheet(layers: Sequence[Layer], problems: list[Problem]) -> TomlFile | None:
     if path is None:
         return None
     try:
-        sheet = read_toml(path)
+        sheet = read_mended(path)
     except Refused as refusal:
         problems.extend(refusal.problems)
         return None
-    problems.extend(_other_keys(sheet))
+    wrong = _other_keys(sheet)
     unit = sheet.data.get("unit")
     if unit is not None:
-        part_of(Unit, unit, problems, sheet.name, Places(sheet.text), ("unit",))
+        part_of(Unit, unit, wrong, sheet.name, Places(sheet.text), ("unit",))
+    problems.extend(sheet.with_mistakes(wrong))
     return sheet
 
 

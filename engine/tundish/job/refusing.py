@@ -12,7 +12,7 @@ from tundish.reading.bounds import MOST_PROBLEMS
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path, Places
 from tundish.reading.problem import Problem, Refused
-from tundish.reading.shown import shown
+from tundish.reading.shown import printable, shown
 
 
 def problems_in(
@@ -33,7 +33,8 @@ def problems_in(
     for wrong in error.wrong[:MOST_PROBLEMS]:
         path, unknown = (*root, *wrong.at), not wrong.sentence
         line, column = _place(path, places, unknown)
-        sentence = _unknown(path, part, wrong.at) if unknown else _said(path, wrong.sentence)
+        said = wrong.sentence + (_as_list(path) if wrong.single else "")
+        sentence = _unknown(path, part, wrong.at) if unknown else _said(path, said)
         yield Problem(file, line, column, sentence, path_text(path))
     if len(error.wrong) > MOST_PROBLEMS:
         # Looking for the nearest name takes time, and a stranger may write 100,000 wrong keys.
@@ -91,6 +92,13 @@ def _place(path: Path, places: Places | None, unknown: bool) -> tuple[int | None
     if places is None:
         return None, None
     return places.of(path) if unknown else places.value_of(path)
+
+
+def _as_list(path: Path) -> str:
+    """Return how a list of tables is written at a path."""
+    names = [str(step) for step in path if isinstance(step, str)]
+    header = printable(".".join(names))
+    return f": [[{header}]] above each of them, or {names[-1]} = [{{ … }}, {{ … }}]."
 
 
 def _said(path: Path, sentence: str) -> str:

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.reading.bounds import DEEPEST_NESTING, LARGEST_FILE, LONGEST_NAME, MOST_VALUES
+from tundish.reading.bounds import (
+    DEEPEST_NESTING,
+    LARGEST_FILE,
+    LONGEST_NAME,
+    MOST_PROBLEMS,
+    MOST_VALUES,
+)
 from tundish.reading.plain_file import decoded, read_content, too_large
-from tundish.reading.problem import Refused, refusal
+from tundish.reading.problem import Problem, Refused, refusal
 from tundish.reading.shown import shown
 
-_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 _BYTE_ORDER_MARK = "\ufeff"
 
 
@@ -25,11 +31,24 @@ class TomlFile:
         name: Name of the file, as problems show it.
         text: The whole text, without a byte order mark.
         data: The tables, as Python dictionaries, lists and values.
+        mistakes: What is wrong with the text where text and data are those of a mended copy, of
+            which each line stands where it was; empty for any file that is TOML.
     """
 
     name: str
     text: str
     data: dict[str, Any]
+    mistakes: tuple[Problem, ...] = ()
+
+    def with_mistakes(self, problems: Iterable[Problem]) -> list[Problem]:
+        """Return its mistakes and further problems, those aside that may come of the mending."""
+        lines = {(problem.file, problem.line) for problem in self.mistakes}
+        others = [problem for problem in problems if (problem.file, problem.line) not in lines]
+        most = MOST_PROBLEMS - len(self.mistakes)
+        if self.mistakes and len(others) > most:
+            sentence = f"Not told one by one: {len(others) - most} more."
+            others[most:] = [Problem(self.name, None, None, sentence)]
+        return [*self.mistakes, *others]
 
 
 def read_toml(path: str | Path) -> TomlFile:
@@ -45,6 +64,22 @@ def read_toml(path: str | Path) -> TomlFile:
         Refused: If there is no such file, or it cannot be read as TOML in UTF-8 within the bounds.
     """
     return toml_of(content_of(path), str(path))
+
+
+def read_mended(path: str | Path) -> TomlFile:
+    """Return the TOML file at a path, mended where what was meant is plain.
+
+    Args:
+        path: Where the file is; problems name it as written here.
+
+    Returns:
+        The file; it says itself what is wrong with it.
+
+    Raises:
+        Refused: If it cannot be read, not even so.
+    """
+    name = str(path)
+    return parse_mended(decoded(content_of(path), name), name)
 
 
 def content_of(path: str | Path) -> bytes:
@@ -88,16 +123,36 @@ def parse_toml(text: str, name: str) -> TomlFile:
     Raises:
         Refused: If the text is not TOML, or is past the bounds; with line and column.
     """
+    file = parse_mended(text, name)
+    if file.mistakes:
+        raise Refused(file.mistakes)
+    return file
+
+
+def parse_mended(text: str, name: str) -> TomlFile:
+    """Return TOML text as a file, mended where what was meant is plain.
+
+    Args:
+        text: The TOML text; a byte order mark and Windows line ends are accepted.
+        name: Name of the file, as problems show it.
+
+    Returns:
+        The file; it says itself what is wrong with it.
+
+    Raises:
+        Refused: If the text cannot be read, not even so, or is past the bounds.
+    """
     text = text.removeprefix(_BYTE_ORDER_MARK)
     # A surrogate cannot stand in a file, yet can in a Python text; it would break the places.
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LARGEST_FILE:
         raise refusal(name, too_large(size, LARGEST_FILE))
     _refuse_long_keys(text, name)
+    mistakes: tuple[Problem, ...] = ()
     try:
         data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise _broken(str(error), text, name) from None
+    except tomllib.TOMLDecodeError:
+        text, data, mistakes = _mended(text, name)
     except RecursionError:
         raise refusal(name, _TOO_DEEP) from None
     except ValueError as error:
@@ -105,8 +160,19 @@ def parse_toml(text: str, name: str) -> TomlFile:
         raise refusal(name, f"A value cannot be read: {error}.") from None
     wrong = _TOO_DEEP if deeper_than(data, DEEPEST_NESTING) else _past_bounds(data)
     if wrong:
-        raise refusal(name, wrong)
-    return TomlFile(name, text, data)
+        raise Refused(mistakes) if mistakes else refusal(name, wrong)
+    return TomlFile(name, text, data, mistakes)
+
+
+def _mended(text: str, name: str) -> tuple[str, dict[str, Any], tuple[Problem, ...]]:
+    """Return a copy of a broken text that can be read, its data and what is wrong with it."""
+    # Loaded here, as only a broken file pays for it.
+    from tundish.reading.toml_mistakes.mending import mended
+
+    copy = mended(text, name)
+    if copy.text is None or copy.data is None:
+        raise Refused(copy.problems)
+    return copy.text, copy.data, copy.problems
 
 
 _MOST_NAMES = 1_000
@@ -140,16 +206,6 @@ def _most_names_in_a_row(line: str) -> int:
 
 
 _TOO_DEEP = f"Tables and lists stand inside one another more than {DEEPEST_NESTING} deep."
-
-
-def _broken(message: str, text: str, name: str) -> Refused:
-    """Return the refusal for broken TOML, with the place taken out of the reader's message."""
-    found = _PLACE.search(message)
-    sentence = f"This is not TOML: {_PLACE.sub('', message)}."
-    if found and found.group(1):
-        return refusal(name, sentence, int(found.group(1)), int(found.group(2)))
-    last = text.rsplit("\n", 1)[-1]
-    return refusal(name, sentence, text.count("\n") + 1, len(last) + 1)
 
 
 def deeper_than(data: object, bound: int) -> bool:

@@ -17,6 +17,7 @@ from tundish.job.kinds import (
     WholeKind,
 )
 from tundish.job.pipe import MATERIALS, PipeKind
+from tundish.job.regions import REGIONS
 from tundish.reading.bounds import LONGEST_LIST, LONGEST_QUANTITY, LONGEST_TEXT
 from tundish.report.data_schema import Schema
 
@@ -65,7 +66,7 @@ def _plain(kind: Kind) -> Schema:
         case TruthKind():
             return {"type": "boolean"}
         case RegionKind():
-            return {"type": "string", "pattern": "^[A-Z]{2}$", "examples": ["GB"]}
+            return {"enum": sorted(REGIONS)}
         case TextKind():
             return {"type": "string", "pattern": "\\S", "maxLength": LONGEST_TEXT}
         case _:

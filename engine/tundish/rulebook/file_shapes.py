@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
+from tundish.job.regions import REGIONS, read_region
 from tundish.reading.bounds import (
     LONGEST_TEXT,
     MOST_CITATIONS,
@@ -20,6 +21,9 @@ from tundish.rulebook.source import Basis
 
 Sentence = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
 Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
+Region = Annotated[
+    str, AfterValidator(read_region), Field(json_schema_extra={"enum": sorted(REGIONS)})
+]
 Expression = Annotated[str, Field(min_length=1)]
 
 
@@ -79,9 +83,7 @@ class RuleShape(Shape):
     requires: Expression
     severity: Severity
     stage: Stage
-    regions: Annotated[
-        list[Annotated[str, Field(pattern="^[A-Z]{2}$")]], Field(max_length=MOST_REGIONS)
-    ] = []
+    regions: Annotated[list[Region], Field(max_length=MOST_REGIONS)] = []
     holds_from: datetime.date | None = None
     holds_until: datetime.date | None = None
     because: Sentence

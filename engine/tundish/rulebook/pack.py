@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.regions import read_region
 from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
 from tundish.rulebook.rule_source import RuleSource
@@ -113,11 +114,14 @@ def files_of(folder: Path) -> list[PackFiles]:
 
 
 def _region(folder: Path) -> str:
-    if _CODE.fullmatch(folder.name):
-        return folder.name
-    raise refusal(
-        str(folder), "A national pack is named by its ISO 3166 code, two capitals such as 'GB'."
-    )
+    if not _CODE.fullmatch(folder.name):
+        raise refusal(
+            str(folder), "A national pack is named by its ISO 3166 code, two capitals such as 'GB'."
+        )
+    try:
+        return read_region(folder.name)
+    except ValueError as error:
+        raise refusal(str(folder), str(error)) from None
 
 
 def _files_of(folder: Path, region: str) -> PackFiles:

@@ -106,8 +106,8 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
             return f"'{key}' is empty."
         case "string_too_long":
             return f"'{key}' is longer than {LONGEST_TEXT:,} characters."
-        case "string_pattern_mismatch" if key == "regions":
-            return f"A region is an ISO 3166 code such as 'GB', not {shown(detail['input'])}."
+        case "value_error" if key == "regions":
+            return str(detail["ctx"]["error"])
         case _:
             message = detail["msg"].removeprefix("Input ").removeprefix("Value error, ")
             return f"'{key}' {message}."
