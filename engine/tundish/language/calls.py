@@ -154,6 +154,8 @@ def _lookup(checker: Checker, part: s.CallSyntax) -> t.Node | None:
     first = part.arguments[0]
     name, _, column = first.text.partition(".")
     table = checker.scope.tables.get(name)
+    if table is None and checker.scope.was_refused(name):
+        return None
     if table is None:
         hint = did_you_mean(name, list(checker.scope.tables))
         checker.refuse(first, f"No table is called '{name}'.{hint}")

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 _ONE = read_unit("1")
 
+OF_NO_LIST = ""
+"""In place of a list's path, where the list of an item was refused, and nothing more is told."""
+
 
 def check_name(checker: Checker, part: s.NameSyntax) -> t.Node | None:
     """Find out what a name stands for."""
@@ -78,6 +81,8 @@ def refuse_bare_word(
 
 def _name_of_item(checker: Checker, part: s.NameSyntax, variable: str, rest: str) -> t.Node | None:
     path = checker.variables[variable]
+    if path == OF_NO_LIST:
+        return None
     if not rest:
         checker.refuse(part, f"'{variable}' is an item, which has no value: name one of its facts.")
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice, takewhile
 from typing import Any, TypeVar
 
@@ -10,10 +10,11 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from tundish.reading.bounds import LONGEST_TEXT, MOST_PROBLEMS
-from tundish.reading.nearest import did_you_mean
+from tundish.reading.nearest import did_you_mean, nearest
 from tundish.reading.place import Path
 from tundish.reading.problem import Problem
 from tundish.reading.shown import shown
+from tundish.rulebook.faults import Faults, Sort
 from tundish.rulebook.file_shapes import Shape
 from tundish.rulebook.rule_source import RuleSource
 
@@ -40,16 +41,20 @@ def read_shape(
     try:
         return shape.model_validate(data, strict=True), []
     except ValidationError as error:
+        details = list(islice(error.errors(include_url=False), MOST_PROBLEMS + 1))
+        misspelt = _misspelt(details, shape)
         found: dict[Path, Problem] = {}
-        for detail in islice(error.errors(include_url=False), MOST_PROBLEMS + 1):
+        for detail in details:
             path = _path(detail)
+            if detail["type"] == "missing" and path in misspelt:
+                continue
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
             found.setdefault(path, problem)
         return None, list(found.values())
 
 
 def shapes_in(
-    shape: type[AnyShape], file: RuleSource, noun: str, problems: list[Problem]
+    shape: type[AnyShape], file: RuleSource, noun: str, faults: Faults, sort: Sort | None = None
 ) -> Iterator[tuple[str, AnyShape]]:
     """Give every table of a file that holds one thing a table, by its key.
 
@@ -57,16 +62,30 @@ def shapes_in(
         shape: The shape each must have.
         file: The file.
         noun: What one is called in a sentence.
-        problems: Gets what is wrong.
+        faults: Gets what is wrong.
+        sort: What a table declares under its name, where others use that.
     """
     for key, data in file.file.data.items():
         if not isinstance(data, dict):
-            problems.append(file.problem((key,), f"'{key}' is no table of a {noun}."))
-            continue
-        found, wrong = read_shape(shape, data, file, (key,), noun)
-        problems.extend(wrong)
+            faults.append(file.problem((key,), f"'{key}' is no table of a {noun}."))
+            found = None
+        else:
+            found, wrong = read_shape(shape, data, file, (key,), noun)
+            faults.extend(wrong)
         if found is not None:
             yield key, found
+        elif sort is not None:
+            faults.refuse(sort, key)
+
+
+def _misspelt(details: Sequence[ErrorDetails], shape: type[Shape]) -> set[Path]:
+    """Return the keys that are there under a name much like theirs, so that they do not lack."""
+    return {
+        (*detail["loc"][:-1], key)
+        for detail in details
+        if detail["type"] == "extra_forbidden"
+        for key in nearest(str(detail["loc"][-1]), _keys(shape), most=1)
+    }
 
 
 def _path(detail: ErrorDetails) -> Path:
