@@ -169,10 +169,8 @@ def test_all_problems_of_several_files_are_told_in_one_run(tmp_path: Path) -> No
             "sources.toml": SOURCES.replace('"standard"', '"hearsay"'),
         },
     )
-    assert [
-        (each.file, each.line) for each in found if "sources.toml has no" not in each.sentence
-    ] == [
-        ("snow/base.toml", 1),
+    # A key that is misspelt is not missing too, and what cites a source that is refused is right.
+    assert [(each.file, each.line) for each in found] == [
         ("snow/base.toml", 3),
         ("snow/base.toml", 5),
         ("snow/foot.toml", 2),
@@ -191,7 +189,7 @@ def test_problems_come_in_the_same_order_every_time(tmp_path: Path) -> None:
     files = {f"{topic}/a.toml": RULE.replace("reviewed", "reveiwed") for topic in "zcam"}
     found = problems(tmp_path, files)
     assert list(found) == sorted(found)
-    assert len(found) == 8
+    assert len(found) == 4
 
 
 # -- folders --------------------------------------------------------------------------------

@@ -126,10 +126,10 @@ class ExpressionLinker:
             text: What `each` says, if anything.
         """
         words = (text or "").split()
-        name = words[-1].rpartition(".")[2] if words else ""
-        if not name or self.scope.is_taken(name):
-            return {}
-        return {name: words[0] if self._is_list(words[0]) else OF_NO_LIST}
+        last = words[-1].rpartition(".")[2] if words else ""
+        path = words[0] if words and self._is_list(words[0]) else OF_NO_LIST
+        names = {last, last.removesuffix("s")}
+        return {name: path for name in names if name and not self.scope.is_taken(name)}
 
     def _is_list(self, path: str) -> bool:
         meaning = self.scope.facts.get(path)
