@@ -78,7 +78,9 @@ def test_a_wrong_quantity_is_told_and_not_what_uses_it(
         "snow/base.toml": RULE.replace(
             "placement.height_below >= site.snow_depth", "spare_height >= 1 m"
         ).replace("reviewed =", 'breach = "Only {spare_height}."\nreviewed ='),
-        "snow/provisions.toml": PROVISIONS.replace("site.snow_depth > 200 mm", "spare_height > 1 m"),
+        "snow/provisions.toml": PROVISIONS.replace(
+            "site.snow_depth > 200 mm", "spare_height > 1 m"
+        ),
     }
     problem = only_problem(tmp_path, files)
     assert problem.file == "snow/quantities.toml"

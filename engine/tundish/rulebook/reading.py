@@ -14,6 +14,7 @@ from tundish.reading.nearest import did_you_mean, nearest
 from tundish.reading.place import Path
 from tundish.reading.problem import Problem
 from tundish.reading.shown import shown
+from tundish.rulebook.days import day_problems
 from tundish.rulebook.faults import Faults, Sort
 from tundish.rulebook.file_shapes import Shape
 from tundish.rulebook.rule_source import RuleSource
@@ -36,21 +37,22 @@ def read_shape(
         noun: What the table is called in a sentence, such as "rule".
 
     Returns:
-        The shape and no problems, or nothing and the problems.
+        The shape, with problems of days that cannot be meant; or nothing and the problems.
     """
     try:
-        return shape.model_validate(data, strict=True), []
+        found = shape.model_validate(data, strict=True)
+        return found, day_problems(found, source, at)
     except ValidationError as error:
         details = list(islice(error.errors(include_url=False), MOST_PROBLEMS + 1))
         misspelt = _misspelt(details, shape)
-        found: dict[Path, Problem] = {}
+        told: dict[Path, Problem] = {}
         for detail in details:
             path = _path(detail)
             if detail["type"] == "missing" and path in misspelt:
                 continue
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
-            found.setdefault(path, problem)
-        return None, list(found.values())
+            told.setdefault(path, problem)
+        return None, list(told.values())
 
 
 def shapes_in(
