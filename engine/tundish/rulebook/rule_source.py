@@ -9,6 +9,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.reading.place import Path, Places
 from tundish.reading.problem import Problem
+from tundish.reading.text_place import place_within
 from tundish.reading.toml_file import TomlFile
 from tundish.rulebook.late import Late
 
@@ -49,15 +50,13 @@ class RuleSource(Late):
             end: Index after the last.
             sentence: What is wrong.
         """
-        line, column = self.places.value_of(path)
         text = str(_value_at(self.file.data, path))
         # What is missing at the end is told on the last line that has anything in it.
         start = min(start, len(text.rstrip()))
         before = text[:start]
         line_shown = text.split("\n")[before.count("\n")]
         offset = start - (before.rfind("\n") + 1)
-        line += before.count("\n")
-        column = offset + 1 if "\n" in before else column + offset
+        line, column = place_within(self.file.text, self.places.value_of(path), start)
         marks = " " * offset + "^" * max(1, min(end - start, len(line_shown) - offset))
         return Problem(
             self.file.name,
