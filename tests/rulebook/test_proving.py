@@ -94,7 +94,7 @@ def test_a_case_may_mean_one_item(tmp_path: Path) -> None:
     wrong = item_failures(tmp_path / "wrong", case(runs, "met", "item = 2"))
     assert wrong == ["It comes out breached, not met."]
     missing = item_failures(tmp_path / "missing", case(runs, "met", "item = 3"))
-    assert missing == ["There is no item 3."]
+    assert missing == ["There is no item 3 of water.run."]
 
 
 def test_a_list_left_out_is_the_unknown(tmp_path: Path) -> None:

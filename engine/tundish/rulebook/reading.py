@@ -107,7 +107,7 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
         return f"'{key}' cannot be {shown(detail['input'])}."
     match detail["type"]:
         case "missing":
-            return f"The {noun} has no '{key}'."
+            return f"The {noun} has no '{key}'.{_example(key)}"
         case "extra_forbidden":
             return f"A {noun} has no key '{key}'.{did_you_mean(key, _keys(shape))}"
         case "literal_error":
@@ -125,7 +125,25 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
             return f"A region is an ISO 3166 code such as 'GB', not {shown(detail['input'])}."
         case _:
             message = detail["msg"].removeprefix("Input ").removeprefix("Value error, ")
-            return f"'{key}' {message}."
+            return f"'{key}' {message}.{_example(key)}"
+
+
+_EXAMPLES = {
+    "cite": 'cite = [{ source = "common-practice" }]',
+    "reviewed": "reviewed = 2026-11-25, without quotes",
+    "holds_from": "holds_from = 2026-11-25, without quotes",
+    "holds_until": "holds_until = 2026-11-25, without quotes",
+    "regions": 'regions = ["GB"]',
+    "given": 'given = { "site.snow_depth" = "120 mm" }',
+    "unknown": 'unknown = ["site.snow_depth"]',
+    "formerly": 'formerly = ["topic/old-name"]',
+    "case": "[[case]], in double brackets",
+}
+
+
+def _example(key: str) -> str:
+    """Return how a key is written that is easily got wrong, with a leading space; or nothing."""
+    return f" Write {_EXAMPLES[key]}." if key in _EXAMPLES else ""
 
 
 def _keys(shape: type[Shape]) -> list[str]:
