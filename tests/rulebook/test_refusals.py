@@ -25,7 +25,13 @@ from tundish.rulebook.rulebook import Rulebook
     ("old", "new", "line", "column", "said"),
     [
         ("title    = ", "# ", 1, 1, "The rule has no 'title'."),
-        ('cite     = [{ source = "practice" }]', "", 1, 1, "The rule has no 'cite'."),
+        (
+            'cite     = [{ source = "practice" }]',
+            "",
+            1,
+            1,
+            "The rule has no 'cite'. Write cite = [{ source =",
+        ),
         (
             '[{ source = "practice" }]',
             "[]",
@@ -34,7 +40,13 @@ from tundish.rulebook.rulebook import Rulebook
             "The rule cites no source; without one it cannot be used.",
         ),
         ("reviewed = 2026-11-25", "", 1, 1, "The rule has no 'reviewed'."),
-        ("2026-11-25", '"last year"', 8, 1, "'reviewed' should be a valid date."),
+        (
+            "2026-11-25",
+            '"last year"',
+            8,
+            1,
+            "'reviewed' should be a valid date. Write reviewed = 2026-11-25, without quotes.",
+        ),
         ("because  =", "becuase  =", 5, 1, "A rule has no key 'becuase'. Did you mean 'because'?"),
         ('"fault"', '"blunder"', 3, 1, "'severity' is one of"),
         ('"fault"', "5", 3, 1, "'severity' is one of"),

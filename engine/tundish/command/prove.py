@@ -59,7 +59,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     rulebook = Rulebook.load(*arguments.rules)
     chosen = _chosen(rulebook, arguments)
-    proofs = [proof for proof in prove(rulebook, ProofWords()) if proof.name in chosen]
+    proofs = list(prove(rulebook, ProofWords(), chosen))
     put_out(proof_lines(proofs), arguments.plain)
     proved = all(is_proved(proof) for proof in proofs)
     if arguments.deep:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from typing import Literal, TypeAlias, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
@@ -50,7 +50,9 @@ class Proof:
     failures: tuple[Failure, ...]
 
 
-def prove(rulebook: Rulebook, wording: Wording | None = None) -> Iterator[Proof]:
+def prove(
+    rulebook: Rulebook, wording: Wording | None = None, chosen: Collection[str] | None = None
+) -> Iterator[Proof]:
     """Run all cases of a rulebook.
 
     A case's facts pass the same job model as a real job, so that no rule is proved on an
@@ -60,14 +62,21 @@ def prove(rulebook: Rulebook, wording: Wording | None = None) -> Iterator[Proof]
         rulebook: The rulebook.
         wording: Puts the numbers of what came out into words, as
             `tundish.assessment.proof_words` does; without it the outcome alone is told.
+        chosen: Names of the rules, quantities and parts to prove; all, where left out.
 
     Yields:
         A proof for each quantity, each rule and each part to be ordered.
     """
     prover = _Prover(rulebook, wording or WithoutNumbers())
-    yield from map(prover.of_quantity, rulebook.quantities.values())
-    yield from map(prover.of_rule, rulebook.rules.values())
-    yield from map(prover.of_provision, rulebook.provisions.values())
+    for quantity in rulebook.quantities.values():
+        if chosen is None or quantity.name in chosen:
+            yield prover.of_quantity(quantity)
+    for name, rule in rulebook.rules.items():
+        if chosen is None or name in chosen:
+            yield prover.of_rule(rule)
+    for name, provision in rulebook.provisions.items():
+        if chosen is None or name in chosen:
+            yield prover.of_provision(provision)
 
 
 class _Prover:
