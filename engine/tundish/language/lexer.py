@@ -149,7 +149,7 @@ class _Lexer:
             return False
         rest = self._text[after:].lstrip()
         name = w.NAME.match(rest)
-        return rest[:1] in ("[", "(", "{") or (name is not None and name[0] not in RESERVED)
+        return rest[:1] in ("[", "(", "{") or (name is not None and name[0].lower() not in RESERVED)
 
     def _is_decimal_comma(self, end: int) -> bool:
         """Take a number with a decimal comma, if one stands where no comma can."""
