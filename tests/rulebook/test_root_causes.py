@@ -174,10 +174,16 @@ def test_a_wrong_fact_of_an_item_is_told_beside_a_list_without_a_name(tmp_path: 
     assert "Did you mean 'run.length'?" in found[1].sentence
 
 
-def test_a_rule_with_a_wrong_word_is_told_its_wrong_condition_too(tmp_path: Path) -> None:
+def test_a_rule_with_a_wrong_word_is_told_all_else_that_is_wrong_too(tmp_path: Path) -> None:
     text = RULE.replace('"fault"', '"error"').replace("site.snow_depth", "site.snow_dept", 1)
+    text = text.replace('"practice"', '"practise"').replace("2026-11-25", "9999-11-25")
     found = problems(tmp_path, {"snow/base.toml": text})
-    assert [(each.line, each.key) for each in found] == [(2, "requires"), (3, "severity")]
+    assert [(each.line, each.key) for each in found] == [
+        (2, "requires"),
+        (3, "severity"),
+        (7, "cite.0"),
+        (8, "reviewed"),
+    ]
 
 
 def test_a_key_that_is_missing_is_told_beside_one_that_is_much_unlike_it(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from functools import cache
 
 from tundish.groundwork.dataclass import dataclass
 
@@ -51,14 +52,22 @@ _FREEZING_IN_FAHRENHEIT = 32
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _INCH = "''|inches|inch|in(?![A-Za-z0-9_])|[\"″”]"
-_MIXED = re.compile(
-    rf"(?:(?P<feet>{_NUMBER}) ?(?:feet|foot|ft|['′’])[ -]?)?"
-    rf"(?:(?P<whole>[0-9]+)[ -])?(?P<over>[0-9]+)(?:/(?P<under>[1-9][0-9]*))? ?(?:{_INCH})"
-)
-"""Inches as a tape or a pipe is marked in them: 3/4", 1 1/4", 5' 6"."""
 
-_ANY = "|".join(re.escape(word) for word in sorted(_WRITTEN, key=len, reverse=True))
-_PLAIN = re.compile(rf"(?P<number>{_NUMBER}) ?(?P<unit>{_ANY})(?![A-Za-z0-9_/])", re.IGNORECASE)
+
+@cache
+def _mixed() -> re.Pattern[str]:
+    """Return what inches look like as a tape or a pipe is marked in them: 3/4", 1 1/4", 5' 6"."""
+    return re.compile(
+        rf"(?:(?P<feet>{_NUMBER}) ?(?:feet|foot|ft|['′’])[ -]?)?"
+        rf"(?:(?P<whole>[0-9]+)[ -])?(?P<over>[0-9]+)(?:/(?P<under>[1-9][0-9]*))? ?(?:{_INCH})"
+    )
+
+
+@cache
+def _plain() -> re.Pattern[str]:
+    """Return what a number with a unit of another trade looks like."""
+    units = "|".join(re.escape(word) for word in sorted(_WRITTEN, key=len, reverse=True))
+    return re.compile(rf"(?P<number>{_NUMBER}) ?(?P<unit>{units})(?![A-Za-z0-9_/])", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +101,8 @@ def metric_at(text: str, start: int = 0) -> Metric | None:
         >>> metric_at("6 in").sentence
         "'6 in' is not metric: write it in mm, as 152.4 mm."
     """
-    mixed = _MIXED.match(text, start)
-    plain = _PLAIN.match(text, start)
+    mixed = _mixed().match(text, start)
+    plain = _plain().match(text, start)
     if mixed and (plain is None or mixed.end() > plain.end()):
         inches = _inches(mixed)
         return _metric(inches, ("inch",), mixed[0], mixed.end())

@@ -9,14 +9,16 @@ import datetime
 from collections import ChainMap
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.kind import DATE, TRUTH
 from tundish.language.table import Table
 from tundish.rulebook.cited_table import CitedTable
-from tundish.rulebook.faults import Faults
+
+if TYPE_CHECKING:
+    from tundish.rulebook.faults import Faults
 
 _DAY = "job.date"
 

@@ -20,7 +20,7 @@ from tundish.reading.place import Path
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.cases import linked_cases
 from tundish.rulebook.editions import held_between
-from tundish.rulebook.file_shapes import QuantityShape, RuleShape
+from tundish.rulebook.file_shapes import CitationShape, QuantityShape, RuleShape
 from tundish.rulebook.linking_expressions import ExpressionLinker
 from tundish.rulebook.rule import DerivedQuantity, Rule, variables_of
 from tundish.rulebook.rule_source import RuleSource
@@ -173,6 +173,7 @@ class Linker(ExpressionLinker):
             if key in texts:
                 self.checked(texts[key], file, (key,), variables, TRUTH)
         self.template(texts.get("breach"), file, variables)
+        cited(_citations(file.file.data.get("cite")), self.sources, file, (), self.problems)
 
     def in_regions(self, condition: Node, regions: tuple[str, ...]) -> Node:
         """Join the regions and a condition: an unknown region leaves both open."""
@@ -196,3 +197,11 @@ class Linker(ExpressionLinker):
                 hint = did_you_mean(path, list(self.scope.facts))
                 self.note(file, ("adjust",), f"'{path}' is no fact of a job.{hint}")
         return tuple(paths)
+
+
+def _citations(cite: object) -> list[CitationShape]:
+    """Return what is cited, where every citation names a source at least."""
+    entries = cite if isinstance(cite, list) else []
+    names = [entry.get("source") for entry in entries if isinstance(entry, dict)]
+    texts = [name for name in names if isinstance(name, str)]
+    return [CitationShape(source=name) for name in texts] if len(texts) == len(entries) else []

@@ -13,9 +13,9 @@ WHOLE_PACK = ("sources", "facts", "sizes", "pack")
 
 _OF_TOPIC = ("quantities", "provisions")
 # What an editor keeps beside a file, such as base.toml~ or base.toml.bak, is nobody's rule.
-_MEANT_AS_TOML = re.compile(
-    r"(.+)\.(?:toml\.(?:txt|text|rtf|docx?|odt)|toml|tml|tom|tmol|tolm|otml|tomll|tooml)",
-    re.IGNORECASE,
+_MEANT_AS_TOML = (
+    *(f".toml.{ending}" for ending in ("txt", "text", "rtf", "doc", "docx", "odt")),
+    *(".toml", ".tml", ".tom", ".tmol", ".tolm", ".otml", ".tomll", ".tooml"),
 )
 
 
@@ -29,12 +29,13 @@ def unread(name: str) -> str:
         >>> unread("base.toml.txt")
         "This file is not read, as its name does not end with '.toml': rename it to 'base.toml'."
     """
-    match = _MEANT_AS_TOML.fullmatch(name)
-    if match is None or match[1].startswith("."):
+    lower = name.lower()
+    ending = next((ending for ending in _MEANT_AS_TOML if lower.endswith(ending)), "")
+    stem = name[: len(name) - len(ending)]
+    if not ending or not stem or stem.startswith("."):
         return ""
     return (
-        "This file is not read, as its name does not end with '.toml': rename it to "
-        f"'{match[1]}.toml'."
+        f"This file is not read, as its name does not end with '.toml': rename it to '{stem}.toml'."
     )
 
 

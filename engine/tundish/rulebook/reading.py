@@ -40,8 +40,7 @@ def read_shape(
         The shape, with problems of days that cannot be meant; or nothing and the problems.
     """
     try:
-        found = shape.model_validate(data, strict=True)
-        return found, day_problems(found, source, at)
+        return shape.model_validate(data, strict=True), day_problems(data, source, at)
     except ValidationError as error:
         details = list(islice(error.errors(include_url=False), MOST_PROBLEMS + 1))
         misspelt = _misspelt(details, shape)
@@ -52,7 +51,7 @@ def read_shape(
                 continue
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
             told.setdefault(path, problem)
-        return None, list(told.values())
+        return None, [*told.values(), *day_problems(data, source, at)]
 
 
 def shapes_in(

@@ -9,7 +9,6 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.reading.place import Path, Places
 from tundish.reading.problem import Problem
-from tundish.reading.text_place import place_within
 from tundish.reading.toml_file import TomlFile
 from tundish.rulebook.late import Late
 
@@ -50,6 +49,9 @@ class RuleSource(Late):
             end: Index after the last.
             sentence: What is wrong.
         """
+        # Loaded here, as only a mistake in a text pays for it.
+        from tundish.reading.text_place import place_within
+
         text = str(_value_at(self.file.data, path))
         # What is missing at the end is told on the last line that has anything in it.
         start = min(start, len(text.rstrip()))
