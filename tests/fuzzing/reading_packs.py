@@ -15,6 +15,7 @@ from tundish.job.schema import job_schema
 from tundish.language.session import TooManySteps
 from tundish.reading.home import travelling_folder
 from tundish.reading.toml_file import parse_toml
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.judging import judge
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.linking_packs import link_rules
@@ -79,11 +80,11 @@ def _hold_rule(text: str) -> str:
         file = parse_toml(text, "rule.toml")
     except Refused as refused:
         return told_well(refused, {"rule.toml": text})
-    problems: list[object] = []
-    linker = Linker(book.scope, book.sources, problems)  # type: ignore[arg-type]
+    problems = Faults()
+    linker = Linker(book.scope, book.sources, problems)
     found = link_rules([Pack(Path(), rules={name: RuleSource.of(file)})], linker)
     if problems:
-        return told_well(Refused(problems), {"rule.toml": text})  # type: ignore[arg-type]
+        return told_well(Refused(problems), {"rule.toml": text})
     rule = found[name]
     jobs = [Job.from_data({})]
     for case in rule.cases:
@@ -118,13 +119,13 @@ def _hold_table(text: str) -> str:
         file = RuleSource.of(parse_toml(text, "table.toml"))
     except Refused as refused:
         return told_well(refused, {"table.toml": text})
-    problems: list[object] = []
+    problems = Faults()
     sources = {**Rulebook.built_in().sources}
     for name in ("code", "practice"):
         sources.setdefault(name, next(iter(sources.values())))
-    table = read_table("fuzzed", file, sources, problems)  # type: ignore[arg-type]
+    table = read_table("fuzzed", file, sources, problems)
     if problems or table is None:
-        return told_well(Refused(problems), {"table.toml": text})  # type: ignore[arg-type]
+        return told_well(Refused(problems), {"table.toml": text})
     _read_about(table)
     return "accepted"
 

@@ -32,6 +32,13 @@ def told(text: str) -> tuple[int | None, int | None, str]:
         ("[site]\nqqqq = 1\n", 2, 1, "Its keys are design_air_temperature,"),
         ("[placement]\nclearance = { tip = 1 }\n", 2, 15, "Did you mean 'top'?"),
         ("[site]\nsnow_depth = 120\n", 2, 14, "120 has no unit; write a unit, such as '150 mm'"),
+        (
+            "[site]\nsnow_depth = '6 in'\n",
+            2,
+            15,
+            "'6 in' is not metric: write it in mm, as 152.4 mm.",
+        ),
+        ("[site]\nsnow_depth = '6\"'\n", 2, 15, "write it in mm, as 152.4 mm."),
         ("[site]\nsnow_depth = '120'\n", 2, 15, "no unit"),
         ("[site]\nsnow_depth = '120 mmm'\n", 2, 15, "Did you mean"),
         ("[site]\nsnow_depth = '5 kW'\n", 2, 15, "write a length such as '150 mm'"),

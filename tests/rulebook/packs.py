@@ -182,10 +182,10 @@ def only_problem(folder: Path, files: dict[str, str]) -> Problem:
 
 
 def told(tmp_path: Path, files: dict[str, str]) -> dict[tuple[int | None, int | None], str]:
-    """Return the sentences of a refused pack by place; a misspelt key is missing as well."""
+    """Return the one sentence of a refused pack by its place: one thing wrong is told once."""
     found = problems(tmp_path, files)
-    assert len(found) <= 2, [str(each) for each in found]
-    return {(each.line, each.column): each.sentence for each in reversed(found)}
+    assert len(found) == 1, [str(each) for each in found]
+    return {(each.line, each.column): each.sentence for each in found}
 
 
 def proofs(folder: Path, files: dict[str, str]) -> dict[str, Proof]:

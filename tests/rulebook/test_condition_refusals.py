@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from rulebook.packs import RULE, only_problem
+from rulebook.packs import RULE, only_problem, problems
 from tundish.reading.problem import Problem
 
 REQUIRES = '"placement.height_below >= site.snow_depth"'
@@ -91,3 +91,45 @@ def test_a_breach_sentence_is_checked_where_its_expression_stands(tmp_path: Path
 def test_a_wrong_place_in_applies_is_told(tmp_path: Path) -> None:
     problem = rule_problem(tmp_path, "requires =", 'applies = "nowhere"\nrequires =')
     assert (problem.line, problem.column, problem.key) == (2, 12, "applies")
+
+
+@pytest.mark.parametrize(
+    ("breach", "column", "marked", "said"),
+    [
+        ("Only {site.snow_depth of snow.", 16, "{", "This bracket is never closed"),
+        ("Only site.snow_depth} of snow.", 31, "}", "Nothing opens this bracket"),
+        ("Only {{site.snow_depth} of snow.", 16, "{", "This bracket is never closed"),
+        ("Only {site.snow_depth}} of snow.", 33, "}", "Nothing opens this bracket"),
+        ("Only {} of snow.", 17, "}", "The expression is empty."),
+    ],
+)
+def test_a_bracket_without_its_other_half_is_told_in_a_breach_sentence(
+    tmp_path: Path, breach: str, column: int, marked: str, said: str
+) -> None:
+    problem = rule_problem(tmp_path, "reviewed =", f'breach = "{breach}"\nreviewed =')
+    sentence, _, under = carets(problem)
+    assert said in sentence
+    assert under == marked
+    assert (problem.line, problem.column, problem.key) == (8, column, "breach")
+
+
+def test_all_signs_of_other_notations_are_told_at_their_own_places(tmp_path: Path) -> None:
+    text = RULE.replace(REQUIRES, '"placement.on == \\"wall\\" OR site.snow_depth ≥ 1,5 m"')
+    found = problems(tmp_path, {"snow/base.toml": text})
+    assert [(each.line, each.column) for each in found] == [(2, 29), (2, 38), (2, 57), (2, 59)]
+    assert [each.sentence.split("\n")[0] for each in found] == [
+        "A text stands between single quotes: write 'wall'.",
+        "Write 'or' in small letters.",
+        "Write '>=' for '≥'.",
+        "The decimal sign is a point: write 1.5.",
+    ]
+
+
+def test_a_text_without_its_quotes_is_told_with_the_choices_of_the_fact(tmp_path: Path) -> None:
+    problem = rule_problem(tmp_path, REQUIRES, '"placement.on == ground"')
+    sentence, _, marked = carets(problem)
+    assert marked == "ground"
+    assert sentence.startswith(
+        "'ground' is one of the choices of placement.on: write 'ground' in quotes. The choices are "
+        "'ground', "
+    )

@@ -84,9 +84,9 @@ def test_rules_quantities_and_parts(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 def test_parts_of_all_conditions(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     # Two facts compared are three parts, and that it always applies is one.
     files = {"snow/a.toml": RULE, "snow/b.toml": RULE, "snow/c.toml": RULE}
-    monkeypatch.setattr("tundish.rulebook.linking.MOST_PARTS", 12)
+    monkeypatch.setattr("tundish.rulebook.linking_expressions.MOST_PARTS", 12)
     assert len(load(tmp_path / "n", files).rules) == 3
-    monkeypatch.setattr("tundish.rulebook.linking.MOST_PARTS", 11)
+    monkeypatch.setattr("tundish.rulebook.linking_expressions.MOST_PARTS", 11)
     problem = only_problem(tmp_path / "more", files)
     assert (problem.file, problem.key) == ("snow/c.toml", "requires")
     assert "All conditions and formulas up to here have more than" in problem.sentence

@@ -43,10 +43,75 @@ def test_a_fact_not_named_as_unknown_is_told(tmp_path: Path) -> None:
     assert failure.sentence == "It names as unknown site.snow_depth, not nothing."
 
 
+def test_a_case_that_stays_undecided_names_what_is_not_known(tmp_path: Path) -> None:
+    failure = only_failure(tmp_path, '"placement.height_below" = "300 mm", ', "")
+    assert (
+        failure.sentence == "It comes out undecided, not met: placement.height_below is not known."
+    )
+    bare = 'given   = { "placement.height_below" = "300 mm", "site.snow_depth" = "120 mm" }'
+    failure = only_failure(tmp_path / "bare", bare, "given = {}")
+    assert failure.sentence == (
+        "It comes out undecided, not met: placement.height_below and site.snow_depth are not known."
+    )
+
+
+def test_a_case_that_stays_undecided_names_the_group_that_is_said_to_be_absent(
+    tmp_path: Path,
+) -> None:
+    text = RULE.replace(
+        "placement.height_below >= site.snow_depth",
+        "placement.height_below >= site.snow_depth and water.volume_vessel.volume > 5 L",
+    ).replace('"120 mm" }', '"120 mm", "water.volume_vessel" = "none" }', 1)
+    failure = proofs(tmp_path, {"snow/base.toml": text})["snow/base"].failures[0]
+    assert failure.sentence == "It comes out undecided, not met: there is no water.volume_vessel."
+
+
+def test_a_list_that_is_not_known_is_named_where_an_item_was_to_be_met(tmp_path: Path) -> None:
+    assert item_failures(tmp_path, case("{}", "met")) == [
+        "It comes out undecided, not met: water.run is not known."
+    ]
+
+
+def test_a_rule_that_is_not_asked_says_why(tmp_path: Path) -> None:
+    wrong = item_failures(tmp_path, case('{ "water.run" = [] }', "met"))
+    assert wrong == [
+        "It comes out 'not applicable', where the case says 'met': there is nothing in water.run."
+    ]
+
+
+def test_an_item_is_of_no_use_to_a_rule_that_looks_at_no_list(tmp_path: Path) -> None:
+    failure = only_failure(tmp_path, 'outcome = "met"', 'outcome = "met"\nitem = 1')
+    assert failure.sentence == (
+        "The rule looks at no list ('each'), so that its case has no 'item'."
+    )
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        '"water.run" = { length = "3 m" }',
+        'water.run.length = "3 m"',
+        'water = { run = { length = "3 m" } }',
+    ],
+)
+def test_a_list_without_quotes_round_its_path_is_told_where_it_stands(
+    tmp_path: Path, given: str
+) -> None:
+    failure = only_failure(
+        tmp_path, 'why     = "higher than the snow"\ngiven   = {', f'why = "x"\ngiven = {{ {given},'
+    )
+    assert failure.sentence == (
+        'Its facts are refused: water.run is a list: write "water.run" = [{ length = ... }], with '
+        "its quotes."
+    )
+    assert failure.place.endswith("base.toml:12")
+
+
 def test_no_rule_is_proved_on_an_impossible_job(tmp_path: Path) -> None:
     failure = only_failure(tmp_path, '"100 mm", "site', '"-100 mm", "site')
     assert failure.sentence.startswith("Its facts are refused: ")
     assert "height_below" in failure.sentence
+    assert failure.place == f"{tmp_path / 'snow/base.toml'}:17"
 
 
 @pytest.mark.parametrize("outcome", ["met", "breached", "undecided"])
@@ -94,7 +159,7 @@ def test_a_case_may_mean_one_item(tmp_path: Path) -> None:
     wrong = item_failures(tmp_path / "wrong", case(runs, "met", "item = 2"))
     assert wrong == ["It comes out breached, not met."]
     missing = item_failures(tmp_path / "missing", case(runs, "met", "item = 3"))
-    assert missing == ["There is no item 3."]
+    assert missing == ["There is no item 3 of water.run."]
 
 
 def test_a_list_left_out_is_the_unknown(tmp_path: Path) -> None:

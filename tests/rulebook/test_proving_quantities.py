@@ -21,8 +21,12 @@ def quantity_failure(folder: Path, old: str, new: str) -> str:
         ('"180 mm"', '"180.001 mm"', "It comes out 180 mm, not 180.001 mm."),
         ('"180 mm"', '"18 L"', "18 L is not a quantity of length."),
         ('"180 mm"', '"18"', "'18' has no unit; write it as '22 L/min' or '150 mm'."),
-        ('value = "180 mm"', "", "It comes out 180 mm."),
-        (', "site.snow_depth" = "12 cm"', "", "It comes out unknown."),
+        ('value = "180 mm"', "", "It comes out 180 mm, not unknown."),
+        (
+            ', "site.snow_depth" = "12 cm"',
+            "",
+            "It comes out unknown, not 180 mm: site.snow_depth is not known.",
+        ),
         ('"12 cm"', '"12 L"', "Its facts are refused"),
         (
             'value = "180 mm"',
@@ -118,7 +122,7 @@ def test_a_quantity_may_be_a_word_or_a_truth(tmp_path: Path) -> None:
     assert failure.sentence == "It comes out 'deep', not 'shallow'."
     files["snow/quantities.toml"] = WORDY.replace('"2 m" }\nvalue = true', '"2 m" }')
     (failure,) = proofs(tmp_path / "open", files)["drifts"].failures
-    assert failure.sentence == "It comes out True."
+    assert failure.sentence == "It comes out true, not unknown."
 
 
 OF_RUNS = """\

@@ -35,7 +35,12 @@ def test_every_case_holds(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ("> 200 mm", ">= 200 mm", "It comes out undecided, not not needed."),
+        (
+            "> 200 mm",
+            ">= 200 mm",
+            "It comes out 'undecided', where the case says 'not needed': placement.feet is not "
+            "known.",
+        ),
         ('number  = "2"', 'number  = "3"', "It comes out 2, not 3."),
         ('number  = "250 cm"', 'number  = "2 m"', "It comes out 2.5 m, not 2 m."),
         ('number  = "250 cm"', 'number  = "2 L"', "2 L is no amount in m."),

@@ -52,13 +52,14 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Prove the rulebook; return what the command ends with."""
+    from tundish.assessment.proof_words import ProofWords
     from tundish.report.proof_lines import is_proved, proof_lines
     from tundish.rulebook.proving import prove
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)
     chosen = _chosen(rulebook, arguments)
-    proofs = [proof for proof in prove(rulebook) if proof.name in chosen]
+    proofs = list(prove(rulebook, ProofWords(), chosen))
     put_out(proof_lines(proofs), arguments.plain)
     proved = all(is_proved(proof) for proof in proofs)
     if arguments.deep:

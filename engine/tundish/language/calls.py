@@ -154,6 +154,8 @@ def _lookup(checker: Checker, part: s.CallSyntax) -> t.Node | None:
     first = part.arguments[0]
     name, _, column = first.text.partition(".")
     table = checker.scope.tables.get(name)
+    if table is None and checker.scope.was_refused(name):
+        return None
     if table is None:
         hint = did_you_mean(name, list(checker.scope.tables))
         checker.refuse(first, f"No table is called '{name}'.{hint}")
@@ -211,9 +213,29 @@ def _unknown_function(checker: Checker, part: s.CallSyntax) -> None:
     if part.function == INTERPOLATE:
         checker.refuse(part, HOW_TO_INTERPOLATE)
         return
-    hint = did_you_mean(part.function, [*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE])
+    meant = _ELSEWHERE.get(part.function.lower(), "")
+    hint = f" Write {meant}(...)." if meant else ""
+    hint = hint or did_you_mean(part.function, [*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE])
     checker.refuse(part, f"No function is called '{part.function}'.{hint}")
 
+
+_ELSEWHERE: dict[str, str] = {
+    # how other languages call a function: how this one does
+    **dict.fromkeys(("min", "minimum", "smallest", "lowest"), "least"),
+    **dict.fromkeys(("max", "maximum", "largest", "highest"), "greatest"),
+    **dict.fromkeys(("abs",), "absolute"),
+    **dict.fromkeys(("sqrt", "root"), "square_root"),
+    **dict.fromkeys(("exp",), "exponential"),
+    **dict.fromkeys(("ln", "log"), "logarithm"),
+    **dict.fromkeys(("total", "add"), "sum"),
+    **dict.fromkeys(("len", "length", "number"), "count"),
+    **dict.fromkeys(("every", "each"), "all"),
+    **dict.fromkeys(("some",), "any"),
+    **dict.fromkeys(("exists", "has"), "present"),
+    **dict.fromkeys(("ceil", "ceiling", "roundup", "round_up"), "whole_above"),
+    **dict.fromkeys(("vlookup", "table"), "lookup"),
+    **dict.fromkeys(("default", "coalesce"), "assume"),
+}
 
 _SPECIAL: dict[str, Callable[[Checker, s.CallSyntax], t.Node | None]] = {
     "known": _known,

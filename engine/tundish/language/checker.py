@@ -24,7 +24,7 @@ from tundish.language.kind import (
     with_words_of,
 )
 from tundish.language.naming import check_name
-from tundish.language.parser import parse
+from tundish.language.parser import parse_on
 from tundish.language.problem import ExpressionError, ExpressionProblem
 from tundish.language.scope import Scope
 from tundish.measure.quantity import Quantity
@@ -32,6 +32,7 @@ from tundish.measure.unit import MeasureError, read_unit
 from tundish.reading.bounds import DEEPEST_TREE
 
 _ONE = read_unit("1")
+_ONE_OF_SEVERAL = " To ask for one of several texts, write: name in ['a', 'b']."
 
 
 def check_expression(
@@ -54,8 +55,9 @@ def check_expression(
     Raises:
         ExpressionError: With every problem found, each with its place.
     """
-    root = parse(expression)
+    root, problems = parse_on(expression)
     checker = Checker(scope, dict(variables or {}))
+    checker.problems.extend(problems)
     node = checker.node(root)
     if node is not None and wanted is not None and not fits(node.kind, wanted):
         checker.refuse(root, f"This gives {node.kind}, where {wanted} is asked for.")
@@ -157,7 +159,9 @@ class Checker:
         """Check a part that must be a condition."""
         node = self.node(part)
         if node is not None and node.kind.name != "truth":
-            self.refuse(part, f"A condition is asked for here, not {node.kind}.")
+            is_word = isinstance(node, t.Constant) and node.kind.name == "text"
+            hint = _ONE_OF_SEVERAL if is_word else ""
+            self.refuse(part, f"A condition is asked for here, not {node.kind}.{hint}")
             return None
         return node
 

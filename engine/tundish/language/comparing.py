@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from tundish.language import syntax as s
 from tundish.language import tree as t
 from tundish.language.arithmetic import fit_level
 from tundish.language.kind import TRUTH, Kind, capital, fits, missing_unit
+from tundish.language.naming import is_bare_word, refuse_bare_word
 from tundish.reading.nearest import did_you_mean
 
 if TYPE_CHECKING:
@@ -18,14 +20,14 @@ ORDERED = ("quantity", "date")
 
 def check_comparison(checker: Checker, part: s.ComparisonSyntax) -> t.Node | None:
     """Check a comparison; a chained one becomes its comparisons joined by ``and``."""
-    operands = [checker.node(inner) for inner in part.operands]
+    operands = _side_by_side(checker, part.operands)
     comparisons: list[t.Node] = []
     for index, sign in enumerate(part.signs):
         left, right = operands[index], operands[index + 1]
         if left is None or right is None:
             continue
         left, right = fit_level(left, right), fit_level(right, left)
-        sentence = _misfit(sign, left, right)
+        sentence = _quoted_name(checker, left, right) or _misfit(sign, left, right)
         if sentence:
             checker.refuse(part, sentence)
             continue
@@ -37,12 +39,43 @@ def check_comparison(checker: Checker, part: s.ComparisonSyntax) -> t.Node | Non
     return t.Logic(TRUTH, part.start, part.end, "and", tuple(comparisons))
 
 
+def _side_by_side(checker: Checker, parts: Sequence[s.Syntax]) -> list[t.Node | None]:
+    """Check values that are held against each other; a word without quotes after the others."""
+    nodes = [None if is_bare_word(checker, part) else checker.node(part) for part in parts]
+    asked = next((at for at, node in enumerate(nodes) if node is not None), 0)
+    for part in parts:
+        if is_bare_word(checker, part):
+            _beside(checker, part, parts[asked], nodes[asked])
+    return nodes
+
+
+def _beside(
+    checker: Checker, part: s.Syntax, asked: s.Syntax, node: t.Node | None
+) -> t.Node | None:
+    """Check a value that is held against what is asked for.
+
+    Args:
+        checker: The check.
+        part: The value.
+        asked: What it is held against.
+        node: The same, checked.
+    """
+    # A text that is written out has no choice but itself, which says nothing of what it meets.
+    is_of_words = node is not None and node.kind.name in ("text", "texts")
+    if not is_of_words or isinstance(node, t.Constant) or not is_bare_word(checker, part):
+        return checker.node(part)
+    assert node is not None
+    assert isinstance(part, s.NameSyntax)
+    refuse_bare_word(checker, part, asked, node.kind.choices)
+    return None
+
+
 def check_membership(checker: Checker, part: s.MembershipSyntax) -> t.Node | None:
     """Check ``x in ['a', 'b']``, or ``'a' in list``."""
-    member = checker.node(part.member)
     if isinstance(part.options, s.ListSyntax):
+        member = checker.node(part.member)
         return _in_literals(checker, part, member, part.options)
-    texts = checker.node(part.options)
+    member, texts = _side_by_side(checker, (part.member, part.options))
     if member is None or texts is None:
         return None
     if texts.kind.name != "texts" or member.kind.name != "text":
@@ -72,7 +105,7 @@ def _in_literals(
 ) -> t.Node | None:
     values: list[t.Value] = []
     for item in options.items:
-        option = checker.node(item)
+        option = _beside(checker, item, part.member, member)
         if option is None or member is None:
             continue
         if not isinstance(option, t.Constant):
@@ -87,6 +120,17 @@ def _in_literals(
     if member is None or len(values) < len(options.items):
         return None
     return t.Membership(TRUTH, part.start, part.end, member, tuple(values), None)
+
+
+def _quoted_name(checker: Checker, left: t.Node, right: t.Node) -> str:
+    """Say that a fact's name stands in quotes, where it can be no text; or nothing."""
+    for node, other in ((left, right), (right, left)):
+        if not isinstance(node, t.Constant) or node.value not in checker.scope.facts:
+            continue
+        may_be_text = other.kind.name == "text" and not isinstance(other, t.Constant)
+        if not may_be_text or not_a_choice(node.value, other.kind):
+            return f"In quotes '{node.value}' is a text and no fact: write {node.value}."
+    return ""
 
 
 def _misfit(sign: str, left: t.Node, right: t.Node) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from tundish.language import syntax as s
 from tundish.language import tree as t
-from tundish.language.functions import CONSTANTS
+from tundish.language.functions import CONSTANTS, FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
 from tundish.language.kind import PLAIN_NUMBER
 from tundish.language.scope import Meaning
 from tundish.measure.unit import read_unit
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from tundish.language.checker import Checker
 
 _ONE = read_unit("1")
+
+OF_NO_LIST = ""
+"""In place of a list's path, where the list of an item was refused, and nothing more is told."""
 
 
 def check_name(checker: Checker, part: s.NameSyntax) -> t.Node | None:
@@ -36,8 +40,49 @@ def check_name(checker: Checker, part: s.NameSyntax) -> t.Node | None:
     return _read(part, part.name, fact, None)
 
 
+def is_bare_word(checker: Checker, part: s.Syntax) -> bool:
+    """Say whether a part is a single word that names nothing, as a text without its quotes is."""
+    return (
+        isinstance(part, s.NameSyntax)
+        and "." not in part.name
+        and part.name not in checker.variables
+        and part.name not in CONSTANTS
+        and part.name not in checker.scope.facts
+        and ("", part.name) not in checker.scope.quantities
+        and not checker.scope.was_refused(part.name)
+    )
+
+
+def refuse_bare_word(
+    checker: Checker, part: s.NameSyntax, asked: s.Syntax, choices: Sequence[str]
+) -> None:
+    """Refuse a single word that names nothing, beside what can only be one of some words.
+
+    Args:
+        checker: The check.
+        part: The word.
+        asked: What it is held against.
+        choices: The words that can be; none where any text can.
+    """
+    if not choices:
+        sentence = f"Nothing is called '{part.name}'.{_hint(checker, part.name)}"
+        checker.refuse(part, f"{sentence} A text stands in quotes: '{part.name}'.")
+        return
+    fact = asked.name if isinstance(asked, s.NameSyntax) else "what it is held against"
+    listed = ", ".join(f"'{choice}'" for choice in choices)
+    if part.name in choices:
+        sentence = f"'{part.name}' is one of the choices of {fact}: write '{part.name}' in quotes."
+        checker.refuse(part, f"{sentence} The choices are {listed}.")
+        return
+    hint = did_you_mean(part.name, choices)
+    sentence = f"Nothing is called '{part.name}'. {fact} can be: {listed}, in quotes."
+    checker.refuse(part, sentence + hint)
+
+
 def _name_of_item(checker: Checker, part: s.NameSyntax, variable: str, rest: str) -> t.Node | None:
     path = checker.variables[variable]
+    if path == OF_NO_LIST:
+        return None
     if not rest:
         checker.refuse(part, f"'{variable}' is an item, which has no value: name one of its facts.")
         return None
@@ -79,5 +124,17 @@ def _refuse_unknown(
         sentence = f"'{part.name}' is a fact of every item of a list: use a loop over the list."
         checker.refuse(part, sentence)
         return
-    hint = did_you_mean(part.name, list(checker.scope.names(checker.variables)))
-    checker.refuse(part, f"Nothing is called '{part.name}'.{hint}")
+    if checker.scope.was_refused(part.name):
+        return
+    checker.refuse(part, f"Nothing is called '{part.name}'.{_hint(checker, part.name)}")
+
+
+def _hint(checker: Checker, name: str) -> str:
+    if name in FUNCTIONS or name in SPECIAL or name in LOOPS or name == INTERPOLATE:
+        return f" A function has brackets after it: {name}(...)."
+    if name.lower() in _TRUTHS:
+        return f" Write {_TRUTHS[name.lower()]}."
+    return did_you_mean(name, list(checker.scope.names(checker.variables)))
+
+
+_TRUTHS = {"yes": "true", "on": "true", "no": "false", "off": "false"}

@@ -11,8 +11,9 @@ from dataclasses import replace
 from decimal import Decimal
 
 from tundish.language import syntax as s
+from tundish.language.lexer import split_words
 from tundish.language.problem import ExpressionError, ExpressionProblem
-from tundish.language.words import Word, split_words
+from tundish.language.words import Word, words_without_quotes
 from tundish.reading.bounds import DEEPEST_NESTING, LONGEST_CHAIN
 
 COMPARISONS = frozenset(("<", "<=", ">", ">=", "==", "!="))
@@ -30,13 +31,37 @@ def parse(expression: str) -> s.Syntax:
     Raises:
         ExpressionError: If it is not an expression of the language, or passes a bound.
     """
-    return _Parser(split_words(expression)).whole()
+    root, problems = parse_on(expression)
+    if problems:
+        raise ExpressionError(problems)
+    return root
+
+
+def parse_on(expression: str) -> tuple[s.Syntax, list[ExpressionProblem]]:
+    """Read an expression, past what another notation writes in it.
+
+    Args:
+        expression: The text.
+
+    Returns:
+        The root of its syntax tree, as it was meant; and what is to be written otherwise.
+
+    Raises:
+        ExpressionError: If it is not an expression of the language even so, or passes a bound.
+    """
+    lexed = split_words(expression)
+    parser = _Parser(lexed.words, lexed.problems)
+    try:
+        return parser.whole(), parser.problems
+    except ExpressionError as error:
+        raise ExpressionError([*parser.problems, *error.problems]) from None
 
 
 class _Parser:
     """One reading of one list of words."""
 
-    def __init__(self, words: list[Word]) -> None:
+    def __init__(self, words: list[Word], problems: list[ExpressionProblem]) -> None:
+        self.problems = problems
         self._words = words
         self._at = 0
         self._now = words[0]
@@ -47,7 +72,8 @@ class _Parser:
             raise self._refusal("The expression is empty.")
         root = self._expression()
         if not self._at_end():
-            raise self._refusal(f"Nothing fits here after what stands before{self._seen()}.")
+            sentence = f"Nothing fits here after what stands before{self._seen()}."
+            raise self._refusal(sentence + words_without_quotes(self._words, self._at))
         return root
 
     # -- from loosest to tightest ---------------------------------------------------------
@@ -107,14 +133,26 @@ class _Parser:
         if negated:
             self._take()
         self._expect("in")
-        options = self._list() if self._is("[") else self._sum()
+        options = self._options()
         node: s.Syntax = s.MembershipSyntax(member.start, options.end, member, options)
         return s.NotSyntax(node.start, node.end, node) if negated else node
 
-    def _list(self) -> s.Syntax:
+    def _options(self) -> s.Syntax:
+        if self._is("["):
+            return self._list("]")
+        if not self._is("(") or self._words[self._at + 1].kind not in ("text", "number"):
+            return self._sum()
+        begin = self._at + 1
+        options = self._list(")")
+        inside = " ".join(word.written for word in self._words[begin : self._at - 1])
+        sentence = f"A list stands in square brackets: [{inside.replace(' ,', ',')}]."
+        self.problems.append(ExpressionProblem(options.start, options.end, sentence))
+        return options
+
+    def _list(self, closing: str) -> s.Syntax:
         start = self._take().start
         items: list[s.Syntax] = []
-        while not self._is("]"):
+        while not self._is(closing):
             if items:
                 self._expect(",")
             items.append(self._minus())
@@ -235,7 +273,8 @@ class _Parser:
 
     def _expect(self, text: str) -> Word:
         if not self._is(text):
-            raise self._refusal(f"'{text}' is missing here{self._seen()}.")
+            sentence = f"'{text}' is missing here{self._seen()}."
+            raise self._refusal(sentence + words_without_quotes(self._words, self._at))
         return self._take()
 
     def _nested(self, part: Callable[[], s.Syntax]) -> s.Syntax:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import field
 
 from tundish.groundwork.dataclass import dataclass
@@ -37,11 +37,14 @@ class Scope:
             (``electricity.circuit.power``).
         quantities: The rulebook's quantities by (path of the list they belong to or "", name).
         tables: The rulebook's tables by name.
+        refused: Names of facts, quantities and tables that are declared, yet wrongly. What uses one
+            is not told as well: it is right once the declaration is.
     """
 
     facts: Mapping[str, Meaning]
     quantities: Mapping[tuple[str, str], Meaning] = field(default_factory=dict)
     tables: Mapping[str, Table] = field(default_factory=dict)
+    refused: Collection[str] = ()
 
     def names(self, variables: Mapping[str, str]) -> Iterator[str]:
         """Give every name that could stand in an expression with these loop variables."""
@@ -52,6 +55,12 @@ class Scope:
                 if fact.startswith(path + "."):
                     yield variable + fact[len(path) :]
             yield from (f"{variable}.{name}" for of, name in self.quantities if of == path)
+
+    def was_refused(self, name: str) -> bool:
+        """Say whether a name, or the last part of one of an item, was declared wrongly."""
+        return bool(self.refused) and (
+            name in self.refused or name.rpartition(".")[2] in self.refused
+        )
 
     def is_taken(self, word: str) -> bool:
         """Say whether a word already names a part of the job or a quantity, or is reserved."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Literal
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.problem import ExpressionError, ExpressionProblem
-from tundish.measure.unit import MeasureError, Unit, nearest_units, read_unit
-from tundish.reading.bounds import LONGEST_EXPRESSION, LONGEST_QUANTITY, MOST_TOKENS
+from tundish.measure.unit import MeasureError, Unit, read_unit
+from tundish.reading.bounds import LONGEST_QUANTITY
 
 RESERVED = frozenset(
     ("and", "or", "not", "in", "if", "then", "else", "for", "true", "false"),
@@ -17,12 +17,12 @@ RESERVED = frozenset(
 
 WordKind = Literal["number", "name", "text", "sign", "reserved", "end"]
 
-_SPACE = re.compile(r"\s+")
-_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]{1,3})?")
-_NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*")
-_TEXT = re.compile(r"'([^'\n]*)'")
-_SIGN = re.compile(r"<=|>=|==|!=|[-+*/^<>(),\[\]]")
-_UNIT = re.compile(
+SPACE = re.compile(r"\s+")
+NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]{1,3})?")
+NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*")
+TEXT = re.compile(r"'([^'\n]*)'")
+SIGN = re.compile(r"<=|>=|==(?!=)|!=(?!=)|<(?!>)|\*(?!\*)|[-+/^>(),\[\]]")
+UNIT = re.compile(
     rf" ?([A-Za-z°℃µμΩ%][A-Za-z0-9°µμΩ%²³/.()^·-]{{0,{LONGEST_QUANTITY - 1}}})",
 )
 
@@ -48,53 +48,42 @@ class Word:
     unit: Unit | None = None
     mark: str = ""
 
+    @property
+    def written(self) -> str:
+        """Return it as it is written."""
+        if self.kind == "text":
+            return f"'{self.text}'"
+        return self.text if self.unit is None else f"{self.text} {self.unit}"
 
-def split_words(expression: str) -> list[Word]:
-    """Split an expression into its words, ending with one of kind ``end``.
+
+class UnknownUnitError(ValueError):
+    """What stands after a number is no unit.
+
+    Args:
+        start: Index of its first character.
+        text: What stands there.
+    """
+
+    def __init__(self, start: int, text: str) -> None:
+        self.start, self.end, self.text = start, start + len(text), text
+        super().__init__(text)
+
+
+def unit_after(expression: str, at: int) -> tuple[Unit | None, int]:
+    """Read the longest unit that stands right after a number.
+
+    Args:
+        expression: The expression.
+        at: Index after the number.
+
+    Returns:
+        The unit and the index after it; nothing and `at` where none is written.
 
     Raises:
-        ExpressionError: If a character fits nowhere, a unit is unknown or a bound is passed.
-
-    Example:
-        >>> [word.text for word in split_words("depth >= 150 mm")]
-        ['depth', '>=', '150', '']
+        UnknownUnitError: If what stands there is no unit.
     """
-    if len(expression) > LONGEST_EXPRESSION:
-        raise _refusal(0, 1, f"An expression holds at most {LONGEST_EXPRESSION:,} characters.")
-    words: list[Word] = []
-    at = 0
-    while at < len(expression):
-        if match := _SPACE.match(expression, at):
-            at = match.end()
-            continue
-        word = _next_word(expression, at)
-        words.append(word)
-        at = word.end
-        if len(words) > MOST_TOKENS:
-            raise _refusal(at, at, f"An expression holds at most {MOST_TOKENS:,} words and signs.")
-    words.append(Word("end", "", len(expression), len(expression)))
-    return words
-
-
-def _next_word(expression: str, at: int) -> Word:
-    if match := _NUMBER.match(expression, at):
-        unit, end = _unit_after(expression, match.end())
-        return Word("number", match[0], at, end, unit)
-    if match := _NAME.match(expression, at):
-        if match[0] in RESERVED:
-            return Word("reserved", match[0], at, match.end(), mark=match[0])
-        return Word("name", match[0], at, match.end())
-    if match := _TEXT.match(expression, at):
-        return Word("text", match[1], at, match.end())
-    if match := _SIGN.match(expression, at):
-        return Word("sign", match[0], at, match.end(), mark=match[0])
-    raise _refusal(at, at + 1, _stray(expression[at]))
-
-
-def _unit_after(expression: str, at: int) -> tuple[Unit | None, int]:
-    """Read the longest unit that stands right after a number."""
-    match = _UNIT.match(expression, at)
-    first_name = _NAME.match(expression, match.start(1)) if match else None
+    match = UNIT.match(expression, at)
+    first_name = NAME.match(expression, match.start(1)) if match else None
     if match is None or (first_name and first_name[0] in RESERVED):
         return None, at
     text = match[1]
@@ -107,11 +96,7 @@ def _unit_after(expression: str, at: int) -> tuple[Unit | None, int]:
             continue
     whole = re.match(r"[^)\s]+", text)
     shown = whole[0] if whole else text
-    raise _refusal(
-        match.start(1),
-        match.start(1) + len(shown),
-        f"'{shown}' is no known unit.{nearest_units(shown)}",
-    )
+    raise UnknownUnitError(match.start(1), shown)
 
 
 def _cuts_a_word(text: str, length: int) -> bool:
@@ -124,15 +109,21 @@ def _cuts_a_word(text: str, length: int) -> bool:
     return text[length] == "^" or (text[length - 1].isalnum() and text[length].isalnum())
 
 
-def _stray(character: str) -> str:
-    if character in "\"'":
-        return "A text stands between single quotes, on one line: 'outdoor air'."
-    if character == "=":
-        return "Equality is written '=='."
-    if character in "&|!":
-        return "Conditions are joined with the words 'and', 'or', 'not'."
-    return f"The character {character!r} has no meaning in an expression."
+def words_without_quotes(words: Sequence[Word], at: int) -> str:
+    """Ask for quotes where words stand in a row, as only a text has them.
 
+    Args:
+        words: The words of an expression.
+        at: Index of one that does not fit after the one before it.
 
-def _refusal(start: int, end: int, sentence: str) -> ExpressionError:
-    return ExpressionError([ExpressionProblem(start, end, sentence)])
+    Returns:
+        A sentence with a leading space, or nothing.
+    """
+    if at < 2 or words[at - 2].mark not in ("==", "!=", "[", ","):
+        return ""
+    row: list[str] = []
+    for word in words[at - 1 :]:
+        if word.kind != "name" or "." in word.text:
+            break
+        row.append(word.text)
+    return f" A text stands in quotes: '{' '.join(row)}'." if len(row) > 1 else ""

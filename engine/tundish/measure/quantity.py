@@ -107,6 +107,23 @@ def parse_quantity(text: str) -> Quantity:
     minus = "-" if sign in ("-", "\u2212") else ""
     number = f"{minus}{whole or 0}.{fraction}" if fraction else f"{minus}{whole or 0}"
     magnitude = Decimal(number if exponent is None else f"{number}E{exponent}")
-    quantity = Quantity(magnitude, read_unit(unit))
+    try:
+        quantity = Quantity(magnitude, read_unit(unit))
+    except MeasureError:
+        _refuse_imperial(text.strip())
+        raise
     _ = quantity.si  # refuses a number too large here, where its writer can be told
     return quantity
+
+
+def _refuse_imperial(text: str) -> None:
+    """Refuse a quantity in inches and the like with what it is in metric.
+
+    Raises:
+        MeasureError: If it is one.
+    """
+    from tundish.measure.imperial import metric_at
+
+    metric = metric_at(text)
+    if metric is not None and metric.end == len(text):
+        raise MeasureError(metric.sentence) from None

@@ -91,8 +91,10 @@ def dimension_of(text: str) -> Dimension:
 
 
 def nearest_units(text: str) -> str:
-    """Return a closing sentence " Did you mean 'mm'?", or nothing."""
-    return did_you_mean(text, [*KNOWN, *SPELLINGS])
+    """Return a closing sentence, " Did you mean 'mm'?" or what to write for inches; or nothing."""
+    from tundish.measure.imperial import metric_unit
+
+    return metric_unit(text) or did_you_mean(text, [*KNOWN, *SPELLINGS])
 
 
 def _simple(text: str) -> Unit | None:

@@ -6,20 +6,20 @@ from collections.abc import Iterable, Mapping
 
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path
-from tundish.reading.problem import Problem
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import CitationShape, SourceShape
 from tundish.rulebook.pack import Pack
-from tundish.rulebook.reading import read_shape
+from tundish.rulebook.reading import shapes_in
 from tundish.rulebook.rule_source import RuleSource
 from tundish.rulebook.source import Citation, Source
 
 
-def read_sources(packs: Iterable[Pack], problems: list[Problem]) -> dict[str, Source]:
+def read_sources(packs: Iterable[Pack], faults: Faults) -> dict[str, Source]:
     """Read the bibliographies of all packs.
 
     Args:
         packs: The packs, built-in first.
-        problems: Gets what is wrong.
+        faults: Gets what is wrong.
 
     Returns:
         Sources by the name that rules cite.
@@ -28,17 +28,11 @@ def read_sources(packs: Iterable[Pack], problems: list[Problem]) -> dict[str, So
     for pack in packs:
         if pack.sources is None:
             continue
-        for name, data in pack.sources.file.data.items():
-            if not isinstance(data, dict):
-                problems.append(pack.sources.problem((name,), f"'{name}' is no table of a source."))
-                continue
-            shape, wrong = read_shape(SourceShape, data, pack.sources, (name,), "source")
-            problems.extend(wrong)
+        for name, shape in shapes_in(SourceShape, pack.sources, "source", faults, "source"):
             if name in sources:
-                problems.append(
-                    pack.sources.problem((name,), f"Another pack already has a source '{name}'.")
-                )
-            elif shape is not None:
+                sentence = f"Another pack already has a source '{name}'."
+                faults.append(pack.sources.problem((name,), sentence))
+            else:
                 sources[name] = Source(name, shape.title, shape.basis, shape.edition)
     return sources
 
@@ -48,7 +42,7 @@ def cited(
     sources: Mapping[str, Source],
     file: RuleSource,
     at: Path,
-    problems: list[Problem],
+    faults: Faults,
 ) -> tuple[Citation, ...]:
     """Turn what a file cites into citations.
 
@@ -57,19 +51,16 @@ def cited(
         sources: The bibliography.
         file: The file.
         at: Where in it the citing table stands.
-        problems: Gets a problem for each source that is not in the bibliography.
+        faults: Gets a problem for each source that is not in the bibliography.
     """
     citations = []
     for position, shape in enumerate(shapes):
         source = sources.get(shape.source)
         if source is None:
-            hint = did_you_mean(shape.source, list(sources))
-            problems.append(
-                file.problem(
-                    (*at, "cite", position),
-                    f"sources.toml has no source '{shape.source}'.{hint}",
-                )
-            )
+            if not faults.has_refused("source", shape.source):
+                hint = did_you_mean(shape.source, list(sources))
+                sentence = f"sources.toml has no source '{shape.source}'.{hint}"
+                faults.append(file.problem((*at, "cite", position), sentence))
             continue
         citations.append(Citation(source, shape.at, shape.recall, shape.note))
     return tuple(citations)

@@ -18,8 +18,8 @@ from tundish.job.kinds import (
 )
 from tundish.job.schema import Fact, as_fact, words
 from tundish.measure.unit import MeasureError, read_unit
-from tundish.reading.problem import Problem
 from tundish.rulebook.declared import Declared
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import FactShape
 from tundish.rulebook.pack import FACTS, PackFiles
 from tundish.rulebook.reading import shapes_in
@@ -32,17 +32,16 @@ def declared_in(packs: Iterable[PackFiles]) -> dict[str, Declared]:
     Args:
         packs: The packs, later ones on top.
     """
-    return declared_facts([pack.source(FACTS) for pack in packs if FACTS in pack.contents], [])
+    files = [pack.source(FACTS) for pack in packs if FACTS in pack.contents]
+    return declared_facts(files, Faults())
 
 
-def declared_facts(
-    files: Iterable[RuleSource | None], problems: list[Problem]
-) -> dict[str, Declared]:
+def declared_facts(files: Iterable[RuleSource | None], faults: Faults) -> dict[str, Declared]:
     """Read the facts that packs declare; two of one name are refused.
 
     Args:
         files: The file of each pack, later ones on top; None of a pack that declares none.
-        problems: What is wrong so far.
+        faults: What is wrong so far.
 
     Returns:
         Facts by name.
@@ -51,25 +50,24 @@ def declared_facts(
     for file in files:
         if file is None:
             continue
-        for name, shape in shapes_in(FactShape, file, "fact", problems):
-            declared = _declared(name, shape, file, problems)
+        for name, shape in shapes_in(FactShape, file, "fact", faults, "fact"):
+            declared = _declared(name, shape, file, faults)
             if declared is None:
+                faults.refuse("fact", name)
                 continue
             if name in found:
                 sentence = f"Another pack already declares a fact '{name}'."
-                problems.append(file.problem((name,), sentence))
+                faults.append(file.problem((name,), sentence))
                 continue
             found[name] = declared
     return found
 
 
-def _declared(
-    name: str, shape: FactShape, file: RuleSource, problems: list[Problem]
-) -> Declared | None:
+def _declared(name: str, shape: FactShape, file: RuleSource, faults: Faults) -> Declared | None:
     try:
         kind = _kind(shape)
     except (ValueError, MeasureError) as error:
-        problems.append(file.problem((name,), str(error)))
+        faults.append(file.problem((name,), str(error)))
         return None
     label = shape.label or words(name)
     asked = (f"{MORE}.{name}", label, shape.question, shape.how, shape.who)

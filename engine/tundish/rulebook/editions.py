@@ -9,14 +9,16 @@ import datetime
 from collections import ChainMap
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language import tree as t
 from tundish.language.kind import DATE, TRUTH
 from tundish.language.table import Table
-from tundish.reading.problem import Problem
 from tundish.rulebook.cited_table import CitedTable
+
+if TYPE_CHECKING:
+    from tundish.rulebook.faults import Faults
 
 _DAY = "job.date"
 
@@ -46,7 +48,7 @@ class Edition:
 
 
 def link_editions(
-    tables: Mapping[str, CitedTable], problems: list[Problem]
+    tables: Mapping[str, CitedTable], problems: Faults
 ) -> dict[str, tuple[Edition, ...]]:
     """Gather the editions of each table that has several, or holds for a time only.
 
@@ -60,6 +62,8 @@ def link_editions(
     found: dict[str, list[Edition]] = {}
     for name, cited in tables.items():
         whole = cited.edition_of or name
+        if whole not in tables and problems.has_refused("table", whole):
+            continue
         if whole not in tables:
             sentence = f"There is no table '{whole}' that this could be an edition of."
             problems.append(cited.source.problem(("edition_of",), sentence))

@@ -6,11 +6,12 @@ import hashlib
 from collections.abc import Mapping
 
 from tundish.language.scope import Meaning, Scope
-from tundish.reading.problem import Problems, Refused
+from tundish.reading.problem import Refused
 from tundish.rulebook.bibliography import read_sources
 from tundish.rulebook.declared import Declared, meanings_with
 from tundish.rulebook.declaring import declared_facts
 from tundish.rulebook.editions import link_editions
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.linking_packs import link_quantities, link_rules, link_tables
 from tundish.rulebook.linking_provisions import link_provisions
@@ -32,7 +33,7 @@ def link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
     Raises:
         Refused: If anything does not fit; carries every problem found.
     """
-    problems = Problems()
+    problems = Faults()
     sources = read_sources(packs, problems)
     tables = link_tables(packs, sources, problems)
     editions = link_editions(tables, problems)
@@ -40,7 +41,9 @@ def link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
     meanings: dict[tuple[str, str], Meaning] = {}
     declared = declared_facts([pack.facts for pack in packs], problems)
     # The quantities are declared just below.
-    linker = Linker(Scope(meanings_with(declared), meanings, plain), sources, problems)
+    linker = Linker(
+        Scope(meanings_with(declared), meanings, plain, problems.words), sources, problems
+    )
     quantities = link_quantities(packs, linker, meanings)
     rules = link_rules(packs, linker)
     provisions = link_provisions(packs, linker)

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 
 from tundish.language.scope import Meaning
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem
 from tundish.rulebook.cited_table import CitedTable
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import PackShape, QuantityShape, RuleShape
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.pack import Pack
@@ -20,27 +20,29 @@ from tundish.rulebook.tables import read_table
 
 
 def link_tables(
-    packs: list[Pack], sources: Mapping[str, Source], problems: list[Problem]
+    packs: list[Pack], sources: Mapping[str, Source], faults: Faults
 ) -> dict[str, CitedTable]:
     """Read the tables of all packs; two of one name are refused."""
     tables: dict[str, CitedTable] = {}
     for pack in packs:
         for name, file in pack.tables.items():
             if name in tables:
-                problems.append(file.problem((), f"Another pack already has a table '{name}'."))
+                faults.append(file.problem((), f"Another pack already has a table '{name}'."))
                 continue
-            table = read_table(name, file, sources, problems)
-            if table is not None:
+            table = read_table(name, file, sources, faults)
+            if table is None:
+                faults.refuse("table", name)
+            else:
                 tables[name] = table
     return tables
 
 
 def _quantity_shapes(
-    packs: list[Pack], problems: list[Problem]
+    packs: list[Pack], faults: Faults
 ) -> Iterator[tuple[Pack, str, str, QuantityShape, RuleSource]]:
     for pack in packs:
         for topic, file in pack.quantities:
-            for name, shape in shapes_in(QuantityShape, file, "quantity", problems):
+            for name, shape in shapes_in(QuantityShape, file, "quantity", faults, "quantity"):
                 yield pack, topic, name, shape, file
 
 
@@ -52,6 +54,7 @@ def link_quantities(
     for pack, topic, name, shape, file in _quantity_shapes(packs, linker.problems):
         found = linker.meaning_of(name, shape, file)
         if found is None:
+            linker.problems.refuse("quantity", name)
             continue
         key, meaning = found
         if key in meanings:
@@ -80,8 +83,11 @@ def link_rules(packs: list[Pack], linker: Linker) -> dict[str, Rule]:
             shape, wrong = read_shape(RuleShape, file.file.data, file, (), "rule")
             linker.problems.extend(wrong)
             if shape is None:
+                linker.problems.refuse("rule", name)
+                linker.check_texts(file)
                 continue
-            if (name in rules) != (shape.replaces is not None):
+            stands_below = name in rules or linker.problems.has_refused("rule", name)
+            if stands_below != (shape.replaces is not None):
                 sentence = (
                     f"There is no rule '{name}' to replace.{did_you_mean(name, list(rules))}"
                     if shape.replaces
@@ -90,12 +96,14 @@ def link_rules(packs: list[Pack], linker: Linker) -> dict[str, Rule]:
                 linker.problems.append(file.problem(("replaces",), sentence))
                 continue
             rule = linker.rule(name, shape, file, pack.region)
-            if rule is not None:
+            if rule is None:
+                linker.problems.refuse("rule", name)
+            else:
                 rules[name] = rule
     return rules
 
 
-def _retired(pack: Pack, rules: Mapping[str, Rule], problems: list[Problem]) -> list[str]:
+def _retired(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> list[str]:
     if pack.about is None:
         return []
     shape, wrong = read_shape(PackShape, pack.about.file.data, pack.about, (), "pack")
@@ -109,6 +117,8 @@ def _retired(pack: Pack, rules: Mapping[str, Rule], problems: list[Problem]) -> 
     for at, retirement in enumerate(shape.retire if shape else []):
         if retirement.rule in rules:
             names.append(retirement.rule)
+            continue
+        if problems.has_refused("rule", retirement.rule):
             continue
         hint = did_you_mean(retirement.rule, list(rules))
         problems.append(

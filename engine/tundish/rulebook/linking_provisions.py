@@ -9,6 +9,7 @@ from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.cases import linked_cases
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import ProvisionShape
 from tundish.rulebook.linking import Linker
 from tundish.rulebook.pack import Pack
@@ -44,7 +45,7 @@ def link_provisions(packs: list[Pack], linker: Linker) -> Mapping[str, Provision
 
 
 def _shapes(
-    packs: list[Pack], problems: list[Problem]
+    packs: list[Pack], problems: Faults
 ) -> Iterator[tuple[str, str, str, ProvisionShape, RuleSource]]:
     for pack in packs:
         for topic, file in pack.provisions:

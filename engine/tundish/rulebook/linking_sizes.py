@@ -8,8 +8,8 @@ from tundish.language.scope import Scope
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.unit import MeasureError
 from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import SizesShape
 from tundish.rulebook.pack import Pack
 from tundish.rulebook.reading import shapes_in
@@ -19,7 +19,7 @@ from tundish.rulebook.source import Source
 
 
 def link_sizes(
-    packs: Iterable[Pack], scope: Scope, sources: Mapping[str, Source], problems: list[Problem]
+    packs: Iterable[Pack], scope: Scope, sources: Mapping[str, Source], problems: Faults
 ) -> dict[str, Sizes]:
     """Read the practical sizes of all packs; a later pack's take the place of an earlier one's.
 
@@ -49,14 +49,14 @@ def _linked(
     scope: Scope,
     sources: Mapping[str, Source],
     file: RuleSource,
-    problems: list[Problem],
+    problems: Faults,
 ) -> Sizes | None:
     citations = cited(shape.cite, sources, file, (name,), problems)
     if (shape.step is None) == (not shape.sizes):
         problems.append(file.problem((name,), "Practical sizes have either 'sizes' or a 'step'."))
         return None
     for at, path in enumerate(shape.facts):
-        if path not in scope.facts:
+        if path not in scope.facts and not scope.was_refused(path):
             hint = did_you_mean(path, list(scope.facts))
             sentence = f"'{path}' is no fact of a job.{hint}"
             problems.append(file.problem((name, "facts", at), sentence))

@@ -14,6 +14,13 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.regions import read_region
 from tundish.reading.problem import Problem, Problems, Refused, refusal
 from tundish.reading.toml_file import content_of, toml_of
+from tundish.rulebook.misplaced import (
+    of_no_topic,
+    other_contents,
+    too_deep,
+    unread,
+    wrongly_named,
+)
 from tundish.rulebook.rule_source import RuleSource
 
 _From = TypeVar("_From")
@@ -24,6 +31,8 @@ NATIONAL = "national"
 
 FORMS = "forms"
 """The folder of the built-in pack that says what first files, surveys and interviews ask for."""
+
+_FORM_FILES = ("starters.toml", "unit-sheet.toml", "walk.toml")
 
 FACTS = "facts.toml"
 """The file in which a pack declares facts."""
@@ -132,6 +141,8 @@ def _files_of(folder: Path, region: str) -> PackFiles:
     for parts in sorted(_named(place, ())):
         path = os.path.join(place, *parts)
         try:
+            if not parts[-1].endswith(".toml"):
+                raise refusal(path, unread(parts[-1]))
             if os.path.islink(path) and _leads_out(Path(path), whole):
                 raise refusal(path, _LEADS_OUT)
             contents["/".join(parts)] = content_of(path)
@@ -141,7 +152,7 @@ def _files_of(folder: Path, region: str) -> PackFiles:
 
 
 def _named(place: str, above: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
-    """Give the paths of the TOML files in a folder, each by its steps from the pack's folder."""
+    """Give the paths of files in a folder that are, or look like, TOML; by steps from the pack."""
     try:
         entries = list(os.scandir(place))
     except OSError as error:
@@ -151,7 +162,7 @@ def _named(place: str, above: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
         if name.startswith(".") or (name == NATIONAL and not above):
             continue
         # A folder of such a name is told to be none, rather than passed over.
-        if name.endswith(".toml"):
+        if name.endswith(".toml") or (unread(name) and entry.is_file()):
             yield (*above, name)
         if entry.is_dir(follow_symlinks=False):
             yield from _named(entry.path, (*above, name))
@@ -209,11 +220,14 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
             pack.sizes = source
         case ("pack.toml",):
             pack.about = source
-        case (str(name), _) if name == FORMS:
+        case (str(name),):
+            problems.append(_whole_file(source, of_no_topic(name)))
+        case (str(first), str(name)) if first == FORMS and name in _FORM_FILES:
             pass  # what forms ask for, and in which order: no rule rests on it
         case (first, name) if not (_NAME.fullmatch(first) and _NAME.fullmatch(name[:-5])):
-            sentence = "Folders and files of rules are named in small letters, digits and hyphens."
-            problems.append(Problem(source.file.name, None, None, sentence))
+            problems.append(_whole_file(source, wrongly_named(first, name)))
+        case steps if sentence := other_contents(steps, source.file.data):
+            problems.append(_whole_file(source, sentence))
         case ("tables", name):
             pack.tables[name.removesuffix(".toml")] = source
         case (topic, "quantities.toml") | (topic, "quantities", _):
@@ -222,15 +236,12 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
             pack.provisions.append((topic, source))
         case (topic, name):
             pack.rules[f"{topic}/{name.removesuffix('.toml')}"] = source
-        case _:
-            problems.append(
-                Problem(
-                    source.file.name,
-                    None,
-                    None,
-                    "A rule file stands one folder deep: TOPIC/RULE.toml.",
-                )
-            )
+        case steps:
+            problems.append(_whole_file(source, too_deep(steps)))
+
+
+def _whole_file(source: RuleSource, sentence: str) -> Problem:
+    return Problem(source.file.name, None, None, sentence)
 
 
 def all_read(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:

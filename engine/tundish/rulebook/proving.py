@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import Literal
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from typing import Literal, TypeAlias, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.job.job import Job
-from tundish.language.explained import Explainer
-from tundish.language.session import TooManySteps
-from tundish.measure.quantity import parse_quantity
-from tundish.measure.showing import show
-from tundish.measure.unit import MeasureError
-from tundish.reading.problem import Refused
-from tundish.rulebook.judging import Judgement, Verdict, explain_judgement, judge
+from tundish.reading.problem import Problem, Refused
+from tundish.rulebook.case_facts import facts_of, steps_in
+from tundish.rulebook.proof_reasons import WithoutNumbers, Wording
 from tundish.rulebook.proving_provisions import MUST_HAVE, provision_fault
+from tundish.rulebook.proving_quantities import quantity_fault
+from tundish.rulebook.proving_rules import MUST_HAVE as RULE_MUST_HAVE
+from tundish.rulebook.proving_rules import rule_fault
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.rule import Case, DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
-_WORST_FIRST = (Verdict.BREACHED, Verdict.UNDECIDED, Verdict.MET, Verdict.NOT_APPLICABLE)
-_MUST_HAVE = ("met", "breached", "undecided")
+_AnyProved: TypeAlias = Rule | DerivedQuantity | Provision
+_Proved = TypeVar("_Proved", Rule, DerivedQuantity, Provision)
+_FaultOf: TypeAlias = Callable[[_Proved, Case, Facts, Rulebook, Wording], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,176 +50,87 @@ class Proof:
     failures: tuple[Failure, ...]
 
 
-def prove(rulebook: Rulebook) -> Iterator[Proof]:
+def prove(
+    rulebook: Rulebook, wording: Wording | None = None, chosen: Collection[str] | None = None
+) -> Iterator[Proof]:
     """Run all cases of a rulebook.
 
     A case's facts pass the same job model as a real job, so that no rule is proved on an
     impossible one.
 
+    Args:
+        rulebook: The rulebook.
+        wording: Puts the numbers of what came out into words, as
+            `tundish.assessment.proof_words` does; without it the outcome alone is told.
+        chosen: Names of the rules, quantities and parts to prove; all, where left out.
+
     Yields:
         A proof for each quantity, each rule and each part to be ordered.
     """
+    prover = _Prover(rulebook, wording or WithoutNumbers())
     for quantity in rulebook.quantities.values():
-        yield _proof_of_quantity(quantity, rulebook)
-    for rule in rulebook.rules.values():
-        yield _proof_of_rule(rule, rulebook)
-    for provision in rulebook.provisions.values():
-        yield _proof_of_provision(provision, rulebook)
+        if chosen is None or quantity.name in chosen:
+            yield prover.of_quantity(quantity)
+    for name, rule in rulebook.rules.items():
+        if chosen is None or name in chosen:
+            yield prover.of_rule(rule)
+    for name, provision in rulebook.provisions.items():
+        if chosen is None or name in chosen:
+            yield prover.of_provision(provision)
 
 
-def _proof_of_rule(rule: Rule, rulebook: Rulebook) -> Proof:
-    failures = []
-    for number, case in enumerate(rule.cases, start=1):
-        sentence = _rule_fault(rule, case, rulebook)
-        if sentence:
-            failures.append(_failure(rule, number, case, sentence))
-    outcomes = {case.outcome for case in rule.cases}
-    for missing in _MUST_HAVE:
-        if missing not in outcomes:
-            failures.append(Failure(0, "", f"No case shows it {missing}.", rule.source.file.name))
-    return Proof(rule.name, "rule", len(rule.cases), tuple(failures))
+class _Prover:
+    """One run over the cases of one rulebook."""
+
+    def __init__(self, rulebook: Rulebook, wording: Wording) -> None:
+        self._rulebook = rulebook
+        self._wording = wording
+
+    def of_rule(self, rule: Rule) -> Proof:
+        failures = [*self._failures(rule, rule_fault), *_missing(rule, RULE_MUST_HAVE)]
+        return Proof(rule.name, "rule", len(rule.cases), tuple(failures))
+
+    def of_quantity(self, quantity: DerivedQuantity) -> Proof:
+        failures = self._failures(quantity, quantity_fault)
+        if not quantity.cases:
+            failures.append(Failure(0, "", "It has no case.", quantity.source.file.name))
+        return Proof(quantity.name, "quantity", len(quantity.cases), tuple(failures))
+
+    def of_provision(self, provision: Provision) -> Proof:
+        failures = [*self._failures(provision, provision_fault), *_missing(provision, MUST_HAVE)]
+        return Proof(provision.name, "part", len(provision.cases), tuple(failures))
+
+    def _failures(self, proved: _Proved, fault_of: _FaultOf[_Proved]) -> list[Failure]:
+        failures = []
+        for number, case in enumerate(proved.cases, start=1):
+            facts = facts_of(case, self._rulebook)
+            if isinstance(facts, Refused):
+                failures.append(_of_refused(proved, number, case, facts.problems))
+                continue
+            sentence = fault_of(proved, case, facts, self._rulebook, self._wording)
+            if sentence:
+                failures.append(Failure(number, case.why, sentence, _place(proved, number)))
+        return failures
 
 
-def _proof_of_quantity(quantity: DerivedQuantity, rulebook: Rulebook) -> Proof:
-    failures = []
-    for number, case in enumerate(quantity.cases, start=1):
-        sentence = _quantity_fault(quantity, case, rulebook)
-        if sentence:
-            failures.append(_failure(quantity, number, case, sentence))
-    if not quantity.cases:
-        failures.append(Failure(0, "", "It has no case.", quantity.source.file.name))
-    return Proof(quantity.name, "quantity", len(quantity.cases), tuple(failures))
+def _missing(proved: Rule | Provision, outcomes: Iterable[str]) -> Iterator[Failure]:
+    shown = {case.outcome for case in proved.cases}
+    for outcome in outcomes:
+        if outcome not in shown:
+            sentence = f"No case shows it {outcome}."
+            yield Failure(0, "", sentence, proved.source.file.name)
 
 
-def _proof_of_provision(provision: Provision, rulebook: Rulebook) -> Proof:
-    failures = []
-    for number, case in enumerate(provision.cases, start=1):
-        facts = facts_of(case, rulebook)
-        fault = facts if isinstance(facts, str) else ""
-        if not isinstance(facts, str):
-            fault = provision_fault(provision, case, facts, rulebook)
-        if fault:
-            failures.append(_failure(provision, number, case, fault))
-    outcomes = {case.outcome for case in provision.cases}
-    for missing in MUST_HAVE:
-        if missing not in outcomes:
-            sentence = f"No case shows it {missing}."
-            failures.append(Failure(0, "", sentence, provision.source.file.name))
-    return Proof(provision.name, "part", len(provision.cases), tuple(failures))
-
-
-def _failure(
-    proved: Rule | DerivedQuantity | Provision, number: int, case: Case, sentence: str
+def _of_refused(
+    proved: _AnyProved, number: int, case: Case, problems: Sequence[Problem]
 ) -> Failure:
+    """Tell a case whose facts are no possible job, at the first of them that is wrong."""
+    sentence = "Its facts are refused: " + " ".join(problem.sentence for problem in problems)
+    inside = ("given", *steps_in(case.given, problems[0].key))
+    return Failure(number, case.why, sentence, _place(proved, number, inside))
+
+
+def _place(proved: _AnyProved, number: int, inside: tuple[str, ...] = ()) -> str:
     at = () if isinstance(proved, Rule) else (proved.name.replace(" ", "-"),)
-    line, _ = proved.source.places.of((*at, "case", number - 1))
-    return Failure(number, case.why, sentence, f"{proved.source.file.name}:{line}")
-
-
-def facts_of(case: Case, rulebook: Rulebook) -> Facts | str:
-    """Return a case's facts, or why they are no possible job."""
-    try:
-        return rulebook.facts(Job.from_data(dict(case.given)))
-    except Refused as refused:
-        return "Its facts are refused: " + " ".join(each.sentence for each in refused.problems)
-
-
-def _rule_fault(rule: Rule, case: Case, rulebook: Rulebook) -> str:
-    """Say how a case fails, or nothing where it holds."""
-    facts = facts_of(case, rulebook)
-    if isinstance(facts, str):
-        return facts
-    judgements = list(judge(rule, facts, rulebook.session(facts.values)))
-    explainer = rulebook.explainer(facts)
-    judgement = _chosen(judgements, case.item)
-    if judgement is None:
-        return f"There is no item {case.item}."
-    if judgement.verdict != case.outcome:
-        return f"It comes out {judgement.verdict}, not {case.outcome}."
-    if case.unknown is None:
-        return ""
-    try:
-        return _misnamed(_needs(judgement, facts, explainer), case.unknown)
-    except TooManySteps:
-        return "It takes more steps over these lists than it may."
-
-
-def _chosen(judgements: list[Judgement], item: int | None) -> Judgement | None:
-    """Return the judgement of the item meant, else the worst."""
-    if item is not None:
-        return next((each for each in judgements if each.position == item), None)
-    return min(judgements, key=lambda each: _WORST_FIRST.index(each.verdict))
-
-
-def _needs(judgement: Judgement, facts: Facts, explainer: Explainer) -> frozenset[str]:
-    if judgement.open_list:
-        return frozenset((judgement.open_list,))
-    if judgement.obstacle or (judgement.rule.each is not None and judgement.position is None):
-        return frozenset()
-    applies, requires = explain_judgement(judgement, facts, explainer)
-    return applies.needs | (requires.needs if requires else frozenset())
-
-
-def _misnamed(needs: frozenset[str], expected: frozenset[str]) -> str:
-    if needs == expected:
-        return ""
-    names = ", ".join(sorted(needs)) or "nothing"
-    return f"It names as unknown {names}, not {', '.join(sorted(expected)) or 'nothing'}."
-
-
-def _quantity_fault(quantity: DerivedQuantity, case: Case, rulebook: Rulebook) -> str:
-    """Say how a case fails, or nothing where it holds."""
-    facts = facts_of(case, rulebook)
-    if isinstance(facts, str):
-        return facts
-    explainer = rulebook.explainer(facts)
-    bindings = {}
-    arguments: tuple[Mapping[str, object], ...] = ()
-    if quantity.each is not None:
-        items = facts.values.get(quantity.each.path)
-        position = case.item or 1
-        if not isinstance(items, list) or len(items) < position:
-            return f"There is no item {position} of {quantity.each.path}."
-        item = items[position - 1]
-        bindings = {quantity.each.variable: (item, f"{quantity.each.path}[{position}]")}
-        arguments = (item,)
-    session = rulebook.session(facts.values)
-    try:
-        value = quantity.calculate(facts.values, session, *arguments)
-        fault = _value_fault(quantity, case, value)
-        if fault or case.unknown is None:
-            return fault
-        return _misnamed(explainer.explain(quantity.formula.root, bindings).needs, case.unknown)
-    except TooManySteps:
-        return "It takes more steps over these lists than it may."
-
-
-def _value_fault(quantity: DerivedQuantity, case: Case, value: object) -> str:
-    if value is None or case.value is None:
-        return "" if value == case.value else f"It comes out {_shown(quantity, value)}."
-    if quantity.unit is None:
-        return "" if value == case.value else f"It comes out {value!r}, not {case.value!r}."
-    try:
-        expected = parse_quantity(_with_unit(str(case.value), quantity))
-    except MeasureError as error:
-        return str(error)
-    if expected.dimension != quantity.kind.dimension:
-        return f"{expected} is not {quantity.kind}."
-    assert isinstance(value, float)
-    # The tolerance of a temperature is a share of its distance from 0 degC, not from 0 K.
-    scale = abs(expected.si - float(quantity.unit.zero)) or 1.0
-    if abs(value - expected.si) <= case.within * scale:
-        return ""
-    return f"It comes out {_shown(quantity, value)}, not {expected}."
-
-
-def _with_unit(written: str, quantity: DerivedQuantity) -> str:
-    """Give the value of a plain number, such as a count, the unit that nobody writes."""
-    bare = quantity.kind.dimension.is_number and written[-1:].isdigit()
-    return f"{written} 1" if bare else written
-
-
-def _shown(quantity: DerivedQuantity, value: object) -> str:
-    if isinstance(value, float) and quantity.unit is not None:
-        return show(value, quantity.unit, digits=8)
-    return "unknown" if value is None else repr(value)
+    line, _ = proved.source.places.of((*at, "case", number - 1, *inside))
+    return f"{proved.source.file.name}:{line}"

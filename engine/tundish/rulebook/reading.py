@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice, takewhile
 from typing import Any, TypeVar
 
@@ -10,10 +10,12 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from tundish.reading.bounds import LONGEST_TEXT, MOST_PROBLEMS
-from tundish.reading.nearest import did_you_mean
+from tundish.reading.nearest import did_you_mean, nearest
 from tundish.reading.place import Path
 from tundish.reading.problem import Problem
 from tundish.reading.shown import shown
+from tundish.rulebook.days import day_problems
+from tundish.rulebook.faults import Faults, Sort
 from tundish.rulebook.file_shapes import Shape
 from tundish.rulebook.rule_source import RuleSource
 
@@ -41,21 +43,25 @@ def read_shape(
         noun: What the table is called in a sentence, such as "rule".
 
     Returns:
-        The shape and no problems, or nothing and the problems.
+        The shape, with problems of days that cannot be meant; or nothing and the problems.
     """
     try:
-        return shape.model_validate(data, strict=True), []
+        return shape.model_validate(data, strict=True), day_problems(data, source, at)
     except ValidationError as error:
-        found: dict[Path, Problem] = {}
-        for detail in islice(error.errors(include_url=False), MOST_PROBLEMS + 1):
+        details = list(islice(error.errors(include_url=False), MOST_PROBLEMS + 1))
+        misspelt = _misspelt(details, shape)
+        told: dict[Path, Problem] = {}
+        for detail in details:
             path = _path(detail)
+            if detail["type"] == "missing" and path in misspelt:
+                continue
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
-            found.setdefault(path, problem)
-        return None, list(found.values())
+            told.setdefault(path, problem)
+        return None, [*told.values(), *day_problems(data, source, at)]
 
 
 def shapes_in(
-    shape: type[AnyShape], file: RuleSource, noun: str, problems: list[Problem]
+    shape: type[AnyShape], file: RuleSource, noun: str, faults: Faults, sort: Sort | None = None
 ) -> Iterator[tuple[str, AnyShape]]:
     """Give every table of a file that holds one thing a table, by its key.
 
@@ -63,16 +69,30 @@ def shapes_in(
         shape: The shape each must have.
         file: The file.
         noun: What one is called in a sentence.
-        problems: Gets what is wrong.
+        faults: Gets what is wrong.
+        sort: What a table declares under its name, where others use that.
     """
     for key, data in file.file.data.items():
         if not isinstance(data, dict):
-            problems.append(file.problem((key,), f"'{key}' is no table of a {noun}."))
-            continue
-        found, wrong = read_shape(shape, data, file, (key,), noun)
-        problems.extend(wrong)
+            faults.append(file.problem((key,), f"'{key}' is no table of a {noun}."))
+            found = None
+        else:
+            found, wrong = read_shape(shape, data, file, (key,), noun)
+            faults.extend(wrong)
         if found is not None:
             yield key, found
+        elif sort is not None:
+            faults.refuse(sort, key)
+
+
+def _misspelt(details: Sequence[ErrorDetails], shape: type[Shape]) -> set[Path]:
+    """Return the keys that are there under a name much like theirs, so that they do not lack."""
+    return {
+        (*detail["loc"][:-1], key)
+        for detail in details
+        if detail["type"] == "extra_forbidden"
+        for key in nearest(str(detail["loc"][-1]), _keys(shape), most=1)
+    }
 
 
 def _path(detail: ErrorDetails) -> Path:
@@ -92,7 +112,7 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
         return f"'{key}' cannot be {shown(detail['input'])}."
     match detail["type"]:
         case "missing":
-            return f"The {noun} has no '{key}'."
+            return f"The {noun} has no '{key}'.{_example(key)}"
         case "extra_forbidden":
             return f"A {noun} has no key '{key}'.{did_you_mean(key, _keys(shape))}"
         case "literal_error":
@@ -110,7 +130,25 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
             return str(detail["ctx"]["error"])
         case _:
             message = detail["msg"].removeprefix("Input ").removeprefix("Value error, ")
-            return f"'{key}' {message}."
+            return f"'{key}' {message}.{_example(key)}"
+
+
+_EXAMPLES = {
+    "cite": 'cite = [{ source = "common-practice" }]',
+    "reviewed": "reviewed = 2026-11-25, without quotes",
+    "holds_from": "holds_from = 2026-11-25, without quotes",
+    "holds_until": "holds_until = 2026-11-25, without quotes",
+    "regions": 'regions = ["GB"]',
+    "given": 'given = { "site.snow_depth" = "120 mm" }',
+    "unknown": 'unknown = ["site.snow_depth"]',
+    "formerly": 'formerly = ["topic/old-name"]',
+    "case": "[[case]], in double brackets",
+}
+
+
+def _example(key: str) -> str:
+    """Return how a key is written that is easily got wrong, with a leading space; or nothing."""
+    return f" Write {_EXAMPLES[key]}." if key in _EXAMPLES else ""
 
 
 def _keys(shape: type[Shape]) -> list[str]:

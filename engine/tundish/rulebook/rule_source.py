@@ -49,15 +49,16 @@ class RuleSource(Late):
             end: Index after the last.
             sentence: What is wrong.
         """
-        line, column = self.places.value_of(path)
+        # Loaded here, as only a mistake in a text pays for it.
+        from tundish.reading.text_place import place_within
+
         text = str(_value_at(self.file.data, path))
         # What is missing at the end is told on the last line that has anything in it.
         start = min(start, len(text.rstrip()))
         before = text[:start]
         line_shown = text.split("\n")[before.count("\n")]
         offset = start - (before.rfind("\n") + 1)
-        line += before.count("\n")
-        column = offset + 1 if "\n" in before else column + offset
+        line, column = place_within(self.file.text, self.places.value_of(path), start)
         marks = " " * offset + "^" * max(1, min(end - start, len(line_shown) - offset))
         return Problem(
             self.file.name,

@@ -12,6 +12,7 @@ from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.problem import Problem
 from tundish.rulebook.bibliography import cited
 from tundish.rulebook.cited_table import CitedTable
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import TableShape
 from tundish.rulebook.reading import read_shape
 from tundish.rulebook.rule_source import RuleSource
@@ -19,7 +20,7 @@ from tundish.rulebook.source import Source
 
 
 def read_table(
-    name: str, file: RuleSource, sources: Mapping[str, Source], problems: list[Problem]
+    name: str, file: RuleSource, sources: Mapping[str, Source], problems: Faults
 ) -> CitedTable | None:
     """Read a table file.
 

@@ -30,3 +30,34 @@ def split_template(text: str) -> list[tuple[str, int | None]]:
     if at < len(text):
         pieces.append((text[at:], None))
     return pieces
+
+
+def stray_brackets(text: str) -> list[tuple[int, str]]:
+    """Find curly brackets that do not come in pairs.
+
+    Args:
+        text: A sentence with expressions in curly brackets.
+
+    Returns:
+        The index of each, with what is wrong about it.
+
+    Example:
+        >>> stray_brackets("Only {volume free.")[0][0]
+        5
+    """
+    found: list[tuple[int, str]] = []
+    opened: int | None = None
+    for at, character in enumerate(text):
+        if character == "{":
+            if opened is not None:
+                found.append((opened, _NOT_CLOSED))
+            opened = at
+        elif character == "}":
+            if opened is None:
+                found.append((at, _NOT_OPENED))
+            opened = None
+    return found if opened is None else [*found, (opened, _NOT_CLOSED)]
+
+
+_NOT_CLOSED = "This bracket is never closed: write '}' after the fact or quantity it shows."
+_NOT_OPENED = "Nothing opens this bracket: write '{' before the fact or quantity it shows."

@@ -15,9 +15,10 @@ from tundish.job.schema import Record, job_schema
 from tundish.reading.home import travelling_folder
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.place import Path
-from tundish.reading.problem import Problem, Problems, Refused
+from tundish.reading.problem import Problem, Refused
 from tundish.reading.toml_file import read_toml
 from tundish.rulebook.bibliography import cited, read_sources
+from tundish.rulebook.faults import Faults
 from tundish.rulebook.file_shapes import SheetSectionShape
 from tundish.rulebook.pack import FORMS, Pack
 from tundish.rulebook.reading import read_shape
@@ -77,7 +78,7 @@ def sheet_sections(folder: FilePath | None = None) -> tuple[SheetSection, ...]:
     """
     pack = folder or travelling_folder("rules")
     file = RuleSource.of(read_toml(pack / UNIT_SHEET))
-    problems = Problems()
+    problems = Faults()
     bibliography = RuleSource.of(read_toml(pack / "sources.toml"))
     sources = read_sources([Pack(pack, sources=bibliography)], problems)
     shapes = list(_shapes(file, problems))
@@ -117,7 +118,7 @@ def _section(
     at: Path,
     sources: Mapping[str, Source],
     file: RuleSource,
-    problems: list[Problem],
+    problems: Faults,
 ) -> SheetSection:
     if bool(shape.rows) == bool(shape.facts):
         problems.append(file.problem(at, "A section has either 'rows' or 'facts'."))
