@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache
-from typing import Literal, TypeAlias, cast
+from typing import Any, Literal, TypeAlias, cast
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import ItemsType, MoreType, OrNoneType
@@ -24,6 +24,7 @@ from tundish.job.part import Part, Who
 from tundish.job.paths import without_positions
 from tundish.job.pipe import MATERIALS, PipeKind
 from tundish.measure.dimension import DIMENSIONS, Dimension
+from tundish.measure.unit import Unit, read_unit
 
 FactKind: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
 
@@ -56,7 +57,8 @@ class Fact(Asked):
         dimension: Dimension of a quantity; that of a plain number for a number; else None.
         point: Whether it is a point on a scale, such as a temperature or a sound level.
         choices: The only texts there are; empty when any will do.
-        example: How it could be written.
+        example: What would usually be written, as in a job file but without quotes around a text.
+        unit: The unit in which rules show a quantity that nobody has written; else None.
     """
 
     kind: FactKind
@@ -64,6 +66,18 @@ class Fact(Asked):
     point: bool = False
     choices: tuple[str, ...] = ()
     example: str = ""
+    unit: Unit | None = None
+
+    @property
+    def example_as_data(self) -> Any:
+        """Return the example as TOML and JSON hold it, a day as a text."""
+        import json  # late, as a check reads no examples
+
+        return json.loads(self.example) if self.kind in _BARE else self.example
+
+
+_BARE = ("truth", "number", "texts")
+"""Kinds whose facts are written without quotes around them, in TOML as in JSON."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +87,12 @@ class Record(Asked):
     Args:
         fields: What it holds, by name.
         can_be_absent: Whether "none" may stand for it.
+        example: How it is usually written, where one text states all of it, as for a pipe size.
     """
 
     fields: dict[str, Entry]
     can_be_absent: bool = False
+    example: str = ""
 
     def find(self, path: str) -> Entry | None:
         """Return what stands at a path below this record.
@@ -165,7 +181,7 @@ def _entry(member: Member, path: str, part: type[Part]) -> Entry:
         cast("Who", asking.who or part.answered_by),
     )
     if member.kind is not None:
-        return as_fact(member.kind, asked)
+        return as_fact(member.kind, asked, asking.example)
     inner = cast("type[Part]", member.part)
     fields = _fields(inner, path)
     if isinstance(member.held, ItemsType):
@@ -178,35 +194,63 @@ AskedFor: TypeAlias = tuple[str, str, str, str, Who]
 """Path, label, question, how to find out and who can be asked."""
 
 
-def as_fact(kind: Kind, asked: AskedFor) -> Entry:
-    """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures."""
+def as_fact(kind: Kind, asked: AskedFor, example: str = "") -> Entry:
+    """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures.
+
+    Args:
+        kind: The kind.
+        asked: How it is asked for.
+        example: What would usually be written; empty for the kind's own example.
+    """
     number = DIMENSIONS["number"]
+    example = example or _example_of(kind)
     match kind:
         case PipeKind():
-            return Record(*asked, _pipe_fields(asked))
+            return Record(*asked, _pipe_fields(asked), False, example)
         case QuantityKind():
-            return Fact(*asked, "quantity", kind.dimension, kind.point, (), kind.example)
-        case WholeKind():
-            options = tuple(str(option) for option in kind.options)
-            return Fact(*asked, "number", number, False, (), options[0] if options else "2")
-        case NumberKind():
-            return Fact(*asked, "number", number, False, (), "1.0")
+            point = kind.point
+            return Fact(*asked, "quantity", kind.dimension, point, (), example, kind.unit)
+        case WholeKind() | NumberKind():
+            return Fact(*asked, "number", number, example=example)
         case TruthKind():
-            return Fact(*asked, "truth", example="true")
+            return Fact(*asked, "truth", example=example)
         case DateKind():
-            return Fact(*asked, "date", example="2026-11-02")
+            return Fact(*asked, "date", example=example)
         case TextsKind():
-            example = f'["{kind.choices[0]}"]' if kind.choices else '["…"]'
             return Fact(*asked, "texts", None, False, kind.choices, example)
         case ChoiceKind():
-            return Fact(*asked, "text", None, False, kind.choices, kind.choices[0])
+            return Fact(*asked, "text", None, False, kind.choices, example)
         case _:
-            return Fact(*asked, "text")
+            return Fact(*asked, "text", example=example)
+
+
+def _example_of(kind: Kind) -> str:
+    """Return an example that says no more than how a fact of a kind is written."""
+    match kind:
+        case PipeKind():
+            return "copper 28 x 0.9"
+        case QuantityKind():
+            return kind.example
+        case WholeKind():
+            return str(kind.options[0]) if kind.options else "2"
+        case NumberKind():
+            return "1.0"
+        case TruthKind():
+            return "true"
+        case DateKind():
+            return "2026-11-02"
+        case TextsKind():
+            return f'["{kind.choices[0]}"]' if kind.choices else '["…"]'
+        case ChoiceKind():
+            return kind.choices[0]
+        case _:
+            return ""
 
 
 def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
     path, label, question, how, who = asked
     length = DIMENSIONS["length"]
+    millimetre = read_unit("mm")
 
     def field(name: str) -> AskedFor:
         return (f"{path}.{name}", f"{words(name)} of the {label}", question, how, who)
@@ -215,6 +259,8 @@ def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
         "name": Fact(*field("name"), "text", example="copper 28 x 0.9"),
         "material": Fact(*field("material"), "text", None, False, MATERIALS, MATERIALS[0]),
         "size": Fact(*field("size"), "text", example="28 x 0.9"),
-        "outside_diameter": Fact(*field("outside_diameter"), "quantity", length, example="28 mm"),
-        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm"),
+        "outside_diameter": Fact(
+            *field("outside_diameter"), "quantity", length, example="28 mm", unit=millimetre
+        ),
+        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm", unit=millimetre),
     }
