@@ -262,7 +262,7 @@ class Electricity(Part):
     )
     standby_feeds: Choices[Load] = fact(
         "Which of these loads stay connected while it feeds?",
-        "[] where none does.",
+        "From the wiring diagram; [] where none does.",
         label="loads fed by the generator or battery",
         example="[]",
     )

@@ -37,9 +37,16 @@ class Loops(Part):
     spacing: Length = fact(
         "How far apart are the pipes?", label="spacing of the pipes", example="150 mm"
     )
-    pipe: Pipe = fact("What pipe is it?", label="pipe of the loops", example="PE-RT 16 x 2")
+    pipe: Pipe = fact(
+        "What pipe is it?",
+        "Printed on the pipe.",
+        label="pipe of the loops",
+        example="PE-RT 16 x 2",
+    )
     oxygen_barrier: Truth = fact(
-        "Does the pipe keep oxygen out?", label="oxygen barrier of the loops"
+        "Does the pipe keep oxygen out?",
+        "Printed on the pipe.",
+        label="oxygen barrier of the loops",
     )
 
 

@@ -138,6 +138,7 @@ class Frost(Part):
     connections_insulated: Truth = fact(
         "Are hoses, unions and valves at the unit insulated up to its casing?",
         "Seen at the unit.",
+        who="installer",
         label="insulation of the connections at the unit",
     )
     flow_switch: Truth = fact("Is there a flow switch?", label="flow switch")

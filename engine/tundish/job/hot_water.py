@@ -133,6 +133,7 @@ class HotWater(Part):
     cold_temperature: Temperature = fact(
         "How cold is the mains water?",
         "Measured at a tap in winter, after it has run a while.",
+        who="surveyor",
         example="10 degC",
     )
     reheat_time: Duration = fact("In what time must the cylinder be hot again?", example="2 h")
@@ -141,6 +142,7 @@ class HotWater(Part):
     bath_in_new_home: Truth = fact(
         "Does it feed a bath in a new home, or in one made by a change of use?",
         "Ask the customer.",
+        who="customer",
         label="bath in a new home",
         example="false",
     )
@@ -150,7 +152,7 @@ class HotWater(Part):
         example="6 m",
     )
     dead_leg_pipe: Pipe = fact(
-        "What pipe is that?",
+        "What pipe is the longest one to a tap without circulation?",
         "Printed on the pipe.",
         label="pipe without circulation",
         example="copper 15 x 0.7",
@@ -174,6 +176,7 @@ class HotWater(Part):
     mains_pressure: Pressure = fact(
         "What pressure has the mains?",
         "With a gauge at a tap, the other taps shut.",
+        who="surveyor",
         example="3 bar",
     )
     inlet_pressure: Pressure = fact(
@@ -185,6 +188,7 @@ class HotWater(Part):
     mains_flow: Flow = fact(
         "What flow does the mains give?",
         "With a bucket and a watch, at the tap nearest the main, fully open.",
+        who="surveyor",
         example="20 L/min",
     )
     people_at_risk: Truth = fact(

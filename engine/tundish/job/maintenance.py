@@ -33,7 +33,7 @@ class Maintenance(Part):
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "From the maintenance plan."
 
-    contract: Truth = fact("Is there a maintenance contract?", who="customer")
+    contract: Truth = fact("Is there a maintenance contract?", "Ask the customer.", who="customer")
     service_interval: Duration = fact("How often is the unit serviced?", example="12 month")
     coil_rinse: OrNone[CoilRinse] = fact("Is the coil rinsed?", label="rinsing of the coil")
     corrosion_check_interval: Duration = fact(

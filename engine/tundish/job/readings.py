@@ -26,13 +26,20 @@ from tundish.job.part import (
 from tundish.job.water import FlowByMode
 
 
+class MeasuredFlow(FlowByMode):
+    """The flow as it was measured in each way of running."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "Read at the flow meter or the controller while it runs that way."
+
+
 class WaterReadings(Part):
     """Readings on the water side."""
 
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "Measured at commissioning."
 
-    flow: FlowByMode | None = fact("What flow was measured?", label="measured flow")
+    flow: MeasuredFlow | None = fact("What flow was measured?", label="measured flow")
     flow_temperature: Temperature = fact(
         "How warm was the flow?", label="measured flow temperature", example="42 degC"
     )
@@ -107,7 +114,7 @@ class ElectricalReadings(Part):
     """Readings on the electrical side."""
 
     answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Measured at commissioning."
+    found_in: ClassVar[str] = "Measured, tried or seen at commissioning."
 
     voltage: Voltage = fact(
         "What voltage was there under load?", label="measured voltage", example="232 V"
@@ -162,7 +169,7 @@ class Readings(Part):
     """Readings of the commissioning."""
 
     answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Measured at commissioning."
+    found_in: ClassVar[str] = "Measured, tried or seen at commissioning."
 
     day: Day = fact(
         "When were the readings taken?", label="day of the readings", example="2026-12-04"

@@ -12,7 +12,9 @@ class _Heard(Part):
     answered_by: ClassVar[Who] = "surveyor"
     found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
-    distance: Length = fact("How far is it?", label="distance of the receiver", example="9 m")
+    distance: Length = fact(
+        "How far is it from the unit to there?", label="distance of the receiver", example="9 m"
+    )
     reflecting_surfaces: Count = fact(
         "How many surfaces reflect the sound towards there, the ground counted as one?",
         "Count the ground and each wall within a metre of the unit.",

@@ -186,7 +186,7 @@ class Site(Part):
         example="England",
     )
     pool_distance: Length = fact(
-        "How far is the outlet of air from a swimming pool?",
+        "How far is the nearest vent that lets out air from a swimming pool?",
         "Measured on a map or on the spot.",
         label="distance of pool air",
         example="150 m",

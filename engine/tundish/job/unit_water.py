@@ -27,7 +27,9 @@ from tundish.job.unit_parts import UnitPart
 class PumpPoint(UnitPart):
     """One point of the pump curve."""
 
-    flow: Flow = fact("At what flow?", label="flow", example="23 L/min")
+    flow: Flow = fact(
+        "At what flow is this loss of pressure stated?", label="flow", example="23 L/min"
+    )
     head: Pressure = fact(
         "What pressure is left for the installation?", label="pump head", example="62 kPa"
     )
@@ -36,7 +38,9 @@ class PumpPoint(UnitPart):
 class PressureLossPoint(UnitPart):
     """The pressure loss inside the unit at one flow."""
 
-    flow: Flow = fact("At what flow?", label="flow", example="23 L/min")
+    flow: Flow = fact(
+        "At what flow does the pump leave this pressure?", label="flow", example="23 L/min"
+    )
     loss: Pressure = fact(
         "What pressure is lost in the unit?", label="pressure loss in the unit", example="14 kPa"
     )
@@ -128,10 +132,14 @@ class UnitWater(UnitPart):
         example="500 uS/cm",
     )
     lowest_ph: PH = fact(
-        "What pH is the least?", label="lowest pH that the unit allows", example="7.5"
+        "What is the lowest pH the water may have?",
+        label="lowest pH that the unit allows",
+        example="7.5",
     )
     highest_ph: PH = fact(
-        "What pH is the most?", label="highest pH that the unit allows", example="9.5"
+        "What is the highest pH the water may have?",
+        label="highest pH that the unit allows",
+        example="9.5",
     )
     flow_switch: Choice[Literal["built in", "to be added", "none"]] = fact(
         "Has it a flow switch?", example="built in"

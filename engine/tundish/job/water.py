@@ -63,6 +63,7 @@ class Filling(Part):
     alkalinity: Hardness = fact("What alkalinity has the filling water?", example="1.5 mmol/L")
     conductivity: ElectricalConductivity = fact(
         "What electrical conductivity has it?",
+        "From the water supplier, or with a meter.",
         label="conductivity of the filling water",
         example="280 uS/cm",
     )
@@ -77,7 +78,10 @@ class Filling(Part):
         "How much iron is in it?", label="iron in the filling water", example="0.05 mg/L"
     )
     oxygen: Concentration = fact(
-        "How much oxygen is in it?", label="oxygen in the water", example="8 mg/L"
+        "How much oxygen is in it?",
+        "From the water supplier, or with a meter.",
+        label="oxygen in the water",
+        example="8 mg/L",
     )
     pressure: Pressure = fact(
         "To what pressure is the cold circuit filled?",
@@ -169,12 +173,16 @@ class Water(Part):
         Literal["inhibitor", "biocide", "softening", "demineralisation", "pH adjustment"]
     ] = fact("How is the water treated?", label="treatment of the water", example='["inhibitor"]')
     existing_circuit: Truth = fact(
-        "Were pipes and emitters in use before?", who="surveyor", example="false"
+        "Were pipes and emitters in use before?",
+        "By looking, or ask the customer.",
+        who="surveyor",
+        example="false",
     )
     metals: Choices[
         Literal["copper", "steel", "galvanised steel", "stainless steel", "aluminium", "brass"]
     ] = fact(
         "Which metals does the water touch?",
+        "By looking at pipes, emitters and heat exchangers.",
         who="installer",
         label="metals of the circuit",
         example='["copper", "steel", "brass"]',
@@ -230,5 +238,7 @@ class Water(Part):
     filter: OrNone[Filter] = fact("What filter is there?")
     fittings: Items[Fitting] = fact("Which other valves and fittings are there?")
     frost: Frost | None = fact("What protects against frost?", label="frost protection")
-    pressure_gauge: Truth = fact("Can the pressure be read on a gauge?", label="pressure gauge")
+    pressure_gauge: Truth = fact(
+        "Can the pressure be read on a gauge?", "By looking.", label="pressure gauge"
+    )
     external_pump: OrNone[ExternalPump] = fact("What pump is there besides the unit's own?")
