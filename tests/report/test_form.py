@@ -65,14 +65,14 @@ def test_a_question_says_all_there_is_to_it() -> None:
     ("path", "hint"),
     [
         ("readings.filter_cleaned", "true or false"),
-        ("readings.day", "such as 2026-11-02, without quotes"),
-        ("placement.units_on_plot", "a number such as 2"),
+        ("readings.day", "such as 2026-12-04, without quotes"),
+        ("placement.units_on_plot", "a number such as 1"),
         ("placement.on", "one of ground, wall"),
         ("sound.measures", 'a list out of ["screen", '),
-        ("site.altitude", "such as 40 m"),
+        ("site.altitude", "such as 85 m"),
         ("documents.handover", '"none", or a table'),
         ("placement.hears", "[] for none"),
-        ("placement.condensate.pipe", "such as"),
+        ("placement.condensate.pipe", 'a size such as "polypropylene 32 x 1.8"'),
     ],
 )
 def test_a_hint_says_how_an_answer_is_written(path: str, hint: str) -> None:

@@ -6,10 +6,14 @@ import argparse
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
+
+if TYPE_CHECKING:
+    from tundish.rulebook.rulebook import Rulebook
 
 
 def add(subcommands: Subcommands) -> None:
@@ -42,15 +46,19 @@ def run(arguments: argparse.Namespace) -> int:
     """Write the files; return what the command ends with."""
     from tundish.command.files import put_in_file
     from tundish.report.starter import starter_job, starter_sheet
+    from tundish.rulebook.rulebook import Rulebook
 
     job = Path(arguments.job)
     sheet = Path(arguments.sheet) if arguments.sheet else job.parent / "unit.toml"
     heading = _heading(arguments)
     if heading is None:
         return CANNOT_READ
-    asked = _asked_for(arguments, heading)
+    rulebook = Rulebook.load(*arguments.rules)
+    asked = _asked_for(rulebook, heading)
+    declared = [one.fact for one in rulebook.declared.values()]
     beside = Path(os.path.relpath(sheet, job.parent)).as_posix()
-    code = put_in_file(job, starter_job(heading, beside, asked), f" Next: tundish check {job}")
+    text = starter_job(heading, beside, asked, declared)
+    code = put_in_file(job, text, f" Next: tundish check {job}")
     if code or sheet.exists():
         return code
     return put_in_file(sheet, starter_sheet(asked))
@@ -86,12 +94,10 @@ def _answer(question: str, otherwise: str) -> str:
     return sys.stdin.readline().strip() or otherwise
 
 
-def _asked_for(arguments: argparse.Namespace, heading: dict[str, str]) -> list[str]:
+def _asked_for(rulebook: Rulebook, heading: dict[str, str]) -> list[str]:
     """Return the facts that rules ask of a job of which nothing is known, lists gone into."""
     from tundish.rulebook.reads import facts_read
-    from tundish.rulebook.rulebook import Rulebook
 
-    rulebook = Rulebook.load(*arguments.rules)
     stage = STAGES.index(heading["stage"])
     due = [
         rule

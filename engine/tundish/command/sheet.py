@@ -42,10 +42,11 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.rulebook.rulebook import Rulebook
 
     job = read_job(arguments.job)
-    assessment = assess(job, Rulebook.load(*arguments.rules), stage="commissioning")
+    rulebook = Rulebook.load(*arguments.rules)
+    assessment = assess(job, rulebook, stage="commissioning")
     folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent
     of_job = Path(os.path.relpath(arguments.job, folder)).as_posix()
-    text = commissioning_sheet(assessment, of_job, own_names(job))
+    text = commissioning_sheet(assessment, of_job, own_names(job), rulebook)
     if text is None:
         sys.stderr.write("Nothing is left to be read: every requirement is decided.\n")
         return 0

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from tundish.assessment.finding import Assessment
     from tundish.assessment.survey import Inquiry
     from tundish.job.job import Job
+    from tundish.rulebook.rulebook import Rulebook
 
 
 def add(subcommands: Subcommands) -> None:
@@ -63,7 +64,7 @@ def run(arguments: argparse.Namespace) -> int:
     assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
     found = inquiries(assessment, rulebook, arguments.later)
     if arguments.form:
-        return _write_form(arguments, job, assessment, found)
+        return _write_form(arguments, job, assessment, found, rulebook)
     if arguments.json:
         from tundish.report.as_data import as_json, survey_as_data
 
@@ -71,7 +72,7 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         from tundish.report.survey_lines import survey_lines
 
-        put_out(survey_lines(assessment, found), arguments.plain)
+        put_out(survey_lines(assessment, found, rulebook), arguments.plain)
     return 0
 
 
@@ -80,6 +81,7 @@ def _write_form(
     job: Job,
     assessment: Assessment,
     found: tuple[Inquiry, ...],
+    rulebook: Rulebook,
 ) -> int:
     from tundish.command.files import put_in_file
     from tundish.job.facts import own_names
@@ -92,5 +94,5 @@ def _write_form(
         return 0
     to = Path(arguments.form)
     of_job = Path(os.path.relpath(arguments.job, to.parent)).as_posix()
-    text = survey_form(assessment, found, of_job, own_names(job))
+    text = survey_form(assessment, found, of_job, own_names(job), rulebook)
     return put_in_file(to, text, f" Fill it in, then: tundish check {to}")

@@ -165,13 +165,20 @@ def words(name: str) -> str:
 def _fields(part: type[Part], path: str) -> dict[str, Entry]:
     prefix = f"{path}." if path else ""
     return {
-        name: _entry(member, f"{prefix}{name}", part)
+        name: entry_of(member, f"{prefix}{name}", part)
         for name, member in part.members.items()
         if not isinstance(member.held, MoreType)
     }
 
 
-def _entry(member: Member, path: str, part: type[Part]) -> Entry:
+def entry_of(member: Member, path: str, part: type[Part]) -> Entry:
+    """Return what a member of a part is, as rules and questions know it.
+
+    Args:
+        member: The member.
+        path: Its path.
+        part: The part that it stands in, which says what its class does not.
+    """
     asking = member.asking
     asked = (
         path,

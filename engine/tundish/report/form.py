@@ -11,8 +11,8 @@ from dataclasses import field
 from itertools import pairwise
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.paths import path_steps, without_positions
-from tundish.job.schema import Fact, Items, Record, job_schema
+from tundish.job.paths import path_steps
+from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 
 _WIDTH = 98
 
@@ -26,12 +26,14 @@ class Asked:
         how: How to find it out.
         limits: What the answer will be held against.
         decides: The requirements that wait for it.
+        fact: The fact, where a pack declares it; None of what the job model itself knows.
     """
 
     question: str
     how: str
     limits: list[str] = field(default_factory=list)
     decides: list[str] = field(default_factory=list)
+    fact: Fact | None = None
 
 
 @dataclass(slots=True)
@@ -133,7 +135,7 @@ def _question(key: str, path: str, asked: Asked) -> Iterator[str]:
     for limit in dict.fromkeys(asked.limits):
         yield from _comment(f"Held against: {limit}.")
     yield from _comment(f"Decides: {'; '.join(dict.fromkeys(asked.decides))}.")
-    yield f'{key} = ""  # {hint(path)}'
+    yield f'{key} = ""  # {hint(job_schema().find(path) or asked.fact)}'
 
 
 def _comment(text: str) -> list[str]:
@@ -141,9 +143,16 @@ def _comment(text: str) -> list[str]:
     return [f"# {row}" for row in textwrap.wrap(one_row, _WIDTH - 2, break_on_hyphens=False)]
 
 
-def hint(path: str) -> str:
-    """Say how an answer is written."""
-    part = job_schema().find(without_positions(path))
+def hint(part: Entry | None) -> str:
+    """Say how an answer is written, in one row, as it stands behind the mark of a comment.
+
+    Args:
+        part: What is asked for; None where it is not known.
+    """
+    return " ".join(_hint(part).split())
+
+
+def _hint(part: Entry | None) -> str:
     match part:
         case Fact(kind="truth"):
             return "true or false, without quotes"
@@ -151,8 +160,10 @@ def hint(path: str) -> str:
             return f"such as {part.example}, without quotes"
         case Fact(kind="number"):
             return f"a number such as {part.example}, without quotes"
+        case Fact(kind="texts") if not part.choices:
+            return f"a list such as {part.example}; [] for none; without quotes around it"
         case Fact(kind="texts"):
-            words = ", ".join(f'"{word}"' for word in part.choices) or '"…"'
+            words = ", ".join(f'"{word}"' for word in part.choices)
             return f"a list out of [{words}]; [] for none; without quotes around it"
         case Fact() if part.choices:
             return f"one of {', '.join(part.choices)}"
@@ -164,8 +175,13 @@ def hint(path: str) -> str:
         case Items():
             keys = ", ".join(part.item.fields)
             return f"a list [{{ … }}] in place of the quotes, [] for none, with any of {keys}"
+        case Record() if part.example:
+            return f'a size such as "{part.example}"'
+        case Record():
+            keys = ", ".join(part.fields)
+            return f"a table {{ … }} in place of the quotes, with any of {keys}"
         case _:
-            return 'a size such as "copper 28 x 0.9"'
+            return "as the rules of the pack say"
 
 
 def _joined(outer: str, key: str) -> str:

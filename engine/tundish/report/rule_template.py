@@ -22,10 +22,12 @@ def rule_template(asked: Asked, today: datetime.date) -> str:
     """
     if not isinstance(asked, Fact) or asked.kind != "quantity" or _in_list(asked.path):
         return ""
-    limit = parse_quantity(asked.example)
-    less = show_number(float(limit.magnitude) * 0.99)
-    unit = limit.unit.symbol
-    bare = show_number(float(limit.magnitude))
+    example = parse_quantity(asked.example)
+    # Nothing may be below 0 where it is the least that can be, and a case has to be.
+    limit = float(example.magnitude) or 1.0
+    less = show_number(limit - abs(limit) / 100)
+    unit = example.unit.symbol
+    bare = show_number(limit)
     return f"""\
 # The requirement, as one sentence.
 title    = "The {asked.label} is at least {bare} {unit}"

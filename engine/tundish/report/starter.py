@@ -5,19 +5,26 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
+from tundish.job.job import MORE
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.report.form import hint, quoted
 
 _WIDTH = 98
 
 
-def starter_job(heading: Mapping[str, str], unit_sheet: str, asked: Iterable[str]) -> str:
+def starter_job(
+    heading: Mapping[str, str],
+    unit_sheet: str,
+    asked: Iterable[str],
+    declared: Iterable[Fact] = (),
+) -> str:
     """Write a first job file.
 
     Args:
         heading: What is known already: title, region, stage.
         unit_sheet: Path of the unit sheet from the folder of the job.
         asked: Paths of the facts that rules would ask for.
+        declared: The facts that packs declare.
 
     Returns:
         TOML text; every fact but the heading is a comment still.
@@ -38,6 +45,9 @@ def starter_job(heading: Mapping[str, str], unit_sheet: str, asked: Iterable[str
         paths = {path for path in wanted if path.split(".")[0] == name}
         if paths and isinstance(entry, Record):
             rows += ["", f"[{name}]", *_rows(entry, paths)]
+    of_packs = [fact for fact in declared if fact.path in wanted]
+    if of_packs:
+        rows += ["", f"[{MORE}]", *(row for fact in of_packs for row in _line(fact))]
     return "\n".join(rows) + "\n"
 
 
@@ -84,7 +94,7 @@ def _line(entry: Entry) -> Iterator[str]:
     how = f" {entry.how}" if entry.how else ""
     yield from _comment(f"{entry.question}{how}")
     key = entry.path.rpartition(".")[2]
-    told = hint(entry.path)
+    told = hint(entry)
     # The example itself shows how a quantity or a text is written.
     yield f"# {key} = {_example(entry)}" + ("" if told.startswith("such as") else f"  # {told}")
 
@@ -99,8 +109,10 @@ def _example(entry: Entry) -> str:
             return "[]"
         case Record(can_be_absent=True):
             return '"none"'
-        case _:
-            return '"copper 28 x 0.9"'
+        case Record(example=""):
+            return "{}"
+        case Record():
+            return quoted(entry.example)
 
 
 def _comment(text: str) -> list[str]:

@@ -8,10 +8,15 @@ from tundish.assessment.finding import Assessment
 from tundish.assessment.survey import Inquiry
 from tundish.report.commissioning_sheet import questions_by_path
 from tundish.report.form import form
+from tundish.rulebook.rulebook import Rulebook
 
 
 def survey_form(
-    assessment: Assessment, found: Sequence[Inquiry], of_job: str, names: Mapping[str, str]
+    assessment: Assessment,
+    found: Sequence[Inquiry],
+    of_job: str,
+    names: Mapping[str, str],
+    rulebook: Rulebook,
 ) -> str:
     """Write the blank form of a survey.
 
@@ -20,6 +25,7 @@ def survey_form(
         found: What is not known.
         of_job: Path of the job's file from the folder that the form will lie in.
         names: The `name` of each list item that has one, by the item's path.
+        rulebook: The rules that ask.
     """
     findings = {(one.rule, one.item): one for inquiry in found for one in inquiry.findings}
     head = [
@@ -29,4 +35,5 @@ def survey_form(
         "Then run: tundish check on this file. It is read together with the job it names;",
         "tundish join puts both into one file.",
     ]
-    return form(head, {"": {"of_job": of_job}}, questions_by_path(findings.values()), names)
+    asked = questions_by_path(findings.values(), rulebook)
+    return form(head, {"": {"of_job": of_job}}, asked, names)

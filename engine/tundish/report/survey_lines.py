@@ -6,20 +6,24 @@ from collections.abc import Iterator, Sequence
 
 from tundish.assessment.finding import SEVERITIES, Assessment
 from tundish.assessment.survey import Inquiry
-from tundish.job.schema import Fact, job_schema
+from tundish.job.schema import Asked, Fact, Record
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.line import GAP, Line, entries
 from tundish.report.words import counted, in_words, listed
+from tundish.rulebook.rulebook import Rulebook
 
 _MOST_PLACES = 3
 
 
-def survey_lines(assessment: Assessment, found: Sequence[Inquiry]) -> Iterator[Line]:
+def survey_lines(
+    assessment: Assessment, found: Sequence[Inquiry], rulebook: Rulebook
+) -> Iterator[Line]:
     """Give all questions, grouped by who can answer, those who decide the most first.
 
     Args:
         assessment: The findings that wait.
         found: What is not known, ranked.
+        rulebook: The rules that ask.
     """
     yield Line("heading", f"To find out: {assessment.job or assessment.file or 'a job'}")
     yield Line("under", f"stage: {assessment.stage or 'not said, so everything is asked'}")
@@ -29,34 +33,37 @@ def survey_lines(assessment: Assessment, found: Sequence[Inquiry]) -> Iterator[L
         yield from (GAP, Line("section", f"ask the {who} ({counted(len(asked), 'question')})"))
         for inquiry in asked:
             yield GAP
-            yield from _inquiry(inquiry, ranks[id(inquiry)])
+            yield from _inquiry(inquiry, ranks[id(inquiry)], rulebook)
     yield from (GAP, Line("section", "how it stands"), Line("words", _summary(found)))
     yield from caution_lines(assessment.cautions)
 
 
-def _inquiry(inquiry: Inquiry, rank: int) -> Iterator[Line]:
+def _inquiry(inquiry: Inquiry, rank: int, rulebook: Rulebook) -> Iterator[Line]:
     yield Line("question", f"{rank}. {inquiry.asked.question}")
     yield from entries("how", [inquiry.asked.how] if inquiry.asked.how else [])
-    yield from entries("answer in", [_answer(inquiry.asked.path)])
+    yield from entries("answer in", [_answer(rulebook.asked(inquiry.asked.path))])
     limits = dict.fromkeys(one.limit for one in inquiry.facts if one.limit)
     yield from entries("against", list(limits)[:_MOST_PLACES])
     yield from entries("write in", _places(inquiry))
     yield Line("entry", _decides(inquiry), "decides")
 
 
-def _answer(path: str) -> str:
-    part = job_schema().find(path)
+def _answer(part: Asked | None) -> str:
+    if isinstance(part, Record) and part.example:
+        return f"a size such as {part.example}"
     if not isinstance(part, Fact):
         return "a group of facts, or what says that there is none"
     if part.choices:
         return f"one of {', '.join(part.choices)}"
-    return {
-        "quantity": f"any unit of {part.dimension.name if part.dimension else ''}, "
-        f"such as {part.example}",
-        "truth": "true or false",
+    if part.kind == "truth":
+        return "true or false"
+    words = {
+        "quantity": f"any unit of {part.dimension.name if part.dimension else ''},",
         "number": "a plain number",
-        "date": f"a day such as {part.example}",
+        "date": "a day",
+        "texts": "a list",
     }.get(part.kind, "text")
+    return f"{words} such as {part.example}" if part.example else words
 
 
 def _places(inquiry: Inquiry) -> list[str]:
