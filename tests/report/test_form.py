@@ -72,7 +72,7 @@ def test_a_question_says_all_there_is_to_it() -> None:
         ("site.altitude", "such as 85 m"),
         ("documents.handover", '"none", or a table'),
         ("placement.hears", "[] for none"),
-        ("placement.condensate.pipe", 'a size such as "polypropylene 32 x 1.8"'),
+        ("placement.condensate.pipe", 'a size such as "polypropylene 40 x 1.8"'),
     ],
 )
 def test_a_hint_says_how_an_answer_is_written(path: str, hint: str) -> None:

@@ -26,7 +26,7 @@ class Condensate(Part):
         "Which kind of drain takes it?", label="kind of drain", example="rainwater"
     )
     pipe: Pipe = fact(
-        "What pipe takes it away?", label="condensate pipe", example="polypropylene 32 x 1.8"
+        "What pipe takes it away?", label="condensate pipe", example="polypropylene 40 x 1.8"
     )
     length_outdoors: Length = fact(
         "What length of the condensate pipe is outdoors above ground?",

@@ -107,12 +107,12 @@ class Electricity(Part):
         example="1",
     )
     service_fuse: Current = fact(
-        "What is the fuse of the distribution company rated?", example="80 A"
+        "What is the fuse of the distribution company rated?", example="100 A"
     )
     agreed_power: Power = fact(
         "What power is agreed with the distribution company?",
         "From the contract with the distribution company.",
-        example="14 kVA",
+        example="18 kVA",
     )
     existing_demand: Current = fact(
         "What current does the building need at most, without the heat pump and its heaters?",

@@ -68,7 +68,7 @@ class Emitter(Part):
     output: Power = fact(
         "What heat does it give at the design temperatures?", label="output", example="1.4 kW"
     )
-    standard_output: Power = fact("What output does its maker state?", example="2.6 kW")
+    standard_output: Power = fact("What output does its maker state?", example="4 kW")
     standard_difference: TemperatureDifference = fact(
         "For what excess temperature is that stated?", example="50 K"
     )

@@ -30,7 +30,7 @@ class Route(Part):
         "How narrow is the narrowest place?", label="narrowest place", example="900 mm"
     )
     lowest: Length = fact("How low is the lowest place?", label="lowest headroom", example="2.1 m")
-    steps: Count = fact("How many steps are on it?", label="number of steps", example="2")
+    steps: Count = fact("How many steps are on it?", label="number of steps", example="0")
     steepest: Fraction = fact(
         "How steep is the steepest place?", label="steepest slope", example="5 %"
     )
@@ -67,11 +67,11 @@ class Handling(Part):
             "scaffold",
             "ladder",
         ]
-    ] = fact("What gear is there?", label="gear", example='["trolley", "lifting straps"]')
+    ] = fact("What gear is there?", label="gear", example='["trolley", "hoist"]')
     gear_bears: Mass = fact(
         "What mass does the gear bear?", "From the plate of the gear.", example="250 kg"
     )
-    lift_height: Length = fact("How high must the unit be lifted?", example="300 mm")
+    lift_height: Length = fact("How high must the unit be lifted?", example="400 mm")
     packed_mass: Mass = fact(
         "What does the unit weigh in its packing?",
         "From the label of the packing, or the data sheet.",
@@ -79,7 +79,7 @@ class Handling(Part):
         example="138 kg",
     )
     storage_area: Area = fact(
-        "What area is there to store the delivery?", "Measured on the spot.", example="2 m2"
+        "What area is there to store the delivery?", "Measured on the spot.", example="4 m2"
     )
     work_at_height: Truth = fact("Must anyone work above the ground?", example="false")
     upright: Truth = fact(

@@ -58,7 +58,7 @@ class Circulation(Part):
 
     length: Length = fact("How long is the circulation loop?", example="20 m")
     return_temperature: Temperature = fact(
-        "How warm does the water come back?", label="return of the circulation", example="45 degC"
+        "How warm does the water come back?", label="return of the circulation", example="50 degC"
     )
     timed: Truth = fact("Does a clock run the circulation?")
     flow: Flow = fact("What flow circulates?", example="2 L/min")
@@ -119,7 +119,7 @@ class HotWater(Part):
     immersion: OrNone[Heater] = fact("What immersion heater is there?", label="immersion heater")
     priority_valve: OrNone[PriorityValve] = fact("What valve sends the flow to the cylinder?")
     run: Items[Run] = fact("Which runs of pipe lead only to the cylinder?", label="cylinder pipes")
-    storage_temperature: Temperature = fact("How hot is the water kept?", example="50 degC")
+    storage_temperature: Temperature = fact("How hot is the water kept?", example="55 degC")
     daily_demand: Volume = fact(
         "How much hot water is needed in a day?",
         "Counted as it leaves the cylinder.",

@@ -54,7 +54,9 @@ class Clearance(_Measured):
         "How much space is before the unit?", label="clearance in front", example="1 m"
     )
     top: Length = fact("How much space is above the unit?", label="clearance above", example="1 m")
-    open_above: Truth = fact("Is the unit open to the sky?", label="open sky above the unit")
+    open_above: Truth = fact(
+        "Is the unit open to the sky?", label="open sky above the unit", example="false"
+    )
 
     @classmethod
     def prepared(cls, facts: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -160,7 +162,7 @@ class Placement(_Measured):
     height_below: Length = fact(
         "How high is the underside of the unit above the ground or roof below it?",
         label="height below the unit",
-        example="300 mm",
+        example="400 mm",
     )
     clearance: Clearance | None = fact("What space is around the unit?")
     around: Around | None = fact("What stands on each side of the unit?")

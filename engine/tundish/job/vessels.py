@@ -60,7 +60,7 @@ class ExpansionVessel(_Fitted):
         "How large is the expansion vessel?", label="expansion vessel volume", example="18 L"
     )
     precharge: Pressure = fact(
-        "To what pressure is it charged with gas?", label="precharge pressure", example="1.5 bar"
+        "To what pressure is it charged with gas?", label="precharge pressure", example="1 bar"
     )
     highest_pressure: Pressure = fact(
         "For what pressure is the expansion vessel made?",

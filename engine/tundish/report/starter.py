@@ -74,7 +74,8 @@ def _rows(record: Record, paths: set[str]) -> Iterator[str]:
         own = {path for path in paths if path == entry.path or path.startswith(f"{entry.path}.")}
         if not own:
             continue
-        if isinstance(entry, Fact) or own == {entry.path}:
+        in_one_text = isinstance(entry, Record) and entry.example
+        if isinstance(entry, Fact) or in_one_text or own == {entry.path}:
             yield from _line(entry)
         else:
             inner.append(entry)
