@@ -39,6 +39,25 @@ def test_a_new_rule_is_proved_as_it_stands(run: Run) -> None:
 
 
 @pytest.mark.parametrize(
+    ("fact", "limit", "less"),
+    [
+        ("site.coldest_air_temperature", "-12 degC", "-12.12 degC"),
+        ("site.flood_level", "1 m", "0.99 m"),
+        ("site.distance_to_coast", "12 km", "11.88 km"),
+    ],
+)
+def test_a_template_is_proved_below_zero_too(run: Run, fact: str, limit: str, less: str) -> None:
+    assert run("rule", "new", "ours/enough", "--in", "ours", "--fact", fact).code == 0
+    path = Path("ours/ours/enough.toml")
+    text = path.read_text()
+    assert f'requires = "{fact} >= {limit}"' in text
+    assert f'"{less}"' in text
+    path.write_text(text.replace('"common-practice"', '"practice"'))
+    proved = run("prove", "ours/enough", "--rules", "ours", "--plain")
+    assert proved.code == 0, proved.out
+
+
+@pytest.mark.parametrize(
     ("arguments", "said"),
     [
         (["ours/High"], "is no name"),
