@@ -38,8 +38,8 @@ def test_a_new_rule_is_written_proved_and_judges_a_job_as_printed(tmp_path: Path
     assert proved.returncode == 0, proved.stdout + proved.stderr
     assert "all hold" in proved.stdout
     job = SAMPLES / "shore-bungalow.toml"
-    checked = shell(f"tundish check {job} --rules 'our rules' --show all --plain", tmp_path)
-    assert "pipes/thick" in checked.stdout
+    checked = shell(f"tundish check {job} --rules 'our rules' --json", tmp_path)
+    assert '"pipes/thick"' in checked.stdout
     assert checked.stderr == ""
     explained = shell("tundish explain pipes/thick --rules 'our rules' --plain", tmp_path)
     assert "For each run, the insulation thickness must be at least" in " ".join(

@@ -134,6 +134,8 @@ def _as_value(fact: Fact) -> str:
     """Return how a fact may stand in a file."""
     if fact.kind in ("truth", "number", "date"):
         return fact.example
+    if fact.kind == "texts" and not fact.choices:
+        return fact.example
     written = chosen_or(fact.choices, fact.example)
     return f'["{written}"]' if fact.kind == "texts" else f'"{written}"'
 

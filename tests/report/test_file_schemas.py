@@ -150,6 +150,28 @@ def test_every_quantity_has_its_example_and_says_what_it_measures() -> None:
         assert fact.dimension.name in schema["description"], fact.path
 
 
+@pytest.mark.parametrize(
+    ("path", "examples"),
+    [
+        ("readings.day", ["2026-12-04"]),
+        ("placement.units_on_plot", [1]),
+        ("unit.seasonal_performance", [4.5]),
+        ("unit.placing.mounting", [["ground", "wall"]]),
+        ("unit.refrigerant.name", ["R290"]),
+        ("water.run.pipe", ["copper 28 x 0.9"]),
+        ("water.emitter.loops.pipe", ["PE-RT 16 x 2"]),
+    ],
+)
+def test_an_example_is_given_as_the_file_has_it(path: str, examples: list[object]) -> None:
+    schema = field_at(path)
+    assert schema["examples"] == examples
+    Draft202012Validator(schema).validate(examples[0])
+
+
+def test_choices_and_truths_need_no_example() -> None:
+    assert "examples" not in field_at("site.exposure") | field_at("placement.access")
+
+
 def test_a_kind_that_no_schema_is_known_of_is_told() -> None:
     @dataclass(frozen=True)
     class OtherKind(Kind):

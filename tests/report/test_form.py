@@ -1,12 +1,20 @@
 """Forms: blank sheets in TOML, whatever is asked."""
 
 import tomllib
+from pathlib import Path
 
 import pytest
 
+from rulebook.packs import RULE, load
+from rulebook.test_declared_facts import FACTS, FILES
+from tundish import Job, Rulebook, assess
+from tundish.assessment.survey import inquiries
+from tundish.job.hints import hint
 from tundish.job.overlay import without_blanks
 from tundish.job.schema import Items, job_schema
-from tundish.report.form import Asked, form, hint
+from tundish.report.form import Asked, form
+from tundish.report.survey_form import survey_form
+from tundish.report.survey_lines import survey_lines
 
 QUESTION = Asked("What is it?", "By looking.", None, ["at least 22 L/min"], ["It is enough"])
 
@@ -70,14 +78,14 @@ def test_a_question_that_decides_much_names_a_few_requirements() -> None:
     ("path", "said"),
     [
         ("readings.filter_cleaned", "true or false"),
-        ("readings.day", "such as 2026-11-02, without quotes"),
-        ("placement.units_on_plot", "a number such as 2"),
+        ("readings.day", "such as 2026-12-04, without quotes"),
+        ("placement.units_on_plot", "a number such as 1"),
         ("placement.on", "one of ground, wall"),
         ("sound.measures", 'a list out of ["screen", '),
-        ("site.altitude", "such as 40 m"),
+        ("site.altitude", "such as 85 m"),
         ("documents.handover", '"none", or a table'),
         ("placement.hears", "[] for none"),
-        ("placement.condensate.pipe", "such as"),
+        ("placement.condensate.pipe", 'a size such as "polypropylene 40 x 1.8"'),
     ],
 )
 def test_a_hint_says_how_an_answer_is_written(path: str, said: str) -> None:
@@ -99,3 +107,46 @@ def test_rows_of_comments_are_not_too_long() -> None:
     long = Asked("Why? " * 60, "", None, [], ["so " * 90])
     rows = form(["word " * 60], {}, {"site.altitude": long}, {}).splitlines()
     assert all(len(row) <= 98 for row in rows)
+
+
+@pytest.fixture(name="book")
+def pack_with_facts(tmp_path: Path) -> Rulebook:
+    example = FACTS.replace('how      = "From', 'example  = "30 m"\nhow      = "From')
+    return load(tmp_path, FILES | {"facts.toml": example})
+
+
+def test_a_form_hints_at_the_example_of_a_pack(book: Rulebook) -> None:
+    assessment = assess(Job.from_data({}), book)
+    asked = inquiries(assessment, book, later=True)
+    written = survey_form(assessment, asked, "job.toml", {}, book)
+    assert 'crane_reach = ""  # such as 30 m' in written
+    assert 'colour = ""  # one of white, grey' in written
+
+
+def test_a_survey_tells_how_to_answer_for_a_pack(book: Rulebook) -> None:
+    assessment = assess(Job.from_data({}), book)
+    lines = survey_lines(assessment, inquiries(assessment, book, later=True), book)
+    answers = {line.text for line in lines if line.label == "answer in"}
+    assert "any unit of length, such as 30 m" in answers
+    assert "one of white, grey" in answers
+    assert "any unit of length, such as 250 mm" in answers
+
+
+def test_a_hint_stays_in_its_row(tmp_path: Path) -> None:
+    facts = "[note]\nkind = 'text'\nquestion = 'Which?'\nexample = \"two\\nrows\"\n"
+    book = load(tmp_path, {"snow/base.toml": RULE, "facts.toml": facts})
+    assert hint(book.declared["note"].fact) == "such as two rows"
+
+
+@pytest.mark.parametrize(
+    ("path", "said"),
+    [
+        ("water.flow", "a table { … } in place of the quotes, with any of heating, defrost"),
+        ("water.run.feeds", 'a list such as ["living room", "hall"]; [] for none'),
+        ("water.emitter.loops.pipe", 'a size such as "PE-RT 16 x 2"'),
+        ("placement.condensate.to", "one of soakaway, drain"),
+        ("job.title", "such as House in an invented lane"),
+    ],
+)
+def test_a_hint_says_how_each_kind_is_written(path: str, said: str) -> None:
+    assert said in hint(job_schema().find(path))

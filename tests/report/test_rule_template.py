@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from tundish.job.hints import is_pipe_size
 from tundish.job.job import FILES
 from tundish.job.schema import Entry, Items, Record, job_schema
 from tundish.reading.toml_file import toml_of
-from tundish.report.pipe_measure import is_pipe_size
 from tundish.report.rule_template import rule_template
 from tundish.rulebook.file_shapes import RuleShape
 from tundish.rulebook.linking import Linker

@@ -138,6 +138,60 @@ def test_a_declaration_that_is_wrong_is_told(tmp_path: Path, old: str, new: str,
     assert any(said in problem.sentence for problem in caught.value.problems)
 
 
+@pytest.mark.parametrize(
+    ("kind", "example", "shown"),
+    [
+        ("quantity", "'30 m'", "30 m"),
+        ("quantity", "", "1 m"),
+        ("truth", "false", "false"),
+        ("truth", "", "true"),
+        ("number", "1.25", "1.25"),
+        ("number", "", "1.0"),
+        ("count", "12", "12"),
+        ("count", "", "2"),
+        ("date", "2027-01-05", "2027-01-05"),
+        ("text", "'grey \u00b5'", "grey \u00b5"),
+        ("text", "", ""),
+        ("texts", "['a \"b\"', '\u00b5']", '["a \\"b\\"", "\u00b5"]'),
+        ("texts", "[]", "[]"),
+        ("texts", "", '["\u2026"]'),
+    ],
+)
+def test_a_declared_fact_has_its_example_or_that_of_its_kind(
+    tmp_path: Path, kind: str, example: str, shown: str
+) -> None:
+    facts = f"[colour]\nkind = '{kind}'\nquestion = 'Which?'\n"
+    facts += "unit = 'm'\n" if kind == "quantity" else ""
+    facts += f"example = {example}\n" if example else ""
+    rulebook = load(tmp_path, {"snow/base.toml": RULE, "facts.toml": facts})
+    assert rulebook.declared["colour"].fact.example == shown
+
+
+def test_a_declared_choice_shows_the_one_that_is_usual(tmp_path: Path) -> None:
+    facts = f"{FACTS}example = 'grey'\n"
+    rulebook = load(tmp_path, {"snow/base.toml": RULE, "facts.toml": facts})
+    assert rulebook.declared["colour"].fact.example == "grey"
+
+
+@pytest.mark.parametrize(
+    ("example", "said"),
+    [
+        ("'30 L'", "The example does not fit. '30 L' is not a quantity in m"),
+        ("30", "30 has no unit; write a unit, such as '1 m'."),
+        ("'30'", "The example does not fit."),
+        ("true", "Write a quantity in m such as '1 m', not true."),
+    ],
+)
+def test_an_example_that_does_not_fit_is_refused_at_its_place(
+    tmp_path: Path, example: str, said: str
+) -> None:
+    facts = FACTS.replace("[colour]", f"example  = {example}\n\n[colour]")
+    problem = only_problem(tmp_path, {"snow/base.toml": RULE, "facts.toml": facts})
+    assert said in problem.sentence
+    assert problem.file.endswith("facts.toml")
+    assert problem.line == 1 + facts.splitlines().index(f"example  = {example}")
+
+
 def test_two_packs_do_not_declare_one_fact(tmp_path: Path) -> None:
     files = {"snow/base.toml": RULE, "facts.toml": FACTS}
     files |= {"national/GB/facts.toml": FACTS, "national/GB/snow/base.toml": RULE}

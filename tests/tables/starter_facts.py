@@ -19,7 +19,8 @@ from random import Random
 from typing import Any
 
 from tundish import Job, Rulebook
-from tundish.job.schema import Fact, Items, job_schema, written_path
+from tundish.job.hints import written_path
+from tundish.job.schema import Fact, Items, job_schema
 from tundish.reading.home import travelling_folder
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.shapes import STAGES

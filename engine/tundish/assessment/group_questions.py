@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from tundish.job.schema import Entry, Fact, Items, Record, is_pipe_size, job_schema, written_path
+from tundish.job.hints import is_pipe_size, written_path
+from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.rulebook.reads import facts_read
 from tundish.rulebook.rule import Rule
 from tundish.rulebook.rulebook import Rulebook

@@ -39,9 +39,11 @@ class Entries(Part):
     answered_by: ClassVar[Who] = "electrician"
     found_in: ClassVar[str] = "Counted at the unit, or from its installation manual."
 
-    power: Count = fact("How many openings take power cables?", label="openings for power cables")
+    power: Count = fact(
+        "How many openings take power cables?", label="openings for power cables", example="2"
+    )
     control: Count = fact(
-        "How many openings take control cables?", label="openings for control cables"
+        "How many openings take control cables?", label="openings for control cables", example="2"
     )
 
 
@@ -51,17 +53,26 @@ class Feet(Part):
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "Seen at the unit, or from its installation manual."
 
-    count: Count = fact("How many feet are there?", label="number of feet")
-    height: Length = fact("How high are the feet?", label="height of the feet")
+    count: Count = fact("How many feet are there?", label="number of feet", example="4")
+    height: Length = fact("How high are the feet?", label="height of the feet", example="150 mm")
     kind: Choice[Literal["rubber", "metal", "concrete", "plastic", "spring"]] = fact(
-        "What are the feet made of?", label="kind of feet"
+        "What are the feet made of?", label="kind of feet", example="rubber"
     )
-    in_the_box: Truth = fact("Do they come in the box of the unit?", label="feet in the box")
+    in_the_box: Truth = fact(
+        "Do they come in the box of the unit?", label="feet in the box", example="false"
+    )
 
 
 class Record(Part):
     """A document or a visit, with its day."""
 
-    date: Day = fact("On which day was it made?", "From the paper itself.")
-    reference: Text = fact("Under which reference is it kept?", "From the paper itself.")
-    by: Text = fact("In which role did someone make it?", "From the paper itself.", label="author")
+    date: Day = fact("On which day was it made?", "From the paper itself.", example="2026-10-15")
+    reference: Text = fact(
+        "Under which reference is it kept?", "From the paper itself.", example="2026-118"
+    )
+    by: Text = fact(
+        "In which role did someone make it?",
+        "From the paper itself.",
+        label="author",
+        example="installer",
+    )

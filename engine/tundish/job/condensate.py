@@ -9,10 +9,10 @@ class Condensate(Part):
     """Where the melted frost goes."""
 
     answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Measured at the place of the unit."
+    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
     to: Choice[Literal["soakaway", "drain", "gutter", "ground", "roof"]] = fact(
-        "Where does the water go?", label="destination of the condensate"
+        "Where does the water go?", label="destination of the condensate", example="soakaway"
     )
     collected: Truth = fact(
         "Is the water led into a pipe or bed, and not left to drip where it will?",
@@ -23,21 +23,30 @@ class Condensate(Part):
         label="condensate led in a pipe",
     )
     drain: Choice[Literal["foul", "combined", "rainwater"]] = fact(
-        "Which kind of drain takes it?", label="kind of drain"
+        "Which kind of drain takes it?", label="kind of drain", example="rainwater"
     )
-    pipe: Pipe = fact("What pipe takes it away?", label="condensate pipe")
+    pipe: Pipe = fact(
+        "What pipe takes it away?", label="condensate pipe", example="polypropylene 40 x 1.8"
+    )
     length_outdoors: Length = fact(
         "What length of the condensate pipe is outdoors above ground?",
         label="condensate pipe outdoors",
+        example="0.5 m",
     )
-    fall: Fraction = fact("With what fall is the pipe laid?", label="fall of the condensate pipe")
-    heated: Truth = fact("Is the drain heated against freezing?", label="heating of the drain")
+    fall: Fraction = fact(
+        "With what fall is the pipe laid?", label="fall of the condensate pipe", example="2 %"
+    )
+    heated: Truth = fact(
+        "Is the drain heated against freezing?", label="heating of the drain", example="false"
+    )
     heated_to_frost_free: Truth = fact(
         "Does the heating reach to where it never freezes?",
         "Into the house, or down into the ground below the depth of frost.",
         label="reach of the drain heating",
     )
-    heater_power: Power = fact("What power has the drain heater?")
+    heater_power: Power = fact(
+        "What power has the drain heater?", "From the plate of the heater.", example="40 W"
+    )
     pan_heater: Truth = fact(
         "Is the heater that the maker offers for the drain pan fitted or ordered?",
         "From the order or the delivery note.",
@@ -48,14 +57,15 @@ class Condensate(Part):
         "Is the condensate pipe insulated outdoors?", label="insulation of the condensate pipe"
     )
     trapped: Truth = fact("Has the drain a trap against foul air?", label="trap in the drain")
-    soakaway_depth: Length = fact("How deep is the soakaway?")
+    soakaway_depth: Length = fact("How deep is the soakaway?", example="600 mm")
     soakaway_volume: Volume = fact(
-        "What volume of stone has the soakaway?", label="volume of the soakaway"
+        "What volume of stone has the soakaway?", label="volume of the soakaway", example="0.2 m3"
     )
     soakaway_to_foundation: Length = fact(
         "How far is the soakaway from the nearest foundation?",
         label="distance of the soakaway from the foundation",
+        example="1 m",
     )
     over_path: Truth = fact(
-        "Can the water run over a path and freeze?", label="condensate over a path"
+        "Can the water run over a path and freeze?", label="condensate over a path", example="false"
     )

@@ -40,9 +40,16 @@ class Documents(Part):
         "Did the authority for monuments agree?", label="consent for a monument"
     )
     risk_assessment: OrNone[Record] = fact("Were the risks of the work assessed?")
-    manual_left: Truth = fact("Was the manual left with the customer?", label="manual on the spot")
+    manual_left: Truth = fact(
+        "Was the manual left with the customer?",
+        "Ask the customer, or from the record of the handover.",
+        label="manual on the spot",
+    )
     frost_explained: Truth = fact(
         "Was the customer told what keeps the water outdoors from freezing, and what stops it?",
+        "Ask the customer, or from the record of the handover.",
         label="telling the customer about frost",
     )
-    labels_fixed: Truth = fact("Are the labels and the diagram fixed on the spot?")
+    labels_fixed: Truth = fact(
+        "Are the labels and the diagram fixed on the spot?", "Seen on the spot."
+    )

@@ -29,13 +29,24 @@ class Loops(Part):
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "From the drawing of the loops."
 
-    count: Count = fact("How many loops are there?", label="number of loops")
-    longest: Length = fact("How long is the longest loop?", label="longest loop")
-    length: Length = fact("How long are all loops together?", label="length of all loops")
-    spacing: Length = fact("How far apart are the pipes?", label="spacing of the pipes")
-    pipe: Pipe = fact("What pipe is it?", label="pipe of the loops")
+    count: Count = fact("How many loops are there?", label="number of loops", example="4")
+    longest: Length = fact("How long is the longest loop?", label="longest loop", example="85 m")
+    length: Length = fact(
+        "How long are all loops together?", label="length of all loops", example="300 m"
+    )
+    spacing: Length = fact(
+        "How far apart are the pipes?", label="spacing of the pipes", example="150 mm"
+    )
+    pipe: Pipe = fact(
+        "What pipe is it?",
+        "Printed on the pipe.",
+        label="pipe of the loops",
+        example="PE-RT 16 x 2",
+    )
     oxygen_barrier: Truth = fact(
-        "Does the pipe keep oxygen out?", label="oxygen barrier of the loops"
+        "Does the pipe keep oxygen out?",
+        "Printed on the pipe.",
+        label="oxygen barrier of the loops",
     )
 
 
@@ -45,31 +56,58 @@ class Emitter(Part):
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "From the drawing or the maker's data sheet."
 
-    name: Text = fact("What is the emitter called?")
-    room: Text = fact("In which room is it?", label="room of the emitter")
+    name: Text = fact(
+        "What is the emitter called?",
+        "Any name that tells it from others.",
+        example="living room radiator",
+    )
+    room: Text = fact("In which room is it?", label="room of the emitter", example="living room")
     kind: Choice[
         Literal["radiator", "heated floor", "heated wall", "fan convector", "towel rail", "other"]
-    ] = fact("What kind of emitter is it?", label="kind of emitter")
-    output: Power = fact("What heat does it give at the design temperatures?", label="output")
-    standard_output: Power = fact("What output does its maker state?")
-    standard_difference: TemperatureDifference = fact("For what excess temperature is that stated?")
-    exponent: Number = fact("What exponent has its output?", label="exponent of the output")
-    volume: Volume = fact("How much water is in it?", label="water content of the emitter")
+    ] = fact("What kind of emitter is it?", label="kind of emitter", example="radiator")
+    output: Power = fact(
+        "What heat does it give at the design temperatures?", label="output", example="1.4 kW"
+    )
+    standard_output: Power = fact("What output does its maker state?", example="4 kW")
+    standard_difference: TemperatureDifference = fact(
+        "For what excess temperature is that stated?", example="50 K"
+    )
+    exponent: Number = fact(
+        "What exponent has its output?", label="exponent of the output", example="1.3"
+    )
+    volume: Volume = fact(
+        "How much water is in it?", label="water content of the emitter", example="9 L"
+    )
     shut_by: Choice[
         Literal["nothing", "thermostatic valve", "zone valve", "actuator", "hand valve"]
-    ] = fact("What can shut it?", label="valve of the emitter")
-    flow: Flow = fact("What flow does it need?", label="flow of the emitter")
+    ] = fact(
+        "What can shut it?",
+        "Seen at the emitter.",
+        label="valve of the emitter",
+        example="thermostatic valve",
+    )
+    flow: Flow = fact(
+        "What flow does it need?",
+        "From the design: its heat and how far the water cools in it.",
+        label="flow of the emitter",
+        example="4 L/min",
+    )
     pressure_loss: Pressure = fact(
         "What pressure is lost in it at its flow, its valve left out?",
         label="pressure loss in the emitter",
+        example="2 kPa",
     )
     valve_kv: Flow = fact(
-        "What flow passes its valve at a pressure loss of 1 bar (Kv)?", label="Kv of its valve"
+        "What flow passes its valve at a pressure loss of 1 bar (Kv)?",
+        label="Kv of its valve",
+        example="0.6 m3/h",
     )
-    highest_temperature: Temperature = fact("How warm may its water be at most?")
+    highest_temperature: Temperature = fact("How warm may its water be at most?", example="55 degC")
     floor_covering: Choice[Literal["tile", "stone", "timber", "carpet", "vinyl"]] = fact(
-        "What covers the floor?"
+        "What covers the floor?", "Seen in the room.", example="tile"
     )
-    area: Area = fact("What area is heated?", label="heated area")
-    balanced: Truth = fact("Is it balanced?")
+    area: Area = fact("What area is heated?", label="heated area", example="24 m2")
+    balanced: Truth = fact(
+        "Is it balanced?", "From the record of the balancing, or the setting of its valve."
+    )
     loops: Loops | None = fact("What loops has it?")

@@ -25,18 +25,25 @@ class Route(Part):
     answered_by: ClassVar[Who] = "surveyor"
     found_in: ClassVar[str] = "By walking the way with a tape."
 
-    length: Length = fact("How long is the way?", label="length of the way")
-    narrowest: Length = fact("How narrow is the narrowest place?", label="narrowest place")
-    lowest: Length = fact("How low is the lowest place?", label="lowest headroom")
-    steps: Count = fact("How many steps are on it?", label="number of steps")
-    steepest: Fraction = fact("How steep is the steepest place?", label="steepest slope")
-    surface: Choice[Literal["paved", "gravel", "grass", "mud", "stairs"]] = fact(
-        "What is underfoot?", label="surface of the way"
+    length: Length = fact("How long is the way?", label="length of the way", example="25 m")
+    narrowest: Length = fact(
+        "How narrow is the narrowest place?", label="narrowest place", example="900 mm"
     )
-    overhead_line: Truth = fact("Does an electric line hang over it?")
-    public: Truth = fact("Does it cross a public way?", label="crossing of a public way")
+    lowest: Length = fact("How low is the lowest place?", label="lowest headroom", example="2.1 m")
+    steps: Count = fact("How many steps are on it?", label="number of steps", example="0")
+    steepest: Fraction = fact(
+        "How steep is the steepest place?", label="steepest slope", example="5 %"
+    )
+    surface: Choice[Literal["paved", "gravel", "grass", "mud", "stairs"]] = fact(
+        "What is underfoot?", label="surface of the way", example="paved"
+    )
+    overhead_line: Truth = fact("Does an electric line hang over it?", example="false")
+    public: Truth = fact(
+        "Does it cross a public way?", label="crossing of a public way", example="false"
+    )
     closed_off: Truth = fact(
         "Is the public way closed off, as its authority allows, while the load hangs?",
+        "From the permit of its authority.",
         label="closing of the public way",
     )
 
@@ -48,7 +55,7 @@ class Handling(Part):
     found_in: ClassVar[str] = "From the plan of the work."
 
     route: Route | None = fact("What is the way to the place?", label="way to the place")
-    people: Count = fact("How many people carry?", label="number of people")
+    people: Count = fact("How many people carry?", label="number of people", example="2")
     gear: Choices[
         Literal[
             "trolley",
@@ -60,36 +67,57 @@ class Handling(Part):
             "scaffold",
             "ladder",
         ]
-    ] = fact("What gear is there?", label="gear")
-    gear_bears: Mass = fact("What mass does the gear bear?")
-    lift_height: Length = fact("How high must the unit be lifted?")
-    packed_mass: Mass = fact("What does the unit weigh in its packing?", who="maker")
-    storage_area: Area = fact("What area is there to store the delivery?")
-    work_at_height: Truth = fact("Must anyone work above the ground?")
+    ] = fact("What gear is there?", label="gear", example='["trolley", "hoist"]')
+    gear_bears: Mass = fact(
+        "What mass does the gear bear?", "From the plate of the gear.", example="250 kg"
+    )
+    lift_height: Length = fact("How high must the unit be lifted?", example="400 mm")
+    packed_mass: Mass = fact(
+        "What does the unit weigh in its packing?",
+        "From the label of the packing, or the data sheet.",
+        who="maker",
+        example="138 kg",
+    )
+    storage_area: Area = fact(
+        "What area is there to store the delivery?", "Measured on the spot.", example="4 m2"
+    )
+    work_at_height: Truth = fact("Must anyone work above the ground?", example="false")
     upright: Truth = fact(
         "Does the unit stay upright all the way?", label="staying upright all the way"
     )
     lifting_plan: Truth = fact("Is there a plan for the lift?", label="plan for the lift")
     slings: Choice[Literal["rated and inspected", "packing straps, used once", "unmarked"]] = fact(
-        "What kind of slings or straps bear the unit in the lift?", label="slings of the lift"
+        "What kind of slings or straps bear the unit in the lift?",
+        "By the tag on them.",
+        label="slings of the lift",
+        example="rated and inspected",
     )
     ground_bears: AreaLoad = fact(
         "What load on an area does the ground or floor under gear and unit bear?",
+        "From the drawings, or a structural engineer.",
         label="load that the ground bears",
+        example="5 kN/m2",
     )
     gear_footprint: Area = fact(
         "On what area does the loaded gear stand?",
         "The wheels or outriggers that touch the ground, with their plates.",
         label="area the gear stands on",
+        example="0.5 m2",
     )
-    gear_mass: Mass = fact("What does the gear itself weigh?", label="mass of the gear")
+    gear_mass: Mass = fact(
+        "What does the gear itself weigh?",
+        "From the plate of the gear.",
+        label="mass of the gear",
+        example="25 kg",
+    )
     held: Choice[Literal["close at waist", "close above", "close below", "at arm's length"]] = fact(
-        "How is the load held?", label="way the load is held"
+        "How is the load held?", label="way the load is held", example="close at waist"
     )
     turns: Choice[Literal["not", "more than 45 degrees", "more than 90 degrees"]] = fact(
         "How far do those who lift twist sideways with the load?",
         "Shoulders against hips, at the worst moment of the way.",
         label="twist of those who lift",
+        example="not",
     )
     heavy_side_told: Truth = fact(
         "Does everyone who lifts know which side of the unit is the heavy one?",
@@ -101,8 +129,12 @@ class Handling(Part):
     )
     checked_after_transport: Truth = fact(
         "Was the unit looked over for damage and leaks after the transport?",
+        "Ask whoever took the delivery in.",
         label="check after transport",
     )
     rested: Duration = fact(
-        "How long did it stand upright before it was started?", label="rest before the start"
+        "How long did it stand upright before it was started?",
+        "Ask whoever set it up.",
+        label="rest before the start",
+        example="12 h",
     )

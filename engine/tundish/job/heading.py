@@ -29,9 +29,24 @@ class Heading(Part):
 
     found_in: ClassVar[str] = "From the job's folder."
 
-    title: Text = fact("What is the job called?", label="title")
-    region: Annotated[str | None, FactType(RegionKind())] = fact(
-        "In which country is it, by its ISO 3166-1 code?", label="region"
+    title: Text = fact(
+        "What is the job called?",
+        "Any name that tells it from your other jobs.",
+        label="title",
+        example="House in an invented lane",
     )
-    stage: Choice[Stage] = fact("How far has the job got?", label="stage")
-    date: Day = fact("On which day was the job described?", label="day of the description")
+    region: Annotated[str | None, FactType(RegionKind())] = fact(
+        "In which country is it, by its ISO 3166-1 code?",
+        "From the address.",
+        label="region",
+        example="GB",
+    )
+    stage: Choice[Stage] = fact(
+        "How far has the job got?", "By what has been done so far.", label="stage", example="design"
+    )
+    date: Day = fact(
+        "On which day was the job described?",
+        "The day on which this file was written.",
+        label="day of the description",
+        example="2026-11-02",
+    )

@@ -45,13 +45,24 @@ class Job(Part):
         '120 mm'
     """
 
-    unit_sheet: Text = fact("Which file holds the data sheet of the unit?", label="unit sheet")
+    unit_sheet: Text = fact(
+        "Which file holds the data sheet of the unit?",
+        "Its path, as seen from the folder of this file.",
+        label="unit sheet",
+        example="unit_sheets/invented-8-kw.toml",
+    )
     based_on: Text = fact(
         "Which job, such as a house type, is laid under this one?",
         "A path from the folder of this file, without leading out of it.",
         label="job that it is based on",
+        example="house_types/invented-semi.toml",
     )
-    of_job: Text = fact("Over which job file is this sheet laid?", label="job of the sheet")
+    of_job: Text = fact(
+        "Over which job file is this sheet laid?",
+        "Its path, as seen from the folder of this file.",
+        label="job of the sheet",
+        example="invented-lane.toml",
+    )
     job: Heading | None = fact("What job is it?", label="heading of the job")
     site: Site | None = fact("What is the site like?")
     building: Building | None = fact("What is the building like?")
@@ -70,7 +81,10 @@ class Job(Part):
     order: Items[Ordered] = fact("What has been ordered?", label="order list")
     documents: Documents | None = fact("Which documents are there?")
     maintenance: Maintenance | None = fact("How will it be looked after?")
-    tolerance: Items[Tolerance] = fact("How far off may which figures be?", label="tolerances")
+    tolerance: Items[Tolerance] = fact(
+        "Which figures are known only roughly, and by how much may each be off?",
+        label="tolerances",
+    )
     more: Annotated[dict[str, Any] | None, MoreType()] = fact(
         "Which facts are stated that packs of rules declare?", label="facts of packs"
     )

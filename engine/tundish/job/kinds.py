@@ -12,6 +12,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.measure.dimension import Dimension
 from tundish.measure.quantity import Quantity, parse_quantity
+from tundish.measure.unit import Unit
 from tundish.reading.bounds import LONGEST_LIST, LONGEST_TEXT
 from tundish.reading.nearest import did_you_mean
 from tundish.reading.shown import shown
@@ -41,7 +42,8 @@ class QuantityKind(Kind):
 
     Args:
         noun: What is measured, with its article, as in "a length".
-        example: A quantity of the right dimension; a point on a scale if it is one.
+        example: A quantity of the right dimension; a point on a scale if it is one. A fact may
+            have a better one; this says in what unit such facts are shown.
         least: The least that can be, or an empty text where nothing bounds it.
         most: The most that can be, or an empty text.
         difference: Whether it is a difference of sound levels. Their unit is written dB too, so
@@ -62,7 +64,12 @@ class QuantityKind(Kind):
     @cached_property
     def point(self) -> bool:
         """Return whether a reading is a point on a scale, as of the example."""
-        return self._example.unit.point and not self.difference
+        return self.unit.point and not self.difference
+
+    @property
+    def unit(self) -> Unit:
+        """Return the unit in which facts of this kind are shown where nobody has written one."""
+        return self._example.unit
 
     @cached_property
     def _example(self) -> Quantity:

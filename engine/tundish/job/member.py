@@ -24,12 +24,14 @@ class Asking(NamedTuple):
         how: How to find it out; empty where the part says so.
         who: Who can be asked; None where the part says so.
         label: A short noun phrase; empty where the name says it.
+        example: What would usually be written; empty where that of the kind does.
     """
 
     question: str
     how: str
     who: str | None
     label: str
+    example: str = ""
 
 
 @dataclass(frozen=True)

@@ -11,11 +11,13 @@ class Ordered(Part):
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "From the order or the delivery note."
 
-    name: Text = fact("Which part was ordered?", "As `tundish order` names it.", label="part")
-    number: Count = fact("How many were ordered?", label="number ordered")
-    length: Length = fact("What length was ordered?", label="length ordered")
-    volume: Volume = fact("What volume was ordered?", label="volume ordered")
-    mass: Mass = fact("What mass was ordered?", label="mass ordered")
+    name: Text = fact(
+        "Which part was ordered?", "As `tundish order` names it.", label="part", example="isolator"
+    )
+    number: Count = fact("How many were ordered?", label="number ordered", example="1")
+    length: Length = fact("What length was ordered?", label="length ordered", example="18 m")
+    volume: Volume = fact("What volume was ordered?", label="volume ordered", example="20 L")
+    mass: Mass = fact("What mass was ordered?", label="mass ordered", example="5 kg")
     supplied_by: Choice[
         Literal[
             "maker of the unit",
@@ -25,4 +27,4 @@ class Ordered(Part):
             "hire firm",
             "stock",
         ]
-    ] = fact("Who supplies it?", label="supplier")
+    ] = fact("Who supplies it?", label="supplier", example="heating supplier")

@@ -137,7 +137,9 @@ def _plain(value: Any) -> Any:
     return value if isinstance(value, str | bool | int | float | dict) else str(value)
 
 
-def fact(question: str, how: str = "", *, who: Who | None = None, label: str = "") -> Any:
+def fact(
+    question: str, how: str = "", *, who: Who | None = None, label: str = "", example: str = ""
+) -> Any:
     """Return the member for one fact or one nested part.
 
     Args:
@@ -145,11 +147,13 @@ def fact(question: str, how: str = "", *, who: Who | None = None, label: str = "
         how: How to find it out; the part's own `found_in` when empty.
         who: Who can be asked; the part's own `answered_by` when None.
         label: A short noun phrase for the middle of a sentence; made from the name when empty.
+        example: What would usually be written, as in a job file but without quotes around a text.
+            Only a truth goes without: "true" does for it.
 
     Returns:
         The member, not known until it is given.
     """
-    return Asking(question, how, who, label)
+    return Asking(question, how, who, label, example)
 
 
 _Record = TypeVar("_Record", bound=Part)

@@ -27,10 +27,10 @@ OPEN = "open"
 
 
 class _Measured(Part):
-    """What is measured on the spot."""
+    """What is seen or measured on the spot."""
 
     answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Measured at the place of the unit."
+    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
 
 class Clearance(_Measured):
@@ -41,16 +41,27 @@ class Clearance(_Measured):
 
     written_as: ClassVar[dict[str, str]] = {"open_above": "top"}
 
-    back: Length = fact("How much space is behind the unit?", label="clearance behind")
-    left: Length = fact("How much space is left of the unit?", label="clearance on the left")
-    right: Length = fact("How much space is right of the unit?", label="clearance on the right")
-    front: Length = fact("How much space is before the unit?", label="clearance in front")
+    back: Length = fact(
+        "How much space is behind the unit?", label="clearance behind", example="300 mm"
+    )
+    left: Length = fact(
+        "How much space is left of the unit?", label="clearance on the left", example="500 mm"
+    )
+    right: Length = fact(
+        "How much space is right of the unit?", label="clearance on the right", example="800 mm"
+    )
+    front: Length = fact(
+        "How much space is before the unit?", label="clearance in front", example="1 m"
+    )
     top: Length = fact(
         "How much space is above the unit?",
         'Measured at the place of the unit; write "open" where nothing is above it.',
         label="clearance above",
+        example="1 m",
     )
-    open_above: Truth = fact("Is the unit open to the sky?", label="open sky above the unit")
+    open_above: Truth = fact(
+        "Is the unit open to the sky?", label="open sky above the unit", example="false"
+    )
 
     @classmethod
     def prepared(cls, facts: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -71,10 +82,16 @@ class Discharge(_Measured):
     """Where the cold air goes."""
 
     towards: Choice[Literal["open", "wall", "corner", "path", "fence", "planting", "window"]] = (
-        fact("What does the unit blow towards?", label="what the air is blown towards")
+        fact(
+            "What does the unit blow towards?",
+            label="what the air is blown towards",
+            example="open",
+        )
     )
-    distance_to_obstacle: Length = fact("How far is what the air meets first?")
-    distance_to_path: Length = fact("How far is the nearest path that the cold air could ice?")
+    distance_to_obstacle: Length = fact("How far is what the air meets first?", example="4 m")
+    distance_to_path: Length = fact(
+        "How far is the nearest path that the cold air could ice?", example="3 m"
+    )
 
 
 class Base(_Measured):
@@ -91,25 +108,32 @@ class Base(_Measured):
             "screw foundation",
             "soil",
         ]
-    ] = fact("What does the unit stand on?", label="kind of base")
+    ] = fact("What does the unit stand on?", label="kind of base", example="concrete slab")
     level: Truth = fact("Is the base level?", "With a spirit level.", label="base in level")
-    frost_free: Truth = fact("Is the base founded so that frost cannot lift it?")
+    frost_free: Truth = fact(
+        "Is the base founded so that frost cannot lift it?",
+        "From the drawing, or ask whoever laid it.",
+    )
     bears: Mass = fact(
         "What mass can it bear?",
         "From its maker or a structural engineer.",
         label="mass that the base bears",
+        example="400 kg",
     )
     wall: Choice[Literal["masonry", "concrete", "timber frame", "insulated facade"]] = fact(
-        "What wall bears the bracket?", label="wall behind the bracket"
+        "What wall bears the bracket?", label="wall behind the bracket", example="masonry"
     )
     decoupled: Truth = fact(
         "Does anything keep vibration out of the building?", label="vibration isolation"
     )
     joined_to_house: Truth = fact(
-        "Does the base touch the house or its foundation?", label="base joined to the house"
+        "Does the base touch the house or its foundation?",
+        label="base joined to the house",
+        example="false",
     )
     structure_checked: Truth = fact(
         "Did a structural engineer agree to the load on wall, roof or balcony?",
+        "From the letter of the engineer.",
         label="check of the structure",
     )
 
@@ -117,22 +141,33 @@ class Base(_Measured):
 class SnowHood(_Measured):
     """A roof over the unit against snow."""
 
-    height_above: Length = fact("How far above the unit is it?", label="height of the snow hood")
-    bears: AreaLoad = fact("What snow load does it bear?", label="load the snow hood bears")
+    height_above: Length = fact(
+        "How far above the unit is it?", label="height of the snow hood", example="600 mm"
+    )
+    bears: AreaLoad = fact(
+        "What snow load does it bear?",
+        "From its maker or a structural engineer.",
+        label="load the snow hood bears",
+        example="1.5 kN/m2",
+    )
 
 
 class Placement(_Measured):
     """Where the outdoor unit stands."""
 
     on: Choice[Literal["ground", "wall", "flat roof", "pitched roof", "balcony", "frame"]] = fact(
-        "What is the unit mounted on?", label="mounting"
+        "What is the unit mounted on?", label="mounting", example="ground"
     )
     faces: Choice[CompassPoint] = fact(
-        "Where does the discharge side face?", "With a compass.", label="direction it faces"
+        "Where does the discharge side face?",
+        "With a compass.",
+        label="direction it faces",
+        example="south",
     )
     height_below: Length = fact(
         "How high is the underside of the unit above the ground or roof below it?",
         label="height below the unit",
+        example="400 mm",
     )
     clearance: Clearance | None = fact("What space is around the unit?")
     around: Around | None = fact("What stands on each side of the unit?")
@@ -144,17 +179,18 @@ class Placement(_Measured):
     feet: OrNone[Feet] = fact("What feet are put under the unit?")
     fixings: Choice[
         Literal["stainless steel", "galvanised steel", "zinc-plated steel", "aluminium", "none"]
-    ] = fact("What metal are the fixings?")
+    ] = fact("What metal are the fixings?", example="stainless steel")
     condensate: Condensate | None = fact("Where does the melted frost go?")
     snow_hood: OrNone[SnowHood] = fact("What roof is over the unit against snow?")
-    wind_screen: Truth = fact("Is there a screen against the wind?")
+    wind_screen: Truth = fact("Is there a screen against the wind?", example="false")
     enclosed: Choice[Literal["not", "louvred housing", "niche", "courtyard", "pit"]] = fact(
-        "Does anything enclose the unit?", label="enclosure"
+        "Does anything enclose the unit?", label="enclosure", example="not"
     )
     free_area: Area = fact(
         "What free area have the openings of the enclosure for the air that goes in?",
         "The gaps alone: the area of a louvre times its free share.",
         label="free area of the enclosure",
+        example="1.2 m2",
     )
     air_kept_apart: Truth = fact(
         "Is the air blown out led out of the enclosure, so that it cannot be drawn in again there?",
@@ -165,6 +201,7 @@ class Placement(_Measured):
         "Could a vehicle drive or roll against the unit?",
         "By looking for drives, parking and turning places beside it.",
         label="vehicles beside the unit",
+        example="false",
     )
     access: Truth = fact(
         "Can someone reach the unit for service without a ladder?", label="access for service"
@@ -176,25 +213,34 @@ class Placement(_Measured):
     edge_distance: Length = fact(
         "How far is the unit from the nearest edge that someone could fall from?",
         label="distance of an edge",
+        example="3 m",
     )
     anchored: Truth = fact(
         "Is the unit bolted to what it stands on?", label="anchoring of the unit"
     )
     guarded_against: Choices[Literal["vehicles", "children", "animals", "theft", "leaves"]] = fact(
-        "Against what is the unit guarded?"
+        "Against what is the unit guarded?", example='["leaves"]'
     )
-    in_a_hollow: Truth = fact("Does the unit stand in a hollow where gas could gather?")
+    in_a_hollow: Truth = fact(
+        "Does the unit stand in a hollow where gas could gather?", example="false"
+    )
     openings: Items[Opening] = fact("Which openings and ignition sources are near the unit?")
     hears: Items[Receiver] = fact("Who hears the unit?", label="places that hear the unit")
     distance_to_boundary: Length = fact(
-        "How far is the boundary of the plot?", label="distance of the boundary"
+        "How far is the boundary of the plot?", label="distance of the boundary", example="3 m"
     )
     units_on_plot: Count = fact(
-        "How many outdoor units are on the plot, this one counted?", label="units on the plot"
+        "How many outdoor units are on the plot, this one counted?",
+        label="units on the plot",
+        example="1",
     )
     faces_road: Truth = fact(
-        "Does the unit stand before a wall that faces a road?", label="place before a road"
+        "Does the unit stand before a wall that faces a road?",
+        label="place before a road",
+        example="false",
     )
     height_of_top: Length = fact(
-        "How high above the ground is the top of the unit?", label="height of its top"
+        "How high above the ground is the top of the unit?",
+        label="height of its top",
+        example="1.2 m",
     )

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import field
 from functools import cache
-from typing import Literal, TypeAlias, cast
+from typing import Any, Literal, TypeAlias, cast
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import ItemsType, MoreType, OrNoneType
@@ -25,6 +25,7 @@ from tundish.job.part import Part, Who
 from tundish.job.paths import without_positions
 from tundish.job.pipe import MATERIALS, PipeKind
 from tundish.measure.dimension import DIMENSIONS, Dimension
+from tundish.measure.unit import Unit, read_unit
 
 FactKind: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
 
@@ -57,7 +58,8 @@ class Fact(Asked):
         dimension: Dimension of a quantity; that of a plain number for a number; else None.
         point: Whether it is a point on a scale, such as a temperature or a sound level.
         choices: The only texts there are; empty when any will do.
-        example: How it could be written.
+        example: What would usually be written, as in a job file but without quotes around a text.
+        unit: The unit in which rules show a quantity that nobody has written; else None.
     """
 
     kind: FactKind
@@ -65,6 +67,18 @@ class Fact(Asked):
     point: bool = False
     choices: tuple[str, ...] = ()
     example: str = ""
+    unit: Unit | None = None
+
+    @property
+    def example_as_data(self) -> Any:
+        """Return the example as TOML and JSON hold it, a day as a text."""
+        import json  # late, as a check reads no examples
+
+        return json.loads(self.example) if self.kind in _BARE else self.example
+
+
+_BARE = ("truth", "number", "texts")
+"""Kinds whose facts are written without quotes around them, in TOML as in JSON."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,11 +89,13 @@ class Record(Asked):
         fields: What it holds, by name.
         can_be_absent: Whether "none" may stand for it.
         written_as: Facts in it that a file has under another key, by their names.
+        example: How it is usually written, where one text states all of it, as for a pipe size.
     """
 
     fields: dict[str, Entry]
     can_be_absent: bool = False
     written_as: Mapping[str, str] = field(default_factory=dict)
+    example: str = ""
 
     def find(self, path: str) -> Entry | None:
         """Return what stands at a path below this record.
@@ -121,33 +137,6 @@ class Items(Asked):
 Entry: TypeAlias = Fact | Record | Items
 
 
-def is_pipe_size(entry: Entry | None) -> bool:
-    """Say whether an entry is the size of a pipe, whose measures a file has in one text."""
-    return isinstance(entry, Record) and entry.fields.keys() >= {"outside_diameter", "wall", "size"}
-
-
-def written_path(path: str) -> str:
-    """Return the path of a fact as a file has it: the measures of a pipe stand in one text.
-
-    What else is written under another key, such as the open sky above a unit, is there too.
-
-    Args:
-        path: A dotted path, with list positions or without.
-
-    Example:
-        >>> written_path("water.run[2].pipe.wall")
-        'water.run[2].pipe'
-    """
-    outer, _, name = path.rpartition(".")
-    entry = job_schema().find(outer) if outer else None
-    if is_pipe_size(entry):
-        return outer
-    record = entry.item if isinstance(entry, Items) else entry
-    if isinstance(record, Record) and name in record.written_as:
-        return f"{outer}.{record.written_as[name]}"
-    return path
-
-
 @cache
 def job_schema() -> Record:
     """Return the schema of a whole job.
@@ -179,13 +168,20 @@ def words(name: str) -> str:
 def _fields(part: type[Part], path: str) -> dict[str, Entry]:
     prefix = f"{path}." if path else ""
     return {
-        name: _entry(member, f"{prefix}{name}", part)
+        name: entry_of(member, f"{prefix}{name}", part)
         for name, member in part.members.items()
         if not isinstance(member.held, MoreType)
     }
 
 
-def _entry(member: Member, path: str, part: type[Part]) -> Entry:
+def entry_of(member: Member, path: str, part: type[Part]) -> Entry:
+    """Return what a member of a part is, as rules and questions know it.
+
+    Args:
+        member: The member.
+        path: Its path.
+        part: The part that it stands in, which says what its class does not.
+    """
     asking = member.asking
     asked = (
         path,
@@ -195,7 +191,7 @@ def _entry(member: Member, path: str, part: type[Part]) -> Entry:
         cast("Who", asking.who or part.answered_by),
     )
     if member.kind is not None:
-        return as_fact(member.kind, asked)
+        return as_fact(member.kind, asked, asking.example)
     inner = cast("type[Part]", member.part)
     fields = _fields(inner, path)
     if isinstance(member.held, ItemsType):
@@ -208,35 +204,63 @@ AskedFor: TypeAlias = tuple[str, str, str, str, Who]
 """Path, label, question, how to find out and who can be asked."""
 
 
-def as_fact(kind: Kind, asked: AskedFor) -> Entry:
-    """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures."""
+def as_fact(kind: Kind, asked: AskedFor, example: str = "") -> Entry:
+    """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures.
+
+    Args:
+        kind: The kind.
+        asked: How it is asked for.
+        example: What would usually be written; empty for the kind's own example.
+    """
     number = DIMENSIONS["number"]
+    example = example or _example_of(kind)
     match kind:
         case PipeKind():
-            return Record(*asked, _pipe_fields(asked))
+            return Record(*asked, _pipe_fields(asked), example=example)
         case QuantityKind():
-            return Fact(*asked, "quantity", kind.dimension, kind.point, (), kind.example)
-        case WholeKind():
-            options = tuple(str(option) for option in kind.options)
-            return Fact(*asked, "number", number, False, (), options[0] if options else "2")
-        case NumberKind():
-            return Fact(*asked, "number", number, False, (), "1.0")
+            point = kind.point
+            return Fact(*asked, "quantity", kind.dimension, point, (), example, kind.unit)
+        case WholeKind() | NumberKind():
+            return Fact(*asked, "number", number, example=example)
         case TruthKind():
-            return Fact(*asked, "truth", example="true")
+            return Fact(*asked, "truth", example=example)
         case DateKind():
-            return Fact(*asked, "date", example="2026-11-02")
+            return Fact(*asked, "date", example=example)
         case TextsKind():
-            example = f'["{kind.choices[0]}"]' if kind.choices else '["…"]'
             return Fact(*asked, "texts", None, False, kind.choices, example)
         case ChoiceKind():
-            return Fact(*asked, "text", None, False, kind.choices, kind.choices[0])
+            return Fact(*asked, "text", None, False, kind.choices, example)
         case _:
-            return Fact(*asked, "text")
+            return Fact(*asked, "text", example=example)
+
+
+def _example_of(kind: Kind) -> str:
+    """Return an example that says no more than how a fact of a kind is written."""
+    match kind:
+        case PipeKind():
+            return "copper 28 x 0.9"
+        case QuantityKind():
+            return kind.example
+        case WholeKind():
+            return str(kind.options[0]) if kind.options else "2"
+        case NumberKind():
+            return "1.0"
+        case TruthKind():
+            return "true"
+        case DateKind():
+            return "2026-11-02"
+        case TextsKind():
+            return f'["{kind.choices[0]}"]' if kind.choices else '["…"]'
+        case ChoiceKind():
+            return kind.choices[0]
+        case _:
+            return ""
 
 
 def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
     path, label, question, how, who = asked
     length = DIMENSIONS["length"]
+    millimetre = read_unit("mm")
 
     def field(name: str) -> AskedFor:
         return (f"{path}.{name}", f"{words(name)} of the {label}", question, how, who)
@@ -245,6 +269,8 @@ def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
         "name": Fact(*field("name"), "text", example="copper 28 x 0.9"),
         "material": Fact(*field("material"), "text", None, False, MATERIALS, MATERIALS[0]),
         "size": Fact(*field("size"), "text", example="28 x 0.9"),
-        "outside_diameter": Fact(*field("outside_diameter"), "quantity", length, example="28 mm"),
-        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm"),
+        "outside_diameter": Fact(
+            *field("outside_diameter"), "quantity", length, example="28 mm", unit=millimetre
+        ),
+        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm", unit=millimetre),
     }

@@ -11,8 +11,10 @@ class SoundLimit(Part):
     answered_by: ClassVar[Who] = "designer"
     found_in: ClassVar[str] = "From the rules of the place, or the planning permission."
 
-    day: SoundLevel = fact("What level holds by day?", label="sound limit by day")
-    night: SoundLevel = fact("What level holds by night?", label="sound limit by night")
+    day: SoundLevel = fact("What level holds by day?", label="sound limit by day", example="50 dB")
+    night: SoundLevel = fact(
+        "What level holds by night?", label="sound limit by night", example="40 dB"
+    )
 
 
 class Sound(Part):
@@ -36,19 +38,40 @@ class Sound(Part):
         "What kind of area is it?",
         "From the development plan of the authority; care: hospitals, nursing homes, spas.",
         label="kind of area",
+        example="residential",
     )
     background: SoundLevel = fact(
-        "How loud is it at night without the unit?", "By measuring.", label="level without the unit"
+        "How loud is it at night without the unit?",
+        "By measuring.",
+        label="level without the unit",
+        example="32 dB",
     )
-    method: Text = fact("By which method was the sound assessed?")
+    method: Text = fact(
+        "By which method was the sound assessed?",
+        example="free-field calculation from the sound power",
+    )
     tone_heard: Choice[Literal["not", "audible", "clear"]] = fact(
-        "Can a single tone be heard in its noise?", label="audible tone"
+        "Can a single tone be heard in its noise?",
+        "By listening beside the unit, or from its data sheet.",
+        label="audible tone",
+        example="not",
     )
     expected: SoundLevel = fact(
-        "What level is expected at the worst place?", label="level to be expected"
+        "What level is expected at the worst place?", label="level to be expected", example="36 dB"
     )
     measures: Choices[
         Literal["screen", "quiet mode", "vibration mounts", "flexible hoses", "housing", "moved"]
-    ] = fact("What is done against sound?", label="measures against sound")
-    screen_height: Length = fact("How high is the screen?")
-    bedroom_wall: Truth = fact("Is the unit fixed to the wall of a bedroom?", who="surveyor")
+    ] = fact(
+        "What is done against sound?",
+        label="measures against sound",
+        example='["vibration mounts", "quiet mode"]',
+    )
+    screen_height: Length = fact(
+        "How high is the screen?", "From the design, or measured on the spot.", example="1.5 m"
+    )
+    bedroom_wall: Truth = fact(
+        "Is the unit fixed to the wall of a bedroom?",
+        "From the drawing, or seen on the spot.",
+        who="surveyor",
+        example="false",
+    )

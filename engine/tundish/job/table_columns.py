@@ -12,7 +12,7 @@ from tundish.job.changing import kind_at
 from tundish.job.facts import Facts, Value, add_fact
 from tundish.job.kinds import Kind, NumberKind, QuantityKind, TextsKind, TruthKind, WholeKind
 from tundish.job.pipe import PipeKind
-from tundish.job.schema import Items, job_schema
+from tundish.job.schema import Fact, Items, job_schema
 from tundish.measure.quantity import MeasureError, Quantity, parse_quantity
 from tundish.measure.unit import Unit, read_unit
 from tundish.reading.nearest import did_you_mean
@@ -147,9 +147,14 @@ def _heading(column: str, declared: Mapping[str, Kind]) -> TableColumn:
     if unit.dimension != kind.dimension or (unit.point != kind.point and not kind.difference):
         raise ValueError(
             f"The column {shown(path)} cannot be in '{unit}': "
-            f"it is {kind.noun} such as '{kind.example}'."
+            f"it is {kind.noun} such as '{_example(path, kind)}'."
         )
     return TableColumn(column, path, kind, unit)
+
+
+def _example(path: str, kind: QuantityKind) -> str:
+    fact = job_schema().find(path)
+    return fact.example if isinstance(fact, Fact) else kind.example
 
 
 def _kind(path: str) -> Kind | None:

@@ -12,9 +12,19 @@ class Tolerance(Part):
     found_in: ClassVar[str] = "From the data sheet of the gauge."
 
     of: Text = fact(
-        "Of which fact is the tolerance?", "Its path, such as readings.air_temperature."
+        "Of which fact is the tolerance?",
+        "Its path, such as readings.air_temperature.",
+        example="readings.air_temperature",
     )
-    share: Fraction = fact("By what share of it may it be off?", label="tolerance as a share")
+    share: Fraction = fact(
+        "By what share of it may it be off?",
+        "From the data sheet of the gauge; of a drawing, by how exactly it was measured.",
+        label="tolerance as a share",
+        example="5 %",
+    )
     amount: Text = fact(
-        "By what amount may it be off?", "With a unit, such as 5 mm.", label="tolerance"
+        "By what amount may it be off?",
+        "With a unit, such as 5 mm.",
+        label="tolerance",
+        example="0.5 K",
     )

@@ -35,10 +35,18 @@ class FlowByMode(Part):
 
     found_in: ClassVar[str] = "From the design, or read at the flow meter."
 
-    heating: Flow = fact("What flow is there in heating?", label="flow in heating")
-    defrost: Flow = fact("What flow is there in a defrost?", label="flow in a defrost")
-    hot_water: Flow = fact("What flow is there in making hot water?", label="flow for hot water")
-    cooling: Flow = fact("What flow is there in cooling?", label="flow in cooling")
+    heating: Flow = fact(
+        "What flow is there in heating?", label="flow in heating", example="22 L/min"
+    )
+    defrost: Flow = fact(
+        "What flow is there in a defrost?", label="flow in a defrost", example="24 L/min"
+    )
+    hot_water: Flow = fact(
+        "What flow is there in making hot water?", label="flow for hot water", example="23 L/min"
+    )
+    cooling: Flow = fact(
+        "What flow is there in cooling?", label="flow in cooling", example="22 L/min"
+    )
 
 
 class Filling(Part):
@@ -50,23 +58,42 @@ class Filling(Part):
     hardness: Hardness = fact(
         "How hard is the water that goes into the circuit, softened or not?",
         label="hardness of the filling water",
+        example="1.2 mmol/L",
     )
-    alkalinity: Hardness = fact("What alkalinity has the filling water?")
+    alkalinity: Hardness = fact("What alkalinity has the filling water?", example="1.5 mmol/L")
     conductivity: ElectricalConductivity = fact(
-        "What electrical conductivity has it?", label="conductivity of the filling water"
+        "What electrical conductivity has it?",
+        "From the water supplier, or with a meter.",
+        label="conductivity of the filling water",
+        example="280 uS/cm",
     )
-    ph: PH = fact("What pH has it?", label="pH of the filling water")
+    ph: PH = fact("What pH has it?", label="pH of the filling water", example="7.8")
     chloride: Concentration = fact(
-        "How much chloride is in it?", label="chloride in the filling water"
+        "How much chloride is in it?", label="chloride in the filling water", example="30 mg/L"
     )
-    sulphate: Concentration = fact("How much sulphate is in it?", label="sulphate in the water")
-    iron: Concentration = fact("How much iron is in it?", label="iron in the filling water")
-    oxygen: Concentration = fact("How much oxygen is in it?", label="oxygen in the water")
+    sulphate: Concentration = fact(
+        "How much sulphate is in it?", label="sulphate in the water", example="40 mg/L"
+    )
+    iron: Concentration = fact(
+        "How much iron is in it?", label="iron in the filling water", example="0.05 mg/L"
+    )
+    oxygen: Concentration = fact(
+        "How much oxygen is in it?",
+        "From the water supplier, or with a meter.",
+        label="oxygen in the water",
+        example="8 mg/L",
+    )
     pressure: Pressure = fact(
-        "To what pressure is the cold circuit filled?", label="filling pressure"
+        "To what pressure is the cold circuit filled?",
+        "Read at the gauge.",
+        label="filling pressure",
+        example="1.5 bar",
     )
     source: Choice[Literal["mains", "softened", "demineralised", "rain", "well"]] = fact(
-        "What water is filled in?", label="source of the filling water"
+        "What water is filled in?",
+        "Ask whoever fills the circuit.",
+        label="source of the filling water",
+        example="mains",
     )
     backflow_protection: Choice[
         Literal[
@@ -78,20 +105,43 @@ class Filling(Part):
             "check valves",
             "none",
         ]
-    ] = fact("What keeps circuit water out of the mains?")
+    ] = fact(
+        "What keeps circuit water out of the mains?",
+        "Seen at the filling point.",
+        example="disconnector",
+    )
     loop_removed: Truth = fact(
-        "Is the filling hose taken off after filling?", label="taking off of the filling hose"
+        "Is the filling hose taken off after filling?",
+        "Seen at the filling point.",
+        label="taking off of the filling hose",
     )
     automatic: Truth = fact(
-        "Does a valve top the circuit up from the mains by itself?", label="automatic topping up"
+        "Does a valve top the circuit up from the mains by itself?",
+        "Seen at the filling point.",
+        label="automatic topping up",
+        example="false",
     )
-    flushed: Truth = fact("Was the circuit flushed before filling?", label="flushing")
+    flushed: Truth = fact(
+        "Was the circuit flushed before filling?",
+        "From the record of the filling, or ask whoever did it.",
+        label="flushing",
+    )
     cleaned: Truth = fact(
         "Was the old circuit cleaned by chemicals or power flushing?",
+        "From the record of the filling, or ask whoever did it.",
         label="cleaning of the old circuit",
     )
-    purged: Truth = fact("Was the air let out?", label="removal of air")
-    day: Day = fact("When was it filled?", label="day of filling")
+    purged: Truth = fact(
+        "Was the air let out?",
+        "From the record of the filling, or ask whoever did it.",
+        label="removal of air",
+    )
+    day: Day = fact(
+        "When was it filled?",
+        "From the record of the filling.",
+        label="day of filling",
+        example="2026-11-16",
+    )
 
 
 class ExternalPump(Part):
@@ -100,9 +150,13 @@ class ExternalPump(Part):
     answered_by: ClassVar[Who] = "installer"
     found_in: ClassVar[str] = "From the plate or the data sheet of the pump."
 
-    head: Pressure = fact("What pressure does it give at the design flow?", label="pump head")
-    place: Text = fact("Where is the pump?")
-    run_by_unit: Truth = fact("Does the unit switch the pump?")
+    head: Pressure = fact(
+        "What pressure does it give at the design flow?", label="pump head", example="40 kPa"
+    )
+    place: Text = fact(
+        "Where is the pump?", "From the drawing, or seen on the spot.", example="plant room"
+    )
+    run_by_unit: Truth = fact("Does the unit switch the pump?", "From the wiring diagram.")
 
 
 class Water(Part):
@@ -111,35 +165,61 @@ class Water(Part):
     found_in: ClassVar[str] = "From the design."
 
     fluid: Choice[Literal["water", "propylene glycol", "ethylene glycol"]] = fact(
-        "What fluid is in the circuit: water, or water with which glycol?", label="fluid"
+        "What fluid is in the circuit: water, or water with which glycol?",
+        label="fluid",
+        example="water",
     )
     treatment: Choices[
         Literal["inhibitor", "biocide", "softening", "demineralisation", "pH adjustment"]
-    ] = fact("How is the water treated?", label="treatment of the water")
-    existing_circuit: Truth = fact("Were pipes and emitters in use before?", who="surveyor")
+    ] = fact("How is the water treated?", label="treatment of the water", example='["inhibitor"]')
+    existing_circuit: Truth = fact(
+        "Were pipes and emitters in use before?",
+        "By looking, or ask the customer.",
+        who="surveyor",
+        example="false",
+    )
     metals: Choices[
         Literal["copper", "steel", "galvanised steel", "stainless steel", "aluminium", "brass"]
-    ] = fact("Which metals does the water touch?", who="installer", label="metals of the circuit")
-    flow_temperature: Temperature = fact("How warm is the flow at the design temperature?")
+    ] = fact(
+        "Which metals does the water touch?",
+        "By looking at pipes, emitters and heat exchangers.",
+        who="installer",
+        label="metals of the circuit",
+        example='["copper", "steel", "brass"]',
+    )
+    flow_temperature: Temperature = fact(
+        "How warm is the flow at the design temperature?", example="45 degC"
+    )
     highest_temperature: Temperature = fact(
         "How hot can the circuit get, whatever heats it?",
         "The highest that the limiter of any heater in it allows.",
         label="highest temperature of the circuit",
+        example="65 degC",
     )
     temperature_difference: TemperatureDifference = fact(
         "How much does the water cool between flow and return?",
         label="difference between flow and return",
+        example="5 K",
     )
-    cools: Truth = fact("Does the unit cool the building in summer?", label="cooling")
+    cools: Truth = fact(
+        "Does the unit cool the building in summer?", label="cooling", example="false"
+    )
     cooling_temperature: Temperature = fact(
-        "How cold does the flow get in cooling?", label="flow temperature in cooling"
+        "How cold does the flow get in cooling?",
+        label="flow temperature in cooling",
+        example="18 degC",
     )
     flow: FlowByMode | None = fact("What flow is there in each way of running?")
-    pressure_loss: Pressure = fact("What pressure is lost in the circuit at the design flow?")
-    volume: Volume = fact("How much water is in the whole circuit?", label="water in the circuit")
+    pressure_loss: Pressure = fact(
+        "What pressure is lost in the circuit at the design flow?", example="30 kPa"
+    )
+    volume: Volume = fact(
+        "How much water is in the whole circuit?", label="water in the circuit", example="110 L"
+    )
     static_height: Length = fact(
         "How high does the circuit rise above the expansion vessel?",
         label="height of the circuit above the expansion vessel",
+        example="3 m",
     )
     open_zones: Truth = fact("Is one zone always open?", label="zone that is always open")
     filling: Filling | None = fact("What water is filled in?")
@@ -158,5 +238,7 @@ class Water(Part):
     filter: OrNone[Filter] = fact("What filter is there?")
     fittings: Items[Fitting] = fact("Which other valves and fittings are there?")
     frost: Frost | None = fact("What protects against frost?", label="frost protection")
-    pressure_gauge: Truth = fact("Can the pressure be read on a gauge?", label="pressure gauge")
+    pressure_gauge: Truth = fact(
+        "Can the pressure be read on a gauge?", "By looking.", label="pressure gauge"
+    )
     external_pump: OrNone[ExternalPump] = fact("What pump is there besides the unit's own?")

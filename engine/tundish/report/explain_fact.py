@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from tundish.job.hints import is_pipe_size
 from tundish.job.kind_at import kind_at
 from tundish.job.schema import Asked, Items, Record
 from tundish.report.fact_lines import about_fact
 from tundish.report.fact_words import kind_words
 from tundish.report.line import GAP, Line
-from tundish.report.pipe_measure import is_pipe_size
 from tundish.report.used import used_quantities
 from tundish.report.words import listed
 from tundish.rulebook.provision import Provision

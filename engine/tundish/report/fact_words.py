@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
+from tundish.job.hints import is_pipe_size
 from tundish.job.job import MORE
 from tundish.job.kind_at import kind_at
 from tundish.job.kinds import Kind, NumberKind, QuantityKind, WholeKind
 from tundish.job.schema import Asked, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
-from tundish.report.pipe_measure import is_pipe_size, measure_of_pipe
+from tundish.report.pipe_measure import measure_of_pipe
 from tundish.report.words import counted
 from tundish.rulebook.rulebook import Rulebook
 

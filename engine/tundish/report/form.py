@@ -11,8 +11,9 @@ from dataclasses import field
 from itertools import pairwise
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import hint, written_path
 from tundish.job.paths import path_steps
-from tundish.job.schema import Entry, Fact, Items, Record, is_pipe_size, written_path
+from tundish.job.schema import Entry
 
 _WIDTH = 98
 _MOST_NAMED = 3
@@ -160,37 +161,6 @@ def decides(requirements: Iterable[str]) -> str:
 def _comment(text: str) -> list[str]:
     one_row = " ".join(text.split())
     return [f"# {row}" for row in textwrap.wrap(one_row, _WIDTH - 2, break_on_hyphens=False)]
-
-
-def hint(part: Entry | None) -> str:
-    """Say how an answer is written."""
-    match part:
-        case Fact(kind="truth"):
-            return "true or false, without quotes"
-        case Fact(kind="date"):
-            return f"such as {part.example}, without quotes"
-        case Fact(kind="number"):
-            return f"a number such as {part.example}, without quotes"
-        case Fact(kind="texts"):
-            words = ", ".join(f'"{word}"' for word in part.choices) or '"…"'
-            return f"a list out of [{words}]; [] for none; without quotes around it"
-        case Fact() if part.choices:
-            return f"one of {', '.join(part.choices)}"
-        case Fact():
-            return f"such as {part.example}" if part.example else "text"
-        case Record() if part.can_be_absent:
-            keys = ", ".join(part.fields)
-            return f'"none", or a table {{ … }} in place of the quotes, with any of {keys}'
-        case Items():
-            keys = ", ".join(part.item.fields)
-            return f"a list [{{ … }}] in place of the quotes, [] for none, with any of {keys}"
-        case Record() if is_pipe_size(part):
-            return 'a size such as "copper 28 x 0.9"'
-        case Record():
-            keys = ", ".join(part.fields)
-            return f"a table {{ … }} in place of the quotes, with any of {keys}"
-        case _:
-            return "text"
 
 
 def _joined(outer: str, key: str) -> str:

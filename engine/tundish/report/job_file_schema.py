@@ -9,12 +9,12 @@ from tundish.job.job import Job
 from tundish.job.member import Member
 from tundish.job.part import Part
 from tundish.job.placement import OPEN, Clearance
-from tundish.job.schema import words
+from tundish.job.schema import entry_of, words
 from tundish.job.unit import Unit
 from tundish.reading.bounds import LONGEST_LIST
 from tundish.report.data_schema import DRAFT, Schema
 from tundish.report.docstrings import about
-from tundish.report.kind_schema import kind_schema
+from tundish.report.kind_schema import fact_schema
 
 FORM = 1
 """Number of this form of the files; one that old files do not fit gets the next."""
@@ -78,7 +78,7 @@ class _Parts:
         }
 
     def _member(self, part: type[Part], member: Member) -> Schema:
-        schema, written = self._shape(member)
+        schema, written = self._shape(part, member)
         word = _WORDS.get((part, member.name))
         if word is not None:
             schema = {"anyOf": [schema, {"const": word}]}
@@ -87,10 +87,10 @@ class _Parts:
         described = " ".join(sentence for sentence in said if sentence)
         return {"title": asking.label or words(member.name), "description": described, **schema}
 
-    def _shape(self, member: Member) -> tuple[Schema, str]:
+    def _shape(self, part: type[Part], member: Member) -> tuple[Schema, str]:
         """Return the schema of what stands in a member, and a sentence on how it is written."""
         if member.kind is not None:
-            return kind_schema(member.kind)
+            return fact_schema(member.kind, entry_of(member, member.name, part))
         if isinstance(member.held, MoreType):
             return {"type": "object"}, "A table; which keys it has is for the packs to say."
         table = self.reference(cast("type[Part]", member.part))

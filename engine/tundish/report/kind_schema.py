@@ -18,6 +18,7 @@ from tundish.job.kinds import (
 )
 from tundish.job.pipe import MATERIALS, PipeKind
 from tundish.job.regions import REGIONS
+from tundish.job.schema import Entry, Fact, Record
 from tundish.reading.bounds import LONGEST_LIST, LONGEST_QUANTITY, LONGEST_TEXT
 from tundish.report.data_schema import Schema
 
@@ -26,6 +27,26 @@ _QUANTITY = f"^\\s*{_NUMBER}\\s*[^\\s0-9.,].*$"
 """A number and, after it, a unit; which units there are is told by the program alone."""
 
 _PIPE = "^\\s*[^0-9\\s][^0-9]*\\s(DN ?)?[0-9].*$"
+
+
+def fact_schema(kind: Kind, fact: Entry) -> tuple[Schema, str]:
+    """Return the schema of a fact with its example, and a sentence on how it is written.
+
+    Args:
+        kind: Its kind.
+        fact: The fact; a pipe size is a record.
+
+    Raises:
+        TypeError: If its kind is one that no schema is known of.
+    """
+    schema, words = kind_schema(kind)
+    if isinstance(fact, Record):
+        return {**schema, "examples": [fact.example]}, words
+    if not isinstance(fact, Fact) or "enum" in schema or schema.get("type") == "boolean":
+        return schema, words
+    if isinstance(kind, QuantityKind):
+        words = _in_words(kind, fact.example)
+    return {**schema, "examples": [fact.example_as_data]}, words
 
 
 def kind_schema(kind: Kind) -> tuple[Schema, str]:
@@ -39,7 +60,7 @@ def kind_schema(kind: Kind) -> tuple[Schema, str]:
     """
     match kind:
         case QuantityKind():
-            return _quantity(kind), _in_words(kind)
+            return _quantity(kind), _in_words(kind, kind.example)
         case PipeKind():
             examples = ["copper 28 x 0.9", "multilayer 26 x 3", "steel DN25"]
             return (
@@ -82,7 +103,7 @@ def _quantity(kind: QuantityKind) -> Schema:
     }
 
 
-def _in_words(kind: QuantityKind) -> str:
+def _in_words(kind: QuantityKind, example: str) -> str:
     """Return what dimension a quantity has, how it is written, and what can be."""
     noun = kind.noun[:1].upper() + kind.noun[1:]
     dimension = kind.dimension.name
@@ -93,7 +114,7 @@ def _in_words(kind: QuantityKind) -> str:
     ]
     told = ", ".join(bound for bound in bounds if bound)
     end = f"; {told}." if told else "."
-    return f"{noun}{named} with its unit, such as '{kind.example}'{end}"
+    return f"{noun}{named} with its unit, such as '{example}'{end}"
 
 
 def _count() -> Schema:

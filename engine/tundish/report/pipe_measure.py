@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tundish.job.hints import is_pipe_size
 from tundish.job.schema import Asked, Fact, Record, job_schema
 from tundish.report.requirement import Requirement
 
@@ -14,11 +15,6 @@ _MEASURES = {
     "size": ("== '28 x 0.9'", "be '28 x 0.9'", "copper 22 x 0.9"),
     "material": ("== 'copper'", "be 'copper'", "steel DN25"),
 }
-
-
-def is_pipe_size(entry: object) -> bool:
-    """Say whether something of a job is the size of a pipe, written as one text."""
-    return isinstance(entry, Record) and set(entry.fields) == set(_MEASURES)
 
 
 def measure_of_pipe(asked: Asked) -> Fact | None:

@@ -12,8 +12,9 @@ from functools import cache
 from itertools import groupby
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import is_pipe_size, written_path
 from tundish.job.job import FILES
-from tundish.job.schema import Entry, Fact, Items, Record, is_pipe_size, job_schema, written_path
+from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
 from tundish.report.starter_lines import (
     StarterLine,
@@ -92,6 +93,9 @@ _REGION = "job.region"
 
 _OF_PACKS = "Asked for by further rules"
 
+_OR_ELSE = ("tolerance.share",)
+"""Facts that may be stated in place of another, which is asked for."""
+
 _IN_THE_SHEET = "unit"
 """The table whose facts stand in a unit sheet."""
 
@@ -103,7 +107,8 @@ def _facts(record: Record, asked: set[str] | None) -> Iterator[Entry]:
             continue
         if isinstance(entry, Fact) or is_pipe_size(entry):
             # What is written under another key is asked for there.
-            if entry.path == written_path(entry.path) and (asked is None or entry.path in asked):
+            written_here = entry.path == written_path(entry.path) and entry.path not in _OR_ELSE
+            if written_here and (asked is None or entry.path in asked):
                 yield entry
         elif isinstance(entry, Record):
             yield from _facts(entry, asked)

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.schema import Entry, Fact, Items, Record, is_pipe_size, job_schema
+from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
 
 WIDTH = 100
@@ -63,8 +63,8 @@ def example(entry: Entry) -> str:
             return quoted(entry.example or "…")
         case Items(item=item):
             return f"[{example(item)}]"
-        case Record() if is_pipe_size(entry):
-            return quoted("copper 28 x 0.9")
+        case Record() if entry.example:
+            return quoted(entry.example)
         case Record(fields=fields):
             inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
             return f"{{ {inner} }}"

@@ -7,7 +7,7 @@ from itertools import count
 
 from tundish.assessment.finding import SEVERITIES, Assessment
 from tundish.assessment.survey import Inquiry
-from tundish.job.schema import Entry, Fact, Items, is_pipe_size
+from tundish.job.schema import Entry, Fact, Items, Record
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.line import GAP, Line, entries
 from tundish.report.words import counted, in_words, listed
@@ -64,19 +64,21 @@ def _question_inside(entry: Entry) -> str:
 
 
 def _answer(entry: Entry | None) -> str:
-    if is_pipe_size(entry):
-        return 'a size such as "copper 28 x 0.9"'
+    if isinstance(entry, Record) and entry.example:
+        return f"a size such as {entry.example}"
     if not isinstance(entry, Fact):
         return "a group of facts"
     if entry.choices:
         return f"one of {', '.join(entry.choices)}"
-    return {
-        "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''}, "
-        f"such as {entry.example}",
-        "truth": "true or false",
-        "number": f"a plain number such as {entry.example}",
-        "date": f"a day such as {entry.example}",
+    if entry.kind == "truth":
+        return "true or false"
+    words = {
+        "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''},",
+        "number": "a plain number",
+        "date": "a day",
+        "texts": "a list",
     }.get(entry.kind, "text")
+    return f"{words} such as {entry.example}" if entry.example else words
 
 
 def _places(inquiry: Inquiry) -> list[str]:

@@ -16,7 +16,6 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.kinds import QuantityKind
 from tundish.job.reader import nested_data
-from tundish.measure.quantity import parse_quantity
 from tundish.measure.showing import in_unit, show_number
 from tundish.reading.laying import laid_over
 from tundish.reading.problem import Refused
@@ -103,7 +102,7 @@ def _values(path: str, value: float) -> Iterator[str]:
     """Give values all over the range in which a figure of this size makes sense."""
     kind = kind_at(path)
     assert isinstance(kind, QuantityKind)
-    unit = parse_quantity(kind.example).unit
+    unit = kind.unit
     for step in _STEPS:
         number = show_number(in_unit(value * step, unit), digits=9)
         text = number if unit.symbol == "1" else f"{number} {unit.symbol}"

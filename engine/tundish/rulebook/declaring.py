@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
+from typing import Any
 
+from tundish.job.facts import value_and_text
 from tundish.job.job import MORE
 from tundish.job.kinds import (
     ChoiceKind,
@@ -69,11 +72,25 @@ def _declared(name: str, shape: FactShape, file: RuleSource, faults: Faults) -> 
     except (ValueError, MeasureError) as error:
         faults.append(file.problem((name,), str(error)))
         return None
+    try:
+        example = "" if shape.example is None else _written(kind.read(shape.example))
+    except ValueError as error:
+        faults.append(file.problem((name, "example"), f"The example does not fit. {error}"))
+        return None
     label = shape.label or words(name)
     asked = (f"{MORE}.{name}", label, shape.question, shape.how, shape.who)
-    fact = as_fact(kind, asked)
+    fact = as_fact(kind, asked, example)
     assert isinstance(fact, Fact)
     return Declared(kind, fact)
+
+
+def _written(value: Any) -> str:
+    """Return a fact as a job file has it, without quotes around a text."""
+    return (
+        json.dumps(value, ensure_ascii=False)
+        if isinstance(value, tuple)
+        else value_and_text(value)[1]
+    )
 
 
 def _kind(shape: FactShape) -> Kind:

@@ -152,6 +152,7 @@ class FactShape(Shape):
     )
     unit: Text | None = None
     choices: list[Text] = []
+    example: Any = None
 
 
 class SizesShape(Shape):

@@ -8,7 +8,6 @@ from functools import cache
 from tundish.job.schema import Fact, Items, Record, job_schema
 from tundish.language.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.scope import Meaning
-from tundish.measure.quantity import parse_quantity
 
 
 @cache
@@ -32,8 +31,7 @@ def _meanings(record: Record) -> Iterator[tuple[str, Meaning]]:
 
 def meaning_of(fact: Fact) -> Meaning:
     """Return the meaning of one fact."""
-    unit = parse_quantity(fact.example).unit if fact.kind == "quantity" else None
-    return Meaning(_kind(fact), fact.label, unit)
+    return Meaning(_kind(fact), fact.label, fact.unit)
 
 
 def _kind(fact: Fact) -> Kind:
