@@ -11,8 +11,8 @@ from dataclasses import field
 from itertools import pairwise
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.paths import path_steps, without_positions
-from tundish.job.schema import Fact, Items, Record, job_schema
+from tundish.job.hints import hint, path_in_file
+from tundish.job.paths import path_steps
 
 _WIDTH = 98
 
@@ -75,20 +75,12 @@ def form(
 
 def _without_inner(asked: Mapping[str, Asked]) -> dict[str, Asked]:
     """Leave out what belongs to a group or size that is asked for as a whole."""
-    whole = {_written(path): question for path, question in asked.items()}
+    whole = {path_in_file(path): question for path, question in asked.items()}
     return {
         path: question
         for path, question in whole.items()
         if not any(path.startswith((f"{other}.", f"{other}[")) for other in whole)
     }
-
-
-def _written(path: str) -> str:
-    """Return the path as a file has it: the measures of a pipe stand in one text."""
-    outer, _, _ = path.rpartition(".")
-    part = job_schema().find(outer) if outer else None
-    is_size = isinstance(part, Record) and set(part.fields) >= {"outside_diameter", "wall", "size"}
-    return outer if is_size else path
 
 
 def _put(root: _Table, path: str, question: Asked) -> None:
@@ -139,33 +131,6 @@ def _question(key: str, path: str, asked: Asked) -> Iterator[str]:
 def _comment(text: str) -> list[str]:
     one_row = " ".join(text.split())
     return [f"# {row}" for row in textwrap.wrap(one_row, _WIDTH - 2, break_on_hyphens=False)]
-
-
-def hint(path: str) -> str:
-    """Say how an answer is written."""
-    part = job_schema().find(without_positions(path))
-    match part:
-        case Fact(kind="truth"):
-            return "true or false, without quotes"
-        case Fact(kind="date"):
-            return f"such as {part.example}, without quotes"
-        case Fact(kind="number"):
-            return f"a number such as {part.example}, without quotes"
-        case Fact(kind="texts"):
-            words = ", ".join(f'"{word}"' for word in part.choices) or '"…"'
-            return f"a list out of [{words}]; [] for none; without quotes around it"
-        case Fact() if part.choices:
-            return f"one of {', '.join(part.choices)}"
-        case Fact():
-            return f"such as {part.example}" if part.example else "text"
-        case Record() if part.can_be_absent:
-            keys = ", ".join(part.fields)
-            return f'"none", or a table {{ … }} in place of the quotes, with any of {keys}'
-        case Items():
-            keys = ", ".join(part.item.fields)
-            return f"a list [{{ … }}] in place of the quotes, [] for none, with any of {keys}"
-        case _:
-            return 'a size such as "copper 28 x 0.9"'
 
 
 def _joined(outer: str, key: str) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
+from tundish.job.hints import hint, path_in_file
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
-from tundish.report.form import hint, quoted
+from tundish.report.form import quoted
 
 _WIDTH = 98
 
@@ -33,7 +34,11 @@ def starter_job(heading: Mapping[str, str], unit_sheet: str, asked: Iterable[str
         "[job]",
         *(f"{key} = {quoted(text)}" for key, text in heading.items()),
     ]
-    wanted = [path for path in asked if path.split(".")[0] not in ("unit", "job", "readings")]
+    wanted = [
+        path_in_file(path)
+        for path in asked
+        if path.split(".")[0] not in ("unit", "job", "readings")
+    ]
     for name, entry in job_schema().fields.items():
         paths = {path for path in wanted if path.split(".")[0] == name}
         if paths and isinstance(entry, Record):
@@ -57,8 +62,14 @@ def starter_sheet(asked: Iterable[str]) -> str:
     return "\n".join([*rows, "", "[unit]", *_rows(unit, paths)]) + "\n"
 
 
-def _rows(record: Record, paths: set[str]) -> Iterator[str]:
-    """Give a commented line for each fact in a table, then the tables in it."""
+def _rows(record: Record, paths: set[str], maybe: bool = False) -> Iterator[str]:
+    """Give a commented line for each fact in a table, then the tables in it.
+
+    Args:
+        record: What the table holds.
+        paths: The facts that are asked for.
+        maybe: Whether the table itself may be absent, so that its header is a comment.
+    """
     inner: list[Entry] = []
     for entry in record.fields.values():
         own = {path for path in paths if path == entry.path or path.startswith(f"{entry.path}.")}
@@ -72,11 +83,11 @@ def _rows(record: Record, paths: set[str]) -> Iterator[str]:
         below = entry.item if isinstance(entry, Items) else entry
         assert isinstance(below, Record)
         brackets = ("[[", "]]") if isinstance(entry, Items) else ("[", "]")
-        optional = isinstance(entry, Items) or below.can_be_absent
+        optional = maybe or isinstance(entry, Items) or below.can_be_absent
         yield ""
         yield from _comment(entry.question)
         yield f"{'# ' if optional else ''}{brackets[0]}{entry.path}{brackets[1]}"
-        yield from _rows(below, paths)
+        yield from _rows(below, paths, optional)
 
 
 def _line(entry: Entry) -> Iterator[str]:
