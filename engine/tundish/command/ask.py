@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tundish.command.page import CANNOT_READ, put_out
@@ -58,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     if arguments.job == "-":
         arguments.parser.error("Answers are written into the file of the job; name it, not '-'.")
-    if not Path(arguments.job).exists():
+    if not os.path.exists(arguments.job):
         return _not_there(arguments.job)
     rulebook = Rulebook.load(*arguments.rules)
     interview = Interview(

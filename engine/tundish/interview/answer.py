@@ -73,10 +73,8 @@ def read_answer(text: str, question: Question, literal: bool = False) -> Answer 
     kind = question.kind
     assert kind is not None
     if text.lower() == NONE and not literal and not _knows_none(kind):
-        return Misread(
-            "'none' says nothing here. Leave the answer empty while it is not known, "
-            "or put it in quotes if it is the text itself."
-        )
+        quotes = ", or put it in quotes if that is the text" if isinstance(kind, TextKind) else ""
+        return Misread(f"'none' is no answer here; give none while it is not known{quotes}.")
     try:
         return _fact(text, kind, question)
     except ValueError as error:
@@ -127,6 +125,8 @@ def _fact(text: str, kind: Kind, question: Question) -> Answer | Misread:
 
 
 def _quantity(text: str, kind: Any, question: Question) -> Answer | Misread:
+    if not any(character.isdigit() for character in text[:3]):
+        raise ValueError(f"{shown(text)} is not {kind.noun}; write one such as '{kind.example}'.")
     if not _NUMBER.fullmatch(text):
         return Answer(str(kind.read(text)))
     unit = unit_for(kind, question.limits)

@@ -16,6 +16,7 @@ from tundish.job.reader import read_job
 from tundish.job.refusing import problems_in
 from tundish.job.schema import Fact, job_schema
 from tundish.reading.problem import refusal
+from tundish.reading.shown import shown
 from tundish.reading.toml_edit import EditError, Guide, with_value
 from tundish.reading.toml_file import parse_toml
 
@@ -138,11 +139,10 @@ class JobText:
 
 def _read(path: Path) -> Job:
     job = read_job(path)
-    if job.of_job is not None:
-        raise refusal(
-            str(path),
-            f"This is laid over a job, '{job.of_job}'; ask about the job itself.",
-        )
+    over = job.source.files[0].data.get("of_job") if job.source else None
+    if over is not None:
+        sentence = f"This is a sheet, laid over a job; ask about the job itself, {shown(over)}."
+        raise refusal(str(path), sentence)
     return job
 
 

@@ -90,7 +90,7 @@ class _Editor:
         if path in self._holders.tables:
             return None
         if isinstance(path[-1], int):
-            return self._put_item(path, value)
+            return self._put_item(path, value) if isinstance(value, Mapping) else None
         if isinstance(value, Mapping):
             return self._put_table(path, value)
         return self._put_pair(path, value)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from tundish.assessment.finding import SEVERITIES, Finding
@@ -17,6 +18,15 @@ from tundish.rulebook.judging import Verdict
 
 _MOST_TOLD = 12
 
+_WORDS = {
+    "Enter alone": "not known",
+    "none": "there is none",
+    "back": "the question before again",
+    "?": "what an answer would decide",
+    "stop": "enough for now",
+}
+"""What can be said to every question."""
+
 
 def opening_lines(standing: Standing, file: str) -> Iterator[Line]:
     """Give what stands above the first question.
@@ -28,13 +38,12 @@ def opening_lines(standing: Standing, file: str) -> Iterator[Line]:
     assessment = standing.assessment
     yield Line("heading", f"Asked about: {assessment.job or file}")
     stage = assessment.stage or "not said, so everything is asked"
-    yield Line("under", f"stage: {stage}; {counted(len(standing.waiting), 'question')} open")
+    yield Line("under", f"stage: {stage}; open: {counted(len(standing.waiting), 'question')}")
+    if not standing.waiting:
+        yield Line("words", "All that is due is known; --stage asks for a later stage.")
+        return
     yield Line("words", f"Each answer is written into {file} at once.")
-    yield Line(
-        "words",
-        "Nothing = not known; none = there is none; back = the question before; ? = what it "
-        "decides; stop = enough.",
-    )
+    yield from (Line("item", f"{word}: {does}") for word, does in _WORDS.items())
 
 
 def question_lines(question: Question, number: int, more: int) -> Iterator[Line]:
@@ -132,8 +141,8 @@ def reply_lines(reply: Reply, question: Question) -> Iterator[Line]:
         case "left":
             open_yet = reply.sentence or ("" if question.form == "another" else "Left open.")
             yield from [Line("statement", open_yet)] if open_yet else []
-    if reply.decided is not None and (words := _decided(reply.decided)):
-        yield Line("entry", words, "decided")
+    if reply.decided is not None and (reply.became == "written" or reply.decided != Decided()):
+        yield Line("entry", _decided(reply.decided), "decided")
 
 
 def _more(question: Question) -> Iterator[Line]:
@@ -151,17 +160,19 @@ def _more(question: Question) -> Iterator[Line]:
 
 def _decided(decided: Decided) -> str:
     """Say in one line what an answer has decided."""
-    met, spared = len(decided.met), len(decided.not_applicable)
-    parts = [counted(met, "requirement met", "requirements met")] if met else []
-    parts += [f"{in_words(spared)} that {'does' if spared == 1 else 'do'} not apply"]
-    parts = parts if spared else parts[:-1]
+    numbers = [(len(decided.met), "met"), (len(decided.not_applicable), "not applicable")]
+    parts = [f"{in_words(number)} {word}" for number, word in numbers if number]
     parts += by_severity(decided.breached)
-    said = as_sentence(listed(parts))
+    said = as_sentence(", ".join(parts))
     if not decided.breached:
-        return f"{said}." if said else ""
+        return f"{said}." if said else "Nothing by itself yet."
     worst, more = decided.breached[0], len(decided.breached) - 1
-    others = f" And {in_words(more)} more." if more else ""
-    return f"{said}: {worst.statement} (tundish explain {worst.rule}){others}"
+    others = f"; {in_words(more)} more" if more else ""
+    return f"{said}: {_first_sentence(worst.statement)} (tundish explain {worst.rule}{others})"
+
+
+def _first_sentence(text: str) -> str:
+    return re.split(r"(?<=\.) (?=[A-Z])", text, maxsplit=1)[0]
 
 
 def by_severity(findings: Iterable[Finding]) -> list[str]:
@@ -184,19 +195,22 @@ def summary_lines(summary: Summary, file: str) -> Iterator[Line]:
     assessment = summary.assessment
     breached = by_severity(assessment.of(Verdict.BREACHED))
     numbers = [
-        f"{in_words(len(assessment.of(Verdict.MET)))} met",
+        f"{_number(len(assessment.of(Verdict.MET)), 'requirement')} met",
         f"breached: {listed(breached)}" if breached else "none breached",
-        f"{in_words(len(assessment.of(Verdict.UNDECIDED)))} undecided",
     ]
-    yield Line("entry", "; ".join(numbers), "decided")
-    left = counted(summary.open, "question") if summary.open else "nothing"
-    yield Line("entry", f"{left} to find out at this stage", "left")
+    yield Line("entry", as_sentence("; ".join(numbers)), "decided")
+    left = _number(summary.open, "question")
+    yield Line("entry", as_sentence(f"{left} left to find out at this stage"), "open")
     yield Line("entry", f"tundish check {file}", "next")
 
 
 def _answered(summary: Summary) -> str:
     left = f"; {in_words(summary.left)} left open" if summary.left else ""
-    return f"{counted(summary.answered, 'question')}{left}"
+    return as_sentence(f"{_number(summary.answered, 'question')}{left}")
+
+
+def _number(number: int, noun: str) -> str:
+    return counted(number, noun) if number else f"no {noun}"
 
 
 def _unfinished(path: str, count: int) -> str:
@@ -206,7 +220,7 @@ def _unfinished(path: str, count: int) -> str:
 
 def interrupted_text(answered: int, file: str) -> str:
     """Say what stands where after an interview was broken off."""
-    return f"{as_sentence(counted(answered, 'answer'))} in {file}."
+    return f"{as_sentence(_number(answered, 'answer'))} more in {file} than before."
 
 
 def completions(question: Question) -> Sequence[str]:
