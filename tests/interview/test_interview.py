@@ -173,9 +173,7 @@ def test_back_from_behind_a_list_asks_for_another_again(ask: Ask, job: Path) -> 
     assert len(data(job)["water"]["run"]) == 2
 
 
-def test_two_items_of_one_name_are_refused_before_anything_is_written(
-    ask: Ask, job: Path
-) -> None:
+def test_two_items_of_one_name_are_refused_before_anything_is_written(ask: Ask, job: Path) -> None:
     interview = ask("", "", "flow", "heated")
     before = job.read_text()
     assert "names must differ" in interview.answer("flow").sentence

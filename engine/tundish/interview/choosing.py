@@ -39,7 +39,7 @@ def chosen(text: str, choices: Sequence[str]) -> Choice:
     if text in choices:
         return Choice(text)
     alike = [choice for choice in choices if choice.lower() == word]
-    if not alike and word.isdecimal() and 1 <= int(word[:9]) <= len(choices):
+    if not alike and word.isascii() and word.isdecimal() and 1 <= int(word[:9]) <= len(choices):
         return Choice(choices[int(word) - 1])
     alike = alike or [choice for choice in choices if choice.lower().startswith(word)]
     if len(alike) == 1:
