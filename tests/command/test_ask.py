@@ -259,18 +259,25 @@ def test_ctrl_c_loses_nothing(terminal: Terminal, townhouse: Path) -> None:
     terminal.until(READY)
     terminal.type("\x03")
     assert terminal.ended() == 130
+    assert "One answer written into job.toml." in terminal.shown
     assert data(townhouse / "job.toml")["handling"] == {"gear": []}
     assert sorted(path.name for path in townhouse.iterdir()) == ["job.toml"]
 
 
-def test_a_signal_from_elsewhere_loses_nothing(terminal: Terminal, townhouse: Path) -> None:
+@pytest.mark.parametrize(
+    ("number", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)], ids=["INT", "TERM"]
+)
+def test_a_signal_from_elsewhere_loses_nothing(
+    terminal: Terminal, townhouse: Path, number: int, code: int
+) -> None:
     terminal.until("What gear is there?")
     terminal.until(READY)
     terminal.type("none\r")
     terminal.until("QUESTION 2")
     terminal.until(READY)
-    terminal.process.send_signal(signal.SIGINT)
-    assert terminal.ended() == 130
+    terminal.process.send_signal(number)
+    assert terminal.ended() == code
+    assert "Traceback" not in terminal.shown
     assert data(townhouse / "job.toml")["handling"] == {"gear": []}
 
 

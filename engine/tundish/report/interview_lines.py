@@ -11,6 +11,7 @@ from tundish.interview.open_questions import Standing
 from tundish.interview.question import Question
 from tundish.interview.reply import Decided, Reply, Summary
 from tundish.job.kinds import DateKind, NumberKind, QuantityKind, TextsKind, TruthKind, WholeKind
+from tundish.report.harmless import harmless
 from tundish.report.line import GAP, Line, entries
 from tundish.report.survey_lines import possible
 from tundish.report.words import as_sentence, counted, in_words, listed
@@ -220,7 +221,7 @@ def _unfinished(path: str, count: int) -> str:
 
 def interrupted_text(answered: int, file: str) -> str:
     """Say what stands where after an interview was broken off."""
-    return f"{as_sentence(_number(answered, 'answer'))} more in {file} than before."
+    return f"{as_sentence(_number(answered, 'answer'))} written into {harmless(file)}."
 
 
 def completions(question: Question) -> Sequence[str]:
