@@ -21,7 +21,8 @@ BEFORE: dict[str, frozenset[str]] = {
 }
 BEFORE["rulebook"] = BEFORE["job"] | {"storing", "language", "job"}
 BEFORE["assessment"] = BEFORE["rulebook"] | {"rulebook"}
-BEFORE["report"] = BEFORE["assessment"] | {"assessment"}
+BEFORE["interview"] = BEFORE["assessment"] | {"assessment"}
+BEFORE["report"] = BEFORE["interview"] | {"interview"}
 BEFORE["command"] = BEFORE["report"] | {"report"}
 """What each room may import; itself always, and the front door of the package never."""
 

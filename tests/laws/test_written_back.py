@@ -21,7 +21,7 @@ from tundish.command.main import main
 from tundish.job.reader import nested_data
 from tundish.measure.quantity import parse_quantity
 from tundish.measure.unit import KNOWN
-from tundish.report.inline_toml import inline
+from tundish.reading.inline_toml import inline
 
 NUMBERS = st.one_of(
     st.integers(-(10**12), 10**12).map(str),

@@ -26,6 +26,7 @@ _SUBCOMMANDS = (
     "new",
     "check",
     "survey",
+    "ask",
     "mend",
     "compare",
     "verify",

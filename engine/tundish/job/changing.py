@@ -9,6 +9,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value
 from tundish.job.kinds import Kind
 from tundish.job.paths import path_steps
+from tundish.reading.laying import put_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,21 +133,8 @@ def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str,
 
     Args:
         data: The data; nothing in it is changed.
-        change: The fact.
+        change: The fact; the position behind the last of a list adds an item to it.
         value: What stands there from now on.
     """
-    changed_data: dict[str, Any] = _put_steps(data, path_steps(change.path), value)
+    changed_data: dict[str, Any] = put_at(data, path_steps(change.path), value)
     return changed_data
-
-
-def _put_steps(data: Any, steps: tuple[str | int, ...], value: Any) -> Any:
-    if not steps:
-        return value
-    step, *rest = steps
-    if isinstance(step, int):
-        copies = list(data)
-        copies[step] = _put_steps(copies[step], tuple(rest), value)
-        return copies
-    table = dict(data) if isinstance(data, dict) else {}
-    table[step] = _put_steps(table.get(step), tuple(rest), value)
-    return table

@@ -23,3 +23,29 @@ def laid_over(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, A
         both = isinstance(value, Mapping) and isinstance(under, Mapping)
         joined[key] = laid_over(value, under) if both and under is not None else value
     return joined
+
+
+def put_at(data: Any, path: tuple[str | int, ...], value: Any) -> Any:
+    """Return data with one value put in or put otherwise; the data itself stays as it is.
+
+    Args:
+        data: Tables and lists.
+        path: The way to the value; the position behind the last of a list adds an item to it.
+        value: What stands there from now on.
+
+    Example:
+        >>> put_at({"site": {"altitude": "40 m"}}, ("water", "run", 0), {"name": "flow"})
+        {'site': {'altitude': '40 m'}, 'water': {'run': [{'name': 'flow'}]}}
+    """
+    if not path:
+        return value
+    step, rest = path[0], path[1:]
+    if isinstance(step, int):
+        items = list(data or [])
+        if step == len(items):
+            items.append({})
+        items[step] = put_at(items[step], rest, value)
+        return items
+    table = dict(data) if isinstance(data, dict) else {}
+    table[step] = put_at(table.get(step), rest, value)
+    return table

@@ -27,18 +27,13 @@ class PlaceIndex:
     """
 
     def __init__(self, text: str) -> None:
-        # Loaded here, as only a file with something to point at pays for the parser.
-        import tree_sitter_toml
-        from tree_sitter import Language, Parser
-
         self.keys: dict[Path, Place] = {}
         self.values: dict[Path, Place] = {}
         self._lengths: dict[Path, int] = {}
         self._source = text.encode("utf-8", "replace")
         self._lines = self._source.split(b"\n")
         self._before: dict[int, array[int] | None] = {}
-        tree = Parser(Language(tree_sitter_toml.language())).parse(self._source)
-        self._document(tree.root_node)
+        self._document(syntax_tree(self._source))
 
     def _document(self, root: Node) -> None:
         for child in root.children:
@@ -51,7 +46,7 @@ class PlaceIndex:
         """Note a header and the pairs below it."""
         names = [node for node in table.children if node.type.endswith("key")]
         path: Path = ()
-        for segment in _segments(names[0]) if names else []:
+        for segment in key_segments(names[0]) if names else []:
             if path in self._lengths:  # a header that goes on from the newest item of a list
                 path = (*path, self._lengths[path] - 1)
             path = (*path, self._name(segment))
@@ -70,10 +65,10 @@ class PlaceIndex:
         while waiting:
             pair, path = waiting.pop()
             key = next(node for node in pair.children if node.type.endswith("key"))
-            for segment in _segments(key):
+            for segment in key_segments(key):
                 path = (*path, self._name(segment))
                 self.keys.setdefault(path, self._place(segment))
-            waiting.extend(self._value(_value_of(pair), path))
+            waiting.extend(self._value(value_of(pair), path))
 
     def _value(self, value: Node, path: Path) -> list[tuple[Node, Path]]:
         """Note a value and the items of a list; return the pairs found inside."""
@@ -85,7 +80,7 @@ class PlaceIndex:
             if node.type == "inline_table":
                 pairs.extend((child, path) for child in node.children if child.type == "pair")
             elif node.type == "array":
-                items = (child for child in node.named_children if _is_value(child))
+                items = (child for child in node.named_children if is_value(child))
                 # A longer list is refused as a whole, so nobody asks for its later items.
                 for position, item in enumerate(islice(items, LONGEST_LIST + 1)):
                     self.keys[(*path, position)] = self._place(item)
@@ -116,11 +111,25 @@ class PlaceIndex:
         return (column if before is None else before[column]) + 1
 
     def _name(self, node: Node) -> str:
-        text = self._source[node.start_byte : node.end_byte].decode("utf-8", "replace")
-        if node.type != "quoted_key":
-            return text
-        # TOML's own reader knows its escapes best.
-        return next(iter(tomllib.loads(f"{text} = 0")))
+        return key_name(node, self._source)
+
+
+def syntax_tree(source: bytes) -> Node:
+    """Return the root of the syntax tree of a TOML text in UTF-8."""
+    # Loaded here, as only a file with something to point at pays for the parser.
+    import tree_sitter_toml
+    from tree_sitter import Language, Parser
+
+    return Parser(Language(tree_sitter_toml.language())).parse(source).root_node
+
+
+def key_name(node: Node, source: bytes) -> str:
+    """Return what a single key says, without its quotes."""
+    text = source[node.start_byte : node.end_byte].decode("utf-8", "replace")
+    if node.type != "quoted_key":
+        return text
+    # TOML's own reader knows its escapes best.
+    return next(iter(tomllib.loads(f"{text} = 0")))
 
 
 def _characters_before(line: bytes) -> array[int] | None:
@@ -137,7 +146,7 @@ def _characters_before(line: bytes) -> array[int] | None:
     return before
 
 
-def _segments(key: Node) -> list[Node]:
+def key_segments(key: Node) -> list[Node]:
     """Return the single keys of a key, in order; a dotted key nests to the left."""
     segments: list[Node] = []
     while key.type == "dotted_key":
@@ -150,10 +159,12 @@ def _segments(key: Node) -> list[Node]:
     return segments[::-1]
 
 
-def _value_of(pair: Node) -> Node:
+def value_of(pair: Node) -> Node:
+    """Return the value of a pair."""
     # A comment behind the pair may hang on it as its last child.
-    return [node for node in pair.children if _is_value(node)][-1]
+    return [node for node in pair.children if is_value(node)][-1]
 
 
-def _is_value(node: Node) -> bool:
+def is_value(node: Node) -> bool:
+    """Return whether a node of a pair or an array is a value or a key, and no comment."""
     return node.is_named and node.type not in ("comment", "ERROR")

@@ -11,9 +11,9 @@ from tundish.job.job import MORE
 from tundish.job.kind_at import kind_at
 from tundish.job.kinds import Kind
 from tundish.job.schema import Asked
+from tundish.reading.inline_toml import inline
 from tundish.report.fact_standing import Standing, standing_of
 from tundish.report.form import quoted
-from tundish.report.inline_toml import inline
 from tundish.report.pipe_measure import measure_of_pipe, pipe_requirement
 from tundish.report.requirement import Requirement, requirement
 from tundish.rulebook.rulebook import Rulebook

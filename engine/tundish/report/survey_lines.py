@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import count
 
-from tundish.assessment.finding import SEVERITIES, Assessment
+from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.survey import Inquiry
 from tundish.job.schema import Entry, Fact, Items, Record
 from tundish.report.assessment_lines import caution_lines
@@ -88,18 +88,21 @@ def _places(inquiry: Inquiry) -> list[str]:
 
 
 def _decides(inquiry: Inquiry) -> str:
-    numbers = [
-        (severity, sum(one.severity == severity for one in inquiry.findings))
-        for severity in SEVERITIES
-    ]
     total = len(inquiry.findings)
-    said = listed([counted(number, f"possible {name}") for name, number in numbers if number])
+    said = possible(inquiry.findings)
     if inquiry.alone:
         said += " by itself" if inquiry.alone == total else f", {in_words(inquiry.alone)} by itself"
     if inquiry.through:
         told = "all" if len(inquiry.through) == total else in_words(len(inquiry.through))
         said += f"; {told} through a figure that is worked out from it"
     return said
+
+
+def possible(findings: Sequence[Finding]) -> str:
+    """Return how many breaches of each severity findings that wait may turn out to be."""
+    severities = [one.severity for one in findings]
+    numbers = [(name, severities.count(name)) for name in SEVERITIES]
+    return listed([counted(number, f"possible {name}") for name, number in numbers if number])
 
 
 def _summary(found: Sequence[Inquiry]) -> str:

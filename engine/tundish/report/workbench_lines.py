@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.report.inline_toml import inline
+from tundish.reading.inline_toml import inline
 from tundish.report.line import GAP, Line
 from tundish.rulebook.auditing import Remark
 from tundish.rulebook.contradicting import Contradiction

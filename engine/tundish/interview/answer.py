@@ -1,0 +1,216 @@
+"""Reading an answer by the kind of the fact asked for, or saying what would be right."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.interview.choosing import Choice, chosen
+from tundish.interview.question import Question
+from tundish.job.kinds import (
+    ChoiceKind,
+    DateKind,
+    Kind,
+    NumberKind,
+    QuantityKind,
+    TextKind,
+    TextsKind,
+    TruthKind,
+    WholeKind,
+)
+from tundish.measure.quantity import parse_quantity
+from tundish.reading.shown import shown
+
+NONE = "none"
+YES = ("y", "yes", "true")
+NO = ("n", "no", "false")
+
+_NUMBER = re.compile(r"[+\-\u2212]?[0-9]+(?:[.,][0-9]+)?")
+_DAY = re.compile(r"([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})")
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """An answer that was understood.
+
+    Attributes:
+        value: What is written into the file: text, number, truth, day, list; {} for a group or
+            an item that is there; None where nothing more is to be written.
+    """
+
+    value: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Misread:
+    """An answer that was not understood.
+
+    Attributes:
+        sentence: Why, and what would be right.
+        offer: What may have been meant, to be taken on a yes; or an empty text.
+    """
+
+    sentence: str
+    offer: str = ""
+
+
+def read_answer(text: str, question: Question, literal: bool = False) -> Answer | Misread:
+    """Read an answer to a question.
+
+    Args:
+        text: What was answered, without space around it; not empty.
+        question: The question.
+        literal: Whether "none" is the text itself, as it stood in quotes.
+    """
+    match question.form:
+        case "group":
+            return _group(text, question)
+        case "list" | "another":
+            return _item(text, question, literal)
+    kind = question.kind
+    assert kind is not None
+    if text.lower() == NONE and not literal and not _knows_none(kind):
+        quotes = ", or put it in quotes if that is the text" if isinstance(kind, TextKind) else ""
+        return Misread(f"'none' is no answer here; give none while it is not known{quotes}.")
+    try:
+        return _fact(text, kind, question)
+    except ValueError as error:
+        return Misread(str(error))
+
+
+def _knows_none(kind: Kind) -> bool:
+    return isinstance(kind, TextsKind) or (isinstance(kind, ChoiceKind) and NONE in kind.choices)
+
+
+def _group(text: str, question: Question) -> Answer | Misread:
+    word = text.lower()
+    if word in YES:
+        return Answer({})
+    if not question.can_be_absent:
+        return Misread("Answer yes; its facts are asked for next.")
+    if word == NONE or word in NO:
+        return Answer(NONE)
+    return Misread("Answer yes or none; if yes, its facts are asked for next.")
+
+
+def _item(text: str, question: Question, literal: bool) -> Answer | Misread:
+    word = text.lower()
+    if not literal and (word == NONE or word in NO):
+        return Answer([] if question.form == "list" else None)
+    one = question.of_one
+    if not question.named:
+        return Answer({}) if word in YES else Misread(f"Answer yes for one {one} more, or none.")
+    if not literal and (word in YES or word.isdigit()):
+        return Misread(f"Give the {one} a name, such as '{one} 1'; the others are asked for next.")
+    try:
+        return Answer({"name": TextKind().read(text)})
+    except ValueError as error:
+        return Misread(str(error))
+
+
+def _fact(text: str, kind: Kind, question: Question) -> Answer | Misread:
+    """Read a fact.
+
+    Raises:
+        ValueError: If it is none; the text says what would be right.
+    """
+    for of, read in _READERS.items():
+        if isinstance(kind, of):
+            return read(text, kind, question)
+    kind.read(text)
+    return Answer(text)
+
+
+def _quantity(text: str, kind: Any, question: Question) -> Answer | Misread:
+    if not any(character.isdigit() for character in text[:3]):
+        raise ValueError(f"{shown(text)} is not {kind.noun}; write one such as '{kind.example}'.")
+    if not _NUMBER.fullmatch(text):
+        return Answer(str(kind.read(text)))
+    unit = unit_for(kind, question.limits)
+    meant = str(kind.read(f"{text} {unit}"))
+    return Misread(f"{shown(text)} has no unit. Did you mean '{meant}'?", meant)
+
+
+def unit_for(kind: QuantityKind, limits: tuple[str, ...]) -> str:
+    """Return the unit to offer: that of a limit the quantity is held against, or of the example."""
+    for limit in limits:
+        found = re.search(r"[0-9][0-9.]* (\S+)$", limit)
+        if found is not None:
+            try:
+                kind.read(f"1 {found[1]}")
+            except ValueError:
+                continue
+            return found[1]
+    return str(parse_quantity(kind.example).unit)
+
+
+def _whole(text: str, kind: Any, _: Question) -> Answer:
+    if not re.fullmatch(r"[+-]?[0-9]+", text):
+        raise ValueError(f"{shown(text)} is no whole number; write one, without a unit.")
+    return Answer(kind.read(int(text)))
+
+
+def _number(text: str, kind: Any, _: Question) -> Answer:
+    if not _NUMBER.fullmatch(text):
+        raise ValueError(f"{shown(text)} is no plain number; write one, without a unit.")
+    return Answer(kind.read(float(text.replace(",", ".").replace("\u2212", "-"))))
+
+
+def _truth(text: str, _: Any, __: Question) -> Answer:
+    word = text.lower()
+    if word not in YES + NO:
+        raise ValueError(f"{shown(text)} is neither yes nor no; answer y or n.")
+    return Answer(word in YES)
+
+
+def _day(text: str, kind: Any, _: Question) -> Answer:
+    written = _DAY.fullmatch(text)
+    if written is None:
+        return Answer(kind.read(text))
+    day, month, year = (int(part) for part in written.groups())
+    try:
+        return Answer(datetime.date(year, month, day))
+    except ValueError:
+        raise ValueError(f"{shown(text)} is no day of the calendar.") from None
+
+
+def _choice(text: str, kind: Any, _: Question) -> Answer | Misread:
+    choice = chosen(text, kind.choices)
+    return Answer(choice.word) if choice.word else _misread(choice)
+
+
+def _texts(text: str, kind: Any, _: Question) -> Answer | Misread:
+    if text.lower() == NONE and NONE not in kind.choices:
+        return Answer([])
+    words = [word.strip() for word in text.split(",") if word.strip()]
+    if not kind.choices:
+        return Answer(list(kind.read(words)))
+    choices = [chosen(word, kind.choices) for word in words]
+    wrong = next((choice for choice in choices if not choice.word), None)
+    if wrong is not None:
+        meant = [choice.word or choice.nearest for choice in choices]
+        return _misread(wrong, ", ".join(meant) if all(meant) else "")
+    return Answer(list(kind.read([choice.word for choice in choices])))
+
+
+def _misread(choice: Choice, offer: str | None = None) -> Misread:
+    return Misread(choice.sentence, choice.nearest if offer is None else offer)
+
+
+def _text(text: str, kind: Any, _: Question) -> Answer:
+    return Answer(kind.read(text))
+
+
+_READERS: dict[type[Kind], Callable[[str, Any, Question], Answer | Misread]] = {
+    QuantityKind: _quantity,
+    WholeKind: _whole,
+    NumberKind: _number,
+    TruthKind: _truth,
+    DateKind: _day,
+    ChoiceKind: _choice,
+    TextsKind: _texts,
+    TextKind: _text,
+}

@@ -1,0 +1,163 @@
+"""The files of one job as an interview changes them: the job's own, and its unit sheet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from tundish.interview.order import schema_order
+from tundish.interview.written_file import WrittenFile
+from tundish.job.changing import Change, put_into_data
+from tundish.job.job import MORE, Job
+from tundish.job.making import Unreadable
+from tundish.job.paths import path_steps
+from tundish.job.reader import read_job
+from tundish.job.refusing import problems_in
+from tundish.job.schema import Fact, job_schema
+from tundish.reading.problem import refusal
+from tundish.reading.shown import shown
+from tundish.reading.toml_edit import EditError, Guide, with_value
+from tundish.reading.toml_file import parse_toml
+
+
+class Unfit(Exception):  # noqa: N818 - it reads as the sentence it is
+    """An answer that does not go with the rest of the job; its text says why."""
+
+
+class JobText:
+    """A job's files, of which each answer changes one.
+
+    Args:
+        path: The job's own file.
+
+    Attributes:
+        job: The job as its files have it.
+
+    Raises:
+        Refused: If a file cannot be read, or is a form or sheet laid over a job.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._told_of_sheet = False
+        self._load()
+
+    def _load(self) -> None:
+        self.job = _read(self.path)
+        self._own = WrittenFile(self.path)
+        source = self.job.source
+        named = source.files[1:] if source is not None else ()
+        self._sheet = WrittenFile(Path(named[0].name)) if named else None
+
+    @property
+    def files(self) -> tuple[WrittenFile, ...]:
+        """Return the files."""
+        return (self._own,) if self._sheet is None else (self._own, self._sheet)
+
+    def file_of(self, path: str) -> WrittenFile:
+        """Return the file that a fact stands in, or is to be put into.
+
+        Facts of the unit are the maker's and stand in its sheet, where the job names one; the
+        items of a list stand where the list does.
+        """
+        if self._sheet is None or not path.startswith("unit."):
+            return self._own
+        outermost = path_steps(path.partition("[")[0])
+        own = parse_toml(self._own.text, str(self.path)).data
+        return self._own if "[" in path and _at(own, outermost) is not None else self._sheet
+
+    def is_first_into_sheet(self, file: WrittenFile) -> bool:
+        """Return whether a file is the unit sheet and was never told to be one; tells it once."""
+        told, self._told_of_sheet = self._told_of_sheet, self._told_of_sheet or file is self._sheet
+        return file is self._sheet and not told
+
+    def read_again(self) -> list[Path]:
+        """Read all anew; return the files that somebody else has changed meanwhile.
+
+        Raises:
+            Refused: If one can no longer be read.
+        """
+        changed = [file.path for file in self.files if file.read_again()]
+        if changed:
+            self._load()
+        return changed
+
+    def put(self, path: str, value: Any) -> WrittenFile:
+        """Put one fact into its file, whole or not at all.
+
+        Args:
+            path: Its path, positions counted from 1; one past the last of a list adds an item.
+            value: What stands there from now on, as TOML has it.
+
+        Returns:
+            The file that was changed.
+
+        Raises:
+            Unfit: If it does not go with the rest of the job, or finds no place in the file.
+            OSError: If the file cannot be written.
+        """
+        self._check(path, value)
+        file = self.file_of(path)
+        try:
+            text = with_value(file.text, path_steps(path), value, _GUIDE)
+        except EditError:
+            raise Unfit(
+                f"This finds no place in {file.path} as it is written; put {path} in by hand."
+            ) from None
+        file.write(text)
+        self.job = _read(self.path)
+        return file
+
+    def put_back(self, path: Path, before: bytes, after: bytes) -> bool:
+        """Give a file the bytes that it had before an answer.
+
+        Args:
+            path: The file.
+            before: Its bytes before the answer.
+            after: Its bytes with the answer; where it has others by now it is left alone.
+
+        Returns:
+            Whether it was given back what it had.
+        """
+        file = next((file for file in self.files if file.path == path), None)
+        if file is None or file.content != after:
+            return False
+        file.write_bytes(before)
+        self.job = _read(self.path)
+        return True
+
+    def _check(self, path: str, value: Any) -> None:
+        if path.startswith(f"{MORE}."):
+            return  # read by the pack that declares it, and by its kind already
+        try:
+            Job.read(put_into_data(self.job.as_data(), Change(path, "", ""), value))
+        except Unreadable as error:
+            problems = problems_in(error, Job, str(self.path), None)
+            raise Unfit(" ".join(problem.sentence for problem in problems)) from None
+
+
+def _read(path: Path) -> Job:
+    job = read_job(path)
+    over = job.source.files[0].data.get("of_job") if job.source else None
+    if over is not None:
+        sentence = f"This is a sheet, laid over a job; ask about the job itself, {shown(over)}."
+        raise refusal(str(path), sentence)
+    return job
+
+
+def _at(data: Any, steps: tuple[str | int, ...]) -> Any:
+    for step in steps:
+        data = data.get(step) if isinstance(data, dict) else None
+    return data
+
+
+def _is_table(names: tuple[str, ...]) -> bool:
+    entry = job_schema().find(".".join(names))
+    return names == (MORE,) or (entry is not None and not isinstance(entry, Fact))
+
+
+def _rank(names: tuple[str, ...]) -> tuple[int, ...]:
+    return schema_order(".".join(names))
+
+
+_GUIDE = Guide(_is_table, _rank)

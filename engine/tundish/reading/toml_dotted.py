@@ -1,0 +1,106 @@
+"""Lines of a starter that hold a fact under its whole path: `# site.snow_depth = "250 mm"`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tundish.reading.place_index import Path, value_of
+from tundish.reading.toml_holders import Holders
+from tundish.reading.toml_outline import Outline, Section, comment_behind
+
+Names = tuple[str, ...]
+
+
+class DottedComments:
+    """The lines in comments of one text whose keys have dots.
+
+    Args:
+        outline: The text.
+        holders: What holds its tables and values.
+    """
+
+    def __init__(self, outline: Outline, holders: Holders) -> None:
+        self._outline = outline
+        self._holders = holders
+
+    def filled_in(self, path: Path, value: bytes) -> bytes | None:
+        """Return the text with a value in place of its line in a comment, if there is one.
+
+        Args:
+            path: The way to the value.
+            value: The value as TOML.
+        """
+        for section, names in self._sections(path):
+            row = self._outline.commented_pair(section, names)
+            if row is not None and len(names) > 1:
+                comment = comment_behind(self._outline.rows[row])
+                line = ".".join(names).encode() + b" = " + value + comment
+                return self._with_rows({row: line, **self._empty_group(path[:-1])})
+        return None
+
+    def begun(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
+        """Return the text with an empty group put before the lines of its facts in comments.
+
+        Args:
+            path: The way to the group.
+            value: What stands for it, in braces.
+            line_break: What ends a row.
+        """
+        for section, names in self._sections(path):
+            rows = self._outline.commented_below(section, names)
+            if rows and not self._is_alone(section, names, rows):
+                line = ".".join(names).encode() + b" = " + value
+                return self._with_rows({rows[0]: line + line_break + self._outline.rows[rows[0]]})
+        return None
+
+    def beside(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
+        """Return the text with a value put behind the lines in comments that are nearest to it.
+
+        Args:
+            path: The way to the value, of whose table nothing is stated yet.
+            value: The value as TOML.
+            line_break: What ends a row.
+        """
+        for section, names in self._sections(path):
+            for depth in range(len(names) - 1, 0, -1):
+                rows = self._outline.commented_below(section, names[:depth])
+                if rows:
+                    line = ".".join(names).encode() + b" = " + value
+                    last = self._outline.rows[rows[-1]]
+                    return self._with_rows({rows[-1]: last + line_break + line})
+        return None
+
+    def _sections(self, path: Path) -> Iterator[tuple[Section, Names]]:
+        """Give the sections that a path may be written in, with the names to write there."""
+        for section in reversed(self._outline.sections):
+            rest = path[len(section.path) :]
+            names = tuple(step for step in rest if isinstance(step, str))
+            is_below = path[: len(section.path)] == section.path and len(names) == len(rest)
+            if is_below and names and not section.commented:
+                yield section, names
+
+    def _is_alone(self, section: Section, names: Names, rows: list[int]) -> bool:
+        """Say whether the only line is one of the whole group, such as of a pipe."""
+        return rows == [self._outline.commented_pair(section, names)]
+
+    def _empty_group(self, path: Path) -> dict[int, bytes | None]:
+        """Return the row of an empty group, to be left out, as its first fact says that it is."""
+        holder = self._holders.tables.get(path)
+        if holder is None or holder.braces is None or holder.pairs:
+            return {}
+        for pair in holder.section.pairs:
+            if value_of(pair) == holder.braces:
+                return {pair.start_point[0]: None}
+        return {}
+
+    def _with_rows(self, changed: dict[int, bytes | None]) -> bytes:
+        """Return the text with some rows put otherwise, or left out."""
+        source = self._outline.source
+        for row in sorted(changed, reverse=True):
+            start = self._outline.offset(row)
+            end = start + len(self._outline.rows[row])
+            new = changed[row]
+            if new is None:
+                end, new = self._outline.offset(row + 1), b""
+            source = source[:start] + new + source[end:]
+        return source

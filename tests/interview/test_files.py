@@ -1,0 +1,167 @@
+"""Answers go into the files that facts stand in, which else stay as they were."""
+
+import os
+import stat
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from interview.conftest import JOB, Ask
+from tundish.interview.interview import Interview
+from tundish.interview.job_text import JobText
+from tundish.report.starter_job import FirstJob, starter_job
+from tundish.rulebook.rulebook import Rulebook
+
+SHEET = "# The maker's.\n[unit]\nmodel = 'Invented'\n\n# What mass has it?\n# mass = \"124 kg\"\n"
+WITH_SHEET = f'unit_sheet = "sheets/unit.toml"\n{JOB}'
+
+
+@pytest.fixture(name="sheet")
+def unit_sheet(job: Path) -> Path:
+    path = job.parent / "sheets" / "unit.toml"
+    path.parent.mkdir()
+    path.write_text(SHEET)
+    return path
+
+
+def until(interview: Interview, path: str) -> Interview:
+    while interview.question and interview.question.path != path:
+        interview.answer("")
+    return interview
+
+
+def test_facts_of_the_unit_go_into_its_sheet_and_that_is_told_once(
+    ask: Ask, job: Path, sheet: Path
+) -> None:
+    interview = until(ask(text=WITH_SHEET), "unit.mass")
+    assert interview.question.file == str(sheet)
+    assert "other jobs may name it too" in interview.answer("118 kg").notes[0]
+    assert job.read_text() == WITH_SHEET
+    assert sheet.read_text() == SHEET.replace('# mass = "124 kg"', 'mass = "118 kg"')
+
+
+def test_back_takes_an_answer_out_of_the_sheet_again(ask: Ask, sheet: Path) -> None:
+    ask("118 kg", "back", text=WITH_SHEET, order=lambda path: path != "unit.mass")
+    assert sheet.read_text() == SHEET
+
+
+def test_without_a_sheet_facts_of_the_unit_go_into_the_job(ask: Ask, job: Path) -> None:
+    until(ask(), "unit.mass").answer("118 kg")
+    assert tomllib.loads(job.read_text())["unit"] == {"mass": "118 kg"}
+
+
+def test_items_of_the_unit_stand_where_their_list_does(job: Path, sheet: Path) -> None:
+    job.write_text(f"{WITH_SHEET}\n[[unit.rating]]\nair = '7 degC'\n")
+    text = JobText(job)
+    assert text.file_of("unit.rating[1].flow").path == job
+    assert text.file_of("unit.water.pump_head[1].flow").path == sheet
+    text.put("unit.rating[1].flow", "35 degC")
+    assert sheet.read_text() == SHEET
+
+
+def test_a_sheet_that_is_named_anew_meanwhile_is_the_one_that_is_written(
+    ask: Ask, job: Path, sheet: Path
+) -> None:
+    interview = until(ask(text=JOB), "unit.mass")
+    job.write_text(WITH_SHEET)
+    interview.answer("118 kg")
+    assert "118 kg" in sheet.read_text()
+    assert job.read_text() == WITH_SHEET
+
+
+def test_mode_line_ends_and_mark_of_the_encoding_stay(ask: Ask, job: Path) -> None:
+    text = "\ufeff" + JOB.replace("\n", "\r\n")
+    interview = ask(text=text)
+    job.chmod(0o640)
+    interview.answer("250 mm")
+    after = job.read_bytes()
+    assert stat.S_IMODE(job.stat().st_mode) == 0o640
+    assert after.startswith(text.encode())
+    assert after.count(b"\n") == after.count(b"\r\n") == text.count("\n") + 3
+
+
+def test_a_link_is_followed_and_stays_a_link(ask: Ask, job: Path, rulebook: Rulebook) -> None:
+    link = job.parent / "folder" / "link.toml"
+    link.parent.mkdir()
+    link.symlink_to("../job.toml")
+    Interview(link, rulebook).answer("250 mm")
+    assert link.is_symlink()
+    assert "250 mm" in job.read_text()
+    assert os.listdir(link.parent) == ["link.toml"]
+
+
+def test_what_cannot_be_written_is_left_whole(
+    ask: Ask, job: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    interview = ask()
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("tundish.interview.written_file.os.fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        interview.answer("250 mm")
+    assert job.read_text() == JOB
+    assert os.listdir(job.parent) == ["job.toml"]
+
+
+def test_a_file_that_may_only_be_read_is_not_replaced(
+    ask: Ask, job: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    interview = ask()
+    monkeypatch.setattr("tundish.interview.written_file.os.access", lambda *_: False)
+    with pytest.raises(PermissionError):
+        interview.answer("250 mm")
+    assert job.read_text() == JOB
+
+
+def test_what_does_not_go_with_the_rest_is_refused_before_it_is_written(
+    ask: Ask, job: Path
+) -> None:
+    text = f'{JOB}\n[placement.clearance]\ntop = "1 m"\n'
+    job.write_text(text)
+    with pytest.raises(Exception, match="leave one out"):
+        JobText(job).put("placement.clearance.open_above", True)
+    assert job.read_text() == text
+
+
+def test_a_starter_is_filled_in_line_by_line(tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    keys = {"job.title": "Cottage", "job.region": "GB", "job.stage": "design"}
+    asked = [
+        "site.snow_depth",
+        "site.drifting",
+        "water.filter.mesh",
+        "water.run.name",
+        "water.run.length",
+        "water.run.pipe.wall",
+        "water.run.insulation.thickness",
+    ]
+    job.write_text(starter_job(FirstJob(keys, asked)))
+    before = job.read_text()
+    text = JobText(job)
+    for path, value in {
+        "site.snow_depth": "250 mm",
+        "site.drifting": True,
+        "water.filter": {},
+        "water.filter.mesh": "1 mm",
+        "water.run[1]": {"name": "flow"},
+        "water.run[1].pipe": "copper 28 x 0.9",
+        "water.run[1].insulation": {},
+        "water.run[1].insulation.thickness": "20 mm",
+    }.items():
+        text.put(path, value)
+    after = job.read_text()
+    assert len(after.splitlines()) == len(before.splitlines())
+    changed = set(after.splitlines()) - set(before.splitlines())
+    assert {line.partition("  #")[0] for line in changed} == {
+        'site.snow_depth = "250 mm"',
+        "site.drifting = true",
+        'water.filter.mesh = "1 mm"',
+        "[[water.run]]",
+        'name = "flow"',
+        'pipe = "copper 28 x 0.9"',
+        'insulation.thickness = "20 mm"',
+    }
+    assert "# What is the run called?" in after  # a remark stays behind its line
