@@ -27,7 +27,7 @@ def add(subcommands: Subcommands) -> None:
         "words, its condition and its cases. The name is words, topic and rule: "
         "defrost-water/free-volume.",
         """
-        tundish rule new snow/above-ground --in our-rules/
+        tundish rule new snow/above-ground
         tundish rule new pipes/thick-enough --fact water.run.insulation.thickness --in our-rules/
         tundish prove snow/above-ground --rules our-rules/
         """,
@@ -38,8 +38,8 @@ def add(subcommands: Subcommands) -> None:
         "--in",
         dest="folder",
         metavar="FOLDER",
-        default=".",
-        help="the folder of rules to write it in; this folder if left out",
+        default="our-rules",
+        help="the folder of rules to write it in; our-rules if left out",
     )
     parser.add_argument(
         "--fact",
@@ -57,6 +57,7 @@ def run(arguments: argparse.Namespace) -> int:
     import datetime
 
     from tundish.command.files import put_in_file
+    from tundish.command.schema_files import schema_line, write_schema
     from tundish.job.paths import without_positions
     from tundish.report.rule_template import rule_template
     from tundish.rulebook.rulebook import Rulebook
@@ -73,9 +74,14 @@ def run(arguments: argparse.Namespace) -> int:
     text = "" if asked is None else rule_template(asked, rulebook, datetime.date.today())
     if not text:
         parser.error(_why_not(fact, asked, rulebook))
-    path = Path(arguments.folder) / f"{name}.toml"
+    folder = Path(arguments.folder)
+    path = folder / f"{name}.toml"
     path.parent.mkdir(parents=True, exist_ok=True)
-    return put_in_file(path, text, f" Next: {_next(name, arguments)}")
+    text = f"{schema_line('rule', path, folder)}\n{text}"
+    code = put_in_file(path, text, f" Next: {_next(name, arguments)}")
+    if not code:
+        write_schema("rule", folder)
+    return code
 
 
 def _folders(arguments: argparse.Namespace) -> list[str]:
@@ -102,7 +108,7 @@ def _check_folder(arguments: argparse.Namespace) -> None:
         name = refused.problems[0].file
         arguments.parser.error(
             f"'{name}' cannot stand in a folder of rules. "
-            "Name a folder for rules alone, such as --in our-rules."
+            "Name a folder for rules alone, such as --in more-rules."
         )
 
 

@@ -10,7 +10,7 @@ from tundish.report.finding_lines import breached_lines, short_lines, undecided_
 from tundish.report.line import GAP, Line
 from tundish.report.margin_lines import doubt_lines, margin_lines
 from tundish.report.question import questions
-from tundish.report.question_lines import question_lines, waiting_lines
+from tundish.report.question_lines import early_lines, question_lines, waiting_lines
 from tundish.report.siting_lines import siting_lines
 from tundish.report.summary import breached_worst_first, due_and_later, memory_note, summary
 from tundish.report.words import day
@@ -103,6 +103,8 @@ def _undecided(assessment: Assessment, show: Show) -> Iterator[Line]:
         yield GAP
         yield from question_lines(question)
     yield from _stuck("cannot be decided", due)
+    if show == "usual" and not asked:
+        yield from early_lines(later, assessment)
     if show == "usual":
         waiting = list(waiting_lines(later, asked))
         if waiting:

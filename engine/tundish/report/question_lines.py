@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tundish.assessment.finding import STAGES, Finding
-from tundish.report.line import Line, entries
+from tundish.assessment.finding import STAGES, Assessment, Finding
+from tundish.job.hints import written_path
+from tundish.report.line import GAP, Line, entries
 from tundish.report.question import Question, questions
 from tundish.report.words import counted, listed
+from tundish.rulebook.walk import Walk
 
 _MOST_NAMED = 2
+
+_MOST_EARLY = 10
+"""Questions of an enquiry on a page; 'tundish survey' has all."""
 
 
 def question_lines(question: Question) -> Iterator[Line]:
@@ -48,6 +53,31 @@ def waiting_lines(later: Iterable[Finding], told: Iterable[Question]) -> Iterato
         asked_already |= {question.asked.question for question in at_stage}
         if labels:
             yield Line("item", f"until {stage}: {', '.join(dict.fromkeys(labels))}")
+
+
+def early_lines(later: Iterable[Finding], assessment: Assessment) -> Iterator[Line]:
+    """Give what can be asked already although nothing has to be decided yet, as at an enquiry.
+
+    Args:
+        later: Undecided findings that are not due yet.
+        assessment: The assessment that they are of.
+    """
+    walk, stage = Walk.built_in(), assessment.stage
+    early = [
+        question
+        for question in questions(later)
+        if walk.is_asked_at(stage, question.asked.path, question.asked.who)
+    ]
+    if not early:
+        return
+    yield from (GAP, Line("section", f"to find out at the {stage} stage"))
+    yield Line("words", "Nothing has to be decided yet; these decide the most later.")
+    for question in early[:_MOST_EARLY]:
+        yield Line("item", f"{question.asked.question} ({written_path(question.asked.path)})")
+    more = len(early) - _MOST_EARLY
+    left = f" {counted(more, 'further question').capitalize()}." if more > 0 else ""
+    file = assessment.file or "JOB"
+    yield Line("words", f"'tundish ask {file}' asks them one by one.{left}")
 
 
 def _place(path: str, question: Question) -> str:
