@@ -31,8 +31,9 @@ def test_a_new_rule_is_written_proved_and_judges_a_job_as_printed(tmp_path: Path
     fact = "water.run.insulation.thickness"
     written = shell(f"tundish rule new pipes/thick --fact {fact} --in 'our rules'", tmp_path)
     assert written.returncode == 0, written.stderr
-    first, _, following = written.stderr.strip().partition(" Next: ")
+    first, *_, last = written.stderr.splitlines()
     assert first == "Written: our rules/pipes/thick.toml."
+    following = last.removeprefix("Next: ")
     assert following == "tundish prove pipes/thick --rules 'our rules'"
     proved = shell(following, tmp_path)
     assert proved.returncode == 0, proved.stdout + proved.stderr
@@ -49,12 +50,14 @@ def test_a_new_rule_is_written_proved_and_judges_a_job_as_printed(tmp_path: Path
 
 def test_a_folder_with_other_files_is_refused_before_anything_is_written(run: Run) -> None:
     Path("job.toml").write_text("[site]\n")
-    ran = run("rule", "new", "ours/a")
+    ran = run("rule", "new", "ours/a", "--in", ".")
     assert ran.code == 2
     assert "'./job.toml' cannot stand in a folder of rules." in ran.err
-    assert "--in our-rules" in ran.err
+    assert "--in more-rules" in ran.err
     assert not Path("ours").exists()
-    assert run("rule", "new", "ours/a", "--in", "our-rules").code == 0
+    assert run("rule", "new", "ours/a").code == 0
+    assert Path("our-rules/ours/a.toml").read_text().startswith("#:schema ../schemas/rule.json\n")
+    assert Path("our-rules/schemas/rule.json").exists()
 
 
 def test_facts_of_the_folder_itself_and_of_other_packs_can_be_named(run: Run) -> None:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from tundish.command.page import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
+from tundish.reading.shown import escaped
 
 if TYPE_CHECKING:
     from tundish.command.base_job import BaseJob
@@ -65,12 +66,13 @@ def run(arguments: argparse.Namespace) -> int:
         return CANNOT_READ
     has_sheet = base is not None and bool(base.job.unit_sheet) and not arguments.sheet
     beside = "" if has_sheet else Path(os.path.relpath(sheet, job.parent)).as_posix()
-    code = put_in_file(job, _job(arguments, heading, beside, base), f" Next: {_next(arguments)}")
+    code = put_in_file(job, _job(arguments, heading, beside, base))
     if not code and beside and not sheet.exists():
         code = put_in_file(sheet, _sheet(arguments, job, sheet))
     if not code:
         write_schema("job", job.parent)
         write_schema("unit", job.parent)
+        sys.stderr.write(f"Next: {escaped(_next(arguments))}\n")
     return code
 
 

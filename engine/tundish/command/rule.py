@@ -5,10 +5,12 @@ from __future__ import annotations
 import argparse
 import re
 import shlex
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tundish.command.parser import Subcommands, add_command, add_rules, one_of
+from tundish.reading.shown import escaped
 
 if TYPE_CHECKING:
     from tundish.job.schema import Asked
@@ -78,9 +80,10 @@ def run(arguments: argparse.Namespace) -> int:
     path = folder / f"{name}.toml"
     path.parent.mkdir(parents=True, exist_ok=True)
     text = f"{schema_line('rule', path, folder)}\n{text}"
-    code = put_in_file(path, text, f" Next: {_next(name, arguments)}")
+    code = put_in_file(path, text)
     if not code:
         write_schema("rule", folder)
+        sys.stderr.write(f"Next: {escaped(_next(name, arguments))}\n")
     return code
 
 
