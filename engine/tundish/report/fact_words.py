@@ -11,6 +11,7 @@ from tundish.job.kinds import Kind, NumberKind, QuantityKind, WholeKind
 from tundish.job.schema import Asked, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
 from tundish.report.pipe_measure import measure_of_pipe
+from tundish.report.starter_lines import example
 from tundish.report.words import counted
 from tundish.rulebook.rulebook import Rulebook
 
@@ -97,59 +98,41 @@ def bounds(kind: Kind | None) -> str:
 
 
 def as_written(asked: Asked) -> str:
-    """Return how a job file states it: the table and the key, with an example.
+    """Return how a job file states it, under its whole path, with an example.
 
     Example:
         >>> from tundish.job.schema import job_schema
         >>> print(as_written(job_schema().find("site.snow_depth")))
-        [site]
-        snow_depth = "150 mm"
+        site.snow_depth = "250 mm"
     """
     whole = asked
     if measure_of_pipe(asked) and isinstance(asked, Fact):
         whole = job_schema().find(asked.path.rpartition(".")[0]) or asked
-    heads, key = _place(whole.path)
     if isinstance(whole, Items):
-        return "\n".join((*_place(f"{whole.path}.x")[0], _first(whole.item)))
-    in_list = heads and heads[-1].startswith("[[")
-    if isinstance(whole, Record) and not is_pipe_size(whole) and not in_list:
-        table = whole.path.rpartition(".")[0]
-        none = f'\n# or, where there is none, {key} = "none" in [{table}]' * whole.can_be_absent
-        return f"[{whole.path}]\n{_first(whole)}{none}"
-    return "\n".join((*heads, f"{key} = {_value(whole)}"))
+        return "\n".join((*_place(f"{whole.path}.x")[0], _first(whole.item, "")))
+    heads, key = _place(whole.path)
+    if isinstance(whole, Record) and not is_pipe_size(whole):
+        lines = [_first(whole, f"{key}.")]
+        lines += [f'# or, where there is none: {key} = "none"'] * whole.can_be_absent
+        return "\n".join((*heads, *lines))
+    assert isinstance(whole, Fact | Record)
+    return "\n".join((*heads, f"{key} = {example(whole)}"))
 
 
 def _place(path: str) -> tuple[list[str], str]:
-    """Return the headers above a key, and the key, which is dotted in a table of a list's item."""
+    """Return the headers of the lists around a key, and the key from there on."""
     steps, heads, at = path.split("."), list[str](), 0
     for depth in range(1, len(steps)):
         outer = ".".join(steps[:depth])
         if isinstance(job_schema().find(outer), Items):
             heads.append(f"[[{outer}]]")
             at = depth
-    if heads or len(steps) == 1:
-        return heads, ".".join(steps[at:])
-    return [f"[{'.'.join(steps[:-1])}]"], steps[-1]
+    return heads, ".".join(steps[at:])
 
 
-def _first(record: Record) -> str:
+def _first(record: Record, prefix: str) -> str:
     """Return the line of the first fact of a table."""
     facts = [entry for entry in record.fields.values() if isinstance(entry, Fact)]
-    return f"{facts[0].path.rpartition('.')[2]} = {_value(facts[0])}" if facts else ""
-
-
-def _value(entry: Asked) -> str:
-    match entry:
-        case Fact(kind="truth" | "number" | "date" | "texts"):
-            return entry.example
-        case Fact():
-            return quoted(entry.example or "…")
-        case Items():
-            return "[]"
-        case Record() if is_pipe_size(entry):
-            return '"copper 28 x 0.9"'
-        case Record():
-            none = '  # or "none"' if entry.can_be_absent else ""
-            return f"{{ {_first(entry)} }}{none}"
-        case _:
-            return "{}"
+    if not facts:
+        return ""
+    return f"{prefix}{facts[0].path.rpartition('.')[2]} = {example(facts[0])}"
