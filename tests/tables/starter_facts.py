@@ -204,7 +204,7 @@ def written(shares: Credits) -> str:
 
 def main() -> None:
     """Measure and write."""
-    orders = int(sys.argv[1]) if len(sys.argv) > 1 else 60
+    orders = int(sys.argv[1]) if len(sys.argv) > 1 else 30
     seed = int(sys.argv[2]) if len(sys.argv) > 2 else 1
     Path(STARTERS).write_text(written(measured(orders, seed)), encoding="utf-8")
 
