@@ -189,7 +189,9 @@ def written(shares: Credits) -> str:
     """Return the file."""
     lists = {stage: chosen(shares, stage) for stage in STAGES}
     unit = [path for path in ranked(shares, "commissioning") if path.startswith("unit.")]
-    lists["unit"] = sorted(unit[:MOST_OF_A_UNIT], key=Walk.built_in().order)
+    walk = Walk.built_in()
+    wanted = list(dict.fromkeys([*walk.always_asked_of_unit, *unit]))[:MOST_OF_A_UNIT]
+    lists["unit"] = sorted(wanted, key=walk.order)
     head = [
         "# What a first job file asks for at each stage, and a first unit sheet: the facts that",
         "# decide most, in the order of walk.toml. Measured over the sample jobs by",

@@ -21,8 +21,11 @@ from tundish.reading.toml_file import TomlFile, read_toml
 _LISTS = ("enquiry", "visit", "rest")
 """When what a list names is first asked for: before a visit, on a visit, later."""
 
-_ALWAYS = ("always", "always_on_visit")
-"""What every first job file asks for; from the survey on the second too."""
+_ALWAYS = ("always", "always_on_visit", "always_drawn")
+"""What every first job file asks for; the second from the survey on, the third from the design."""
+
+_ALWAYS_OF_UNIT = "always_of_unit"
+"""What every first unit sheet asks for."""
 
 _ON_SITE = ("customer", "surveyor", "electrician")
 """Who is met on a visit, so that facts of packs can be asked there too."""
@@ -62,7 +65,7 @@ class Walk:
 
     def __init__(self, file: TomlFile) -> None:
         self._places: list[Mapping[str, Any]] = file.data.get("place", [])
-        self._always = {key: file.data.get(key, []) for key in _ALWAYS}
+        self._always = {key: file.data.get(key, []) for key in (*_ALWAYS, _ALWAYS_OF_UNIT)}
         stops = _stops(file)
         self._stops = dict(stops)
         self._groups = _around(stops)
@@ -79,8 +82,13 @@ class Walk:
 
     def always_asked(self, stage: str) -> list[str]:
         """Return the paths of the facts that a first job file asks for whatever they decide."""
-        lists = _ALWAYS[:1] if stage == "enquiry" else _ALWAYS
+        lists = _ALWAYS[: {"enquiry": 1, "survey": 2}.get(stage, 3)]
         return [path for key in lists for path in self._always[key]]
+
+    @property
+    def always_asked_of_unit(self) -> list[str]:
+        """Return the paths of the facts that a first unit sheet asks for whatever they decide."""
+        return list(self._always[_ALWAYS_OF_UNIT])
 
     def order(self, path: str) -> tuple[int, int, int, int]:
         """Return what sorts facts as a person meets them; list positions do not count.
@@ -176,7 +184,7 @@ def _stops(file: TomlFile) -> list[tuple[str, Stop]]:
                 if job_schema().find(name) is None:
                     at = Places(file.text).of(("place", number, when, position))
                     problems.append(Problem(file.name, *at, _not_of_a_job(name)))
-    for key in _ALWAYS:
+    for key in (*_ALWAYS, _ALWAYS_OF_UNIT):
         for position, name in enumerate(file.data.get(key, ())):
             if job_schema().find(name) is None:
                 at = Places(file.text).of((key, position))
