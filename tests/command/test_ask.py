@@ -49,7 +49,7 @@ def test_a_question_tells_all_that_helps_to_answer_it(run: Run, write: Write) ->
     assert "QUESTION 1, 0 MORE OPEN" in out
     assert "What snow depth is expected at the unit?\n" in out
     assert "find out    From the national snow map, or ask neighbours." in out
-    assert "answer      a length with its unit, such as 150 mm" in out
+    assert "answer      a length with its unit, such as 250 mm" in out
     assert "decides     one possible danger" in out
     assert "written as  site.snow_depth in job.toml" in out
 
@@ -118,7 +118,7 @@ def test_a_job_that_is_not_there_is_told_how_to_begin(run: Run) -> None:
 
 @pytest.mark.parametrize(
     ("text", "says"),
-    [("[job", "not TOML"), ('of_job = "other.toml"\n', "ask about the job itself")],
+    [("[job", "The header is not closed"), ('of_job = "other.toml"\n', "ask about the job itself")],
 )
 def test_what_cannot_be_asked_about_is_refused(
     run: Run, write: Write, text: str, says: str
@@ -171,20 +171,35 @@ def test_a_starter_answered_through_a_pipe_is_a_job_that_check_reads(
     tmp_path: Path, columns: int
 ) -> None:
     piped(tmp_path, "new", "job.toml", "--stage", "design")
-    lines = (tmp_path / "job.toml").read_text().splitlines()
+    written = (tmp_path / "job.toml").read_text().splitlines()
     answers = "\n".join(["heat pump", *["", "y", "none", "1"] * 4, "?", "40 L", "back", "q"])
     ran = piped(tmp_path, "ask", "job.toml", answers=answers, columns=columns)
     assert (ran.returncode, ran.stderr) == (0, "")
     assert "\x1b" not in ran.stdout
     assert max(len(line) for line in ran.stdout.splitlines()) <= columns
     assert data(tmp_path / "job.toml")["electricity"]["circuit"][0]["name"] == "heat pump"
-    # What stood there as a comment gave up its place; only 'none' of a group has a line more.
+    # What stood there as a comment gave up its place, and nothing else did.
     filled = (tmp_path / "job.toml").read_text().splitlines()
-    none = sum(line.endswith('= "none"') for line in filled if not line.startswith("#"))
-    assert len(filled) == len(lines) + none
+    gone = [line for line in written if line not in filled]
+    assert gone and all(line.startswith("# ") for line in gone)
+    assert not _paths(filled, "") & _paths(filled, "# ")
     checked = piped(tmp_path, "check", "job.toml")
     assert checked.returncode in (0, 1)
     assert checked.stderr == ""
+
+
+WITH_NATION = {
+    "altitude": "140 m",
+    "exposure": "town",
+    "prevailing_wind": "west",
+    "nation": "England",
+}
+
+
+def _paths(lines: list[str], mark: str) -> set[str]:
+    """Return the whole paths of facts in lines that begin with a mark."""
+    keys = {line.partition(" = ")[0] for line in lines if " = " in line}
+    return {key.removeprefix(mark) for key in keys if key.startswith(mark) and "." in key}
 
 
 class Terminal:
@@ -201,7 +216,7 @@ class Terminal:
         fcntl.ioctl(following, termios.TIOCSWINSZ, size)
         environment = {name: text for name, text in ENVIRONMENT.items() if name != "COLUMNS"}
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "tundish", "ask", "job.toml"],
+            [sys.executable, "-m", "tundish", "ask", "job.toml", "--in-order"],
             cwd=work,
             env=environment,
             stdin=following,
@@ -252,15 +267,15 @@ def opened(townhouse: Path) -> Iterator[Terminal]:
 
 
 def test_ctrl_c_loses_nothing(terminal: Terminal, townhouse: Path) -> None:
-    terminal.until("What gear is there?")
+    terminal.until("In which part of the country is it")
     terminal.until(READY)
-    terminal.type("none\r")
+    terminal.type("England\r")
     terminal.until("QUESTION 2")
     terminal.until(READY)
     terminal.type("\x03")
     assert terminal.ended() == 130
     assert "One answer written into job.toml." in terminal.shown
-    assert data(townhouse / "job.toml")["handling"] == {"gear": []}
+    assert data(townhouse / "job.toml")["site"] == WITH_NATION
     assert sorted(path.name for path in townhouse.iterdir()) == ["job.toml"]
 
 
@@ -270,19 +285,19 @@ def test_ctrl_c_loses_nothing(terminal: Terminal, townhouse: Path) -> None:
 def test_a_signal_from_elsewhere_loses_nothing(
     terminal: Terminal, townhouse: Path, number: int, code: int
 ) -> None:
-    terminal.until("What gear is there?")
+    terminal.until("In which part of the country is it")
     terminal.until(READY)
-    terminal.type("none\r")
+    terminal.type("England\r")
     terminal.until("QUESTION 2")
     terminal.until(READY)
     terminal.process.send_signal(number)
     assert terminal.ended() == code
     assert "Traceback" not in terminal.shown
-    assert data(townhouse / "job.toml")["handling"] == {"gear": []}
+    assert data(townhouse / "job.toml")["site"] == WITH_NATION
 
 
 def test_ctrl_d_is_enough_for_now(terminal: Terminal) -> None:
-    terminal.until("What gear is there?")
+    terminal.until("In which part of the country is it")
     terminal.until(READY)
     terminal.type("\x04")
     terminal.until("HOW IT STANDS")
@@ -290,8 +305,8 @@ def test_ctrl_d_is_enough_for_now(terminal: Terminal) -> None:
 
 
 def test_a_choice_is_completed_at_a_terminal(terminal: Terminal, townhouse: Path) -> None:
-    terminal.until("What gear is there?")
+    terminal.until("In which part of the country is it")
     terminal.until(READY)
-    terminal.type("sta\t\r")
+    terminal.type("Sco\t\r")
     terminal.until("QUESTION 2")
-    assert data(townhouse / "job.toml")["handling"] == {"gear": ["stair climber"]}
+    assert data(townhouse / "job.toml")["site"] == WITH_NATION | {"nation": "Scotland"}

@@ -12,7 +12,6 @@ TABLES = ("site", "placement", "water", "water.filter", "water.run", "water.run.
 GUIDE = Guide(
     lambda names: ".".join(names) in TABLES,
     lambda names: tuple(TABLES.index(name) if name in TABLES else 99 for name in names),
-    lambda _, comment: comment == "true or false",
 )
 
 
@@ -30,9 +29,42 @@ def test_a_comment_of_the_user_behind_a_commented_line_stays() -> None:
     assert put(text, ("site", "snow"), "3 m") == '[site]\nsnow = "3 m"  # ask Ann\n'
 
 
-def test_a_hint_behind_a_commented_line_goes() -> None:
-    text = "[site]\n  # drifting = true  # true or false\n"
-    assert put(text, ("site", "drifting"), False) == "[site]\n  drifting = false\n"
+def test_a_line_in_a_comment_under_its_whole_path_gives_up_its_place() -> None:
+    text = 'unit_sheet = "a"\n# site.snow = "1 m"  # How deep?\n# site.altitude = "2 m"\n'
+    filled = put(text, ("site", "altitude"), "3 m")
+    assert filled == text.replace('# site.altitude = "2 m"', 'site.altitude = "3 m"')
+    filled = put(filled, ("site", "snow"), "2 m")
+    assert 'site.snow = "2 m"  # How deep?\n' in filled
+
+
+def test_a_fact_of_no_line_goes_behind_those_of_its_table() -> None:
+    text = '# site.snow = "1 m"\n\n# water.fluid = "water"\n'
+    assert put(text, ("site", "altitude"), "3 m") == (
+        '# site.snow = "1 m"\nsite.altitude = "3 m"\n\n# water.fluid = "water"\n'
+    )
+
+
+def test_a_group_begun_gives_way_to_its_first_fact() -> None:
+    text = '# water.filter.mesh = "1 mm"\n# water.filter.kind = "y"\n'
+    begun = put(text, ("water", "filter"), {})
+    assert begun == f"water.filter = {{}}\n{text}"
+    filled = put(begun, ("water", "filter", "kind"), "z")
+    assert filled == '# water.filter.mesh = "1 mm"\nwater.filter.kind = "z"\n'
+    assert tomllib.loads(put(filled, ("water", "filter", "mesh"), "2 mm"))["water"]["filter"] == {
+        "kind": "z",
+        "mesh": "2 mm",
+    }
+
+
+def test_a_line_under_its_whole_path_is_left_where_the_table_stands_elsewhere() -> None:
+    text = '# site.snow = "1 m"\n[site]\naltitude = "2 m"\n'
+    filled = put(text, ("site", "snow"), "3 m")
+    assert tomllib.loads(filled)["site"] == {"altitude": "2 m", "snow": "3 m"}
+
+
+def test_two_marks_are_for_reading_only() -> None:
+    text = '## site.snow = "1 m"\n'
+    assert put(text, ("site", "snow"), "3 m").startswith(text)
 
 
 @pytest.mark.parametrize(
