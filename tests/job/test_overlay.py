@@ -100,7 +100,7 @@ def test_each_fact_knows_in_which_of_the_files_it_stands(tmp_path: Path) -> None
     [
         ("[[electricity.circuit]]\nname = 'boster heater'", (2, 3), "Did you mean 'booster"),
         ("[[water.run]]\n[[water.run]]\n[[water.run]]\nbends = 1", (4, 3), "has 2 of these"),
-        ("[readings]\nfilter_cleaned = 'yes'", (3, 19), "true or false"),
+        ("[readings]\nfilter_cleaned = 'perhaps'", (3, 19), "true or false"),
         ("[readings]\nfilter_cleened = true", (3, 1), "Did you mean 'filter_cleaned'"),
     ],
 )

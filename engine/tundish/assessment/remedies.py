@@ -13,9 +13,10 @@ from tundish.assessment.searching import nearest
 from tundish.assessment.trying import Trials
 from tundish.assessment.verdicts import Verdicts, breached_in
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.changing import Change, kind_at, places_of, value_at
+from tundish.job.changing import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
+from tundish.job.kind_at import kind_at
 from tundish.job.kinds import ChoiceKind, Kind, QuantityKind, TruthKind, WholeKind
 from tundish.job.paths import without_positions
 from tundish.measure.quantity import parse_quantity

@@ -6,9 +6,9 @@ from typing import Literal
 
 from tundish.assessment.finding import SEVERITIES, Finding
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.changing import kind_at
 from tundish.job.facts import Facts
 from tundish.job.job import MORE
+from tundish.job.kind_at import kind_at
 from tundish.job.kinds import ChoiceKind, Kind, TextsKind
 from tundish.job.schema import Asked, Fact, Items, Record
 from tundish.rulebook.rulebook import Rulebook

@@ -7,7 +7,6 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value
-from tundish.job.kinds import Kind
 from tundish.job.paths import path_steps
 from tundish.reading.laying import put_at
 
@@ -104,28 +103,6 @@ def value_at(facts: Facts, path: str) -> Value | None:
             return None
         values = items[int(number) - 1]
     return values.get(path)
-
-
-def kind_at(path: str) -> Kind | None:
-    """Return the kind of a fact: what it can be, and how it is read.
-
-    Args:
-        path: Its path, with positions or without.
-
-    Returns:
-        The kind; None for a group, a list, or a measure of a pipe, which has no text of its own.
-    """
-    from tundish.job.job import Job
-
-    part: Any = Job
-    *outer, last = [step for step in path_steps(path) if isinstance(step, str)]
-    for step in outer:
-        try:
-            part = part.members[step].part
-        except TypeError:
-            return None
-    kind: Kind | None = part.members[last].kind
-    return kind
 
 
 def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from tundish.job.overlay import lay_over, without_blanks
 from tundish.job.paths import path_text
 from tundish.job.placement import Clearance
 from tundish.job.refusing import part_of
+from tundish.job.said_in_text import answers_in
 from tundish.job.source import Source
 from tundish.job.unit import Unit
 from tundish.reading.laying import laid_over
@@ -183,7 +184,7 @@ def _own(file: TomlFile, folder: Path | None, problems: list[Problem]) -> _Stack
 def _laid_over(over: TomlFile, folder: Path | None) -> Job:
     """Read a job and lay over it the sheet that names it."""
     places, problems = Places(over.text), list[Problem]()
-    filled = without_blanks(over.data)
+    filled = answers_in(without_blanks(over.data))
     part_of(Job, filled, problems, over.name, places)
 
     def note(key: str, sentence: str) -> None:

@@ -8,10 +8,11 @@ from decimal import Decimal
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.changing import kind_at
 from tundish.job.facts import Facts, Value, add_fact
-from tundish.job.kinds import Kind, NumberKind, QuantityKind, TextsKind, TruthKind, WholeKind
+from tundish.job.kind_at import kind_at
+from tundish.job.kinds import Kind, QuantityKind, WholeKind
 from tundish.job.pipe import PipeKind
+from tundish.job.said_in_text import said_in_text
 from tundish.job.schema import Fact, Items, job_schema
 from tundish.measure.quantity import MeasureError, Quantity, parse_quantity
 from tundish.measure.unit import Unit, read_unit
@@ -68,7 +69,7 @@ class TableColumn:
 
     def _read(self, cell: Any) -> Any:
         if self.unit is None:
-            return self.kind.read(_plain(cell, self.kind))
+            return self.kind.read(_said(cell, self.kind))
         if isinstance(cell, int | float) and not isinstance(cell, bool):
             return self._number(cell)
         if not isinstance(cell, str):
@@ -168,20 +169,8 @@ def _kind(path: str) -> Kind | None:
     return kind_at(path)
 
 
-def _plain(cell: Any, kind: Kind) -> Any:
+def _said(cell: Any, kind: Kind) -> Any:
     """Return a cell as a job file would have it: tables know texts where files know truths."""
     if isinstance(cell, float) and isinstance(kind, WholeKind) and cell.is_integer():
         return int(cell)
-    if not isinstance(cell, str):
-        return cell
-    text = cell.strip()
-    if isinstance(kind, TruthKind):
-        return {"true": True, "false": False, "yes": True, "no": False}.get(text.lower(), text)
-    if isinstance(kind, WholeKind | NumberKind):
-        try:
-            return int(text) if text.lstrip("+-").isdecimal() else float(text)
-        except ValueError:
-            return text
-    if isinstance(kind, TextsKind):
-        return [] if text == "none" else [word.strip() for word in text.split(";")]
-    return text
+    return said_in_text(cell, kind) if isinstance(cell, str) else cell

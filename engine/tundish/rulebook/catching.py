@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from tundish.job.changing import Change, kind_at, places_of, put_into_data, value_at
+from tundish.job.changing import Change, places_of, put_into_data, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
+from tundish.job.kind_at import kind_at
 from tundish.job.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.reader import nested_data
 from tundish.measure.quantity import parse_quantity

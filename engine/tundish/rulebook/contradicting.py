@@ -11,9 +11,10 @@ from itertools import combinations
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.changing import Change, kind_at, put_into_data
+from tundish.job.changing import Change, put_into_data
 from tundish.job.facts import Facts
 from tundish.job.job import Job
+from tundish.job.kind_at import kind_at
 from tundish.job.kinds import QuantityKind
 from tundish.job.reader import nested_data
 from tundish.measure.showing import in_unit, show_number

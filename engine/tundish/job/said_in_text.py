@@ -1,0 +1,64 @@
+"""Answers written as text where a job file has a truth, a number or a list: in tables and forms."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tundish.job.kind_at import kind_at
+from tundish.job.kinds import Kind, NumberKind, TextsKind, TruthKind, WholeKind
+
+_TRUTHS = {"true": True, "false": False, "yes": True, "no": False}
+
+
+def said_in_text(text: str, kind: Kind) -> Any:
+    """Return what a text says of a fact, as a job file would have it.
+
+    Args:
+        text: The text; several words of a list stand with semicolons between them, or with commas
+            where only some words are possible.
+        kind: What the fact can be.
+
+    Returns:
+        A truth, number or list where the text says one; else the text, for the kind to refuse.
+
+    Example:
+        >>> said_in_text("yes", TruthKind()), said_in_text("4", WholeKind())
+        (True, 4)
+    """
+    text = text.strip()
+    if isinstance(kind, TruthKind):
+        return _TRUTHS.get(text.lower(), text)
+    if isinstance(kind, WholeKind | NumberKind):
+        try:
+            return int(text) if text.lstrip("+-").isdecimal() else float(text)
+        except ValueError:
+            return text
+    if isinstance(kind, TextsKind):
+        comma = kind.choices and ";" not in text
+        return (
+            [] if text == "none" else [word.strip() for word in text.split("," if comma else ";")]
+        )
+    return text
+
+
+def answers_in(data: dict[str, Any], path: str = "") -> dict[str, Any]:
+    """Return the facts of a filled form, whose blanks stand in quotes for every kind of answer.
+
+    Args:
+        data: The facts, without blanks.
+        path: Where they stand.
+
+    Example:
+        >>> answers_in({"building": {"occupants": "4"}})
+        {'building': {'occupants': 4}}
+    """
+    return {key: _answer(value, f"{path}.{key}" if path else key) for key, value in data.items()}
+
+
+def _answer(value: Any, path: str) -> Any:
+    if isinstance(value, dict):
+        return answers_in(value, path)
+    if isinstance(value, list):
+        return [answers_in(item, path) if isinstance(item, dict) else item for item in value]
+    kind = kind_at(path) if isinstance(value, str) else None
+    return value if kind is None else said_in_text(value, kind)
