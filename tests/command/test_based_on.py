@@ -195,3 +195,27 @@ def test_new_refuses_what_no_job_can_be_based_on(
     assert ran.code == 2
     assert said in " ".join(ran.err.split())
     assert not Path(new).exists()
+
+
+def test_a_house_type_of_the_program_is_put_beside_the_job(run_built_in: Run) -> None:
+    ran = run_built_in("new", "mine.toml", "--based-on", "thirties-semi", "--stage", "design")
+    assert ran.code == 0, ran.err
+    assert Path("house_types/thirties-semi.toml").exists()
+    assert Path("unit_sheets/invented-8-kw.toml").exists()
+    assert 'based_on = "house_types/thirties-semi.toml"' in Path("mine.toml").read_text()
+    assert run_built_in("check", "mine.toml", "--show", "breached").code in (0, 1)
+
+
+def test_the_path_that_samples_prints_can_be_named(run_built_in: Run) -> None:
+    printed = run_built_in("samples", "--plain").out
+    path = next(row.strip() for row in printed.splitlines() if "new-detached.toml" in row)
+    assert run_built_in("new", "mine.toml", "--based-on", path).code == 0
+    assert run_built_in("check", "mine.toml", "--show", "breached").code in (0, 1)
+
+
+def test_a_house_type_that_lies_there_already_is_left_as_it_is(run_built_in: Run) -> None:
+    run_built_in("new", "mine.toml", "--based-on", "thirties-semi")
+    own = Path("house_types/thirties-semi.toml")
+    own.write_text(own.read_text().replace("[job]", "# ours\n[job]"))
+    assert run_built_in("new", "other.toml", "--based-on", "thirties-semi").code == 0
+    assert "# ours" in own.read_text()

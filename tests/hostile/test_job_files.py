@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NoReturn
@@ -210,3 +211,15 @@ def test_a_sheet_with_items_by_the_thousand_is_refused_soon(tmp_path: Path) -> N
     path = tmp_path / "sheet.toml"
     path.write_text("of_job = 'job.toml'\n" + items.replace("run ", "rum "))
     assert len(refused(path).problems) <= MOST_PROBLEMS + 1
+
+
+@pytest.mark.parametrize(
+    "text",
+    [f"a = {'0' * 20_000}x", "a = {\n" + "#\n" * 10_000 + "x", "a = {\n" + "#\n" * 10_000 + "}\n"],
+    ids=["zeros", "comments in braces", "comments in closed braces"],
+)
+def test_what_is_no_toml_is_looked_through_once(text: str) -> None:
+    used = time.process_time()
+    with pytest.raises(Refused):
+        Job.from_toml(f"{text}\nb = yes\n")
+    assert time.process_time() - used < 5  # it was half a minute while it grew with the square

@@ -89,7 +89,9 @@ def test_what_goes_wrong_most_often_is_always_asked_for(stage: str) -> None:
 def test_it_walks_from_the_papers_to_the_board() -> None:
     text = first("survey")
     places = re.findall(r"^## --- (The \w+|Round)", text, flags=re.MULTILINE)
-    assert places == ["The papers", "The customer", "Round", "The way", "The plant", "The board"]
+    walked = ["The papers", "The customer", "Round", "The way", "The plant", "The board"]
+    assert places[: len(walked)] == walked
+    assert "The rooms" in places  # whose facts stand in a list, and lists come last
 
 
 def test_a_country_is_asked_only_what_its_rules_look_at() -> None:

@@ -38,13 +38,15 @@ def base_job(named: str, new: Path) -> BaseJob:
     """Return the job that a new one is to be based on.
 
     Args:
-        named: Its file, as from where the command was started.
+        named: Its file, as from where the command was started, or the name of a house type of the
+            program's own, which is copied beside the new job.
         new: The file of the new job, which is not there yet.
 
     Raises:
         Refused: If no job in that folder can be based on it.
     """
+    from tundish.command.house_types import beside
     from tundish.report.form import quoted
 
-    path = Path(os.path.relpath(named, new.parent)).as_posix()
+    path = Path(os.path.relpath(beside(named, new), new.parent)).as_posix()
     return BaseJob(path, parse_job(f"based_on = {quoted(path)}", str(new), new.parent))

@@ -32,7 +32,7 @@ def add(subcommands: Subcommands) -> None:
         """
         tundish new cottage.toml
         tundish new cottage.toml --title "Cottage" --region GB --stage survey --sheet 8-kw.toml
-        tundish new cottage.toml --based-on house_types/semi.toml
+        tundish new cottage.toml --based-on thirties-semi
         """,
     )
     parser.add_argument("job", metavar="FILE", help="the job file to write")
@@ -43,7 +43,9 @@ def add(subcommands: Subcommands) -> None:
         "--sheet", metavar="FILE", help="the unit sheet; unit.toml beside the job if left out"
     )
     parser.add_argument(
-        "--based-on", metavar="OTHER", help="the job, such as a house type, that it is laid over"
+        "--based-on",
+        metavar="OTHER",
+        help="the job that it is laid over: a file, or a house type that 'tundish samples' names",
     )
     parser.add_argument(
         "--all", action="store_true", help="every fact there is, not only what decides most"
@@ -129,32 +131,56 @@ def _next(arguments: argparse.Namespace) -> str:
 
 def _heading(arguments: argparse.Namespace, stated: Mapping[str, str]) -> dict[str, str] | None:
     """Return title, region and stage, asked for where neither options nor a base state them."""
-    from tundish.job.heading import Heading
-    from tundish.job.making import Unreadable
-    from tundish.job.refusing import refused
-
     country = "In which country, by its ISO 3166-1 code such as GB? Empty if not known."
     stages = f"How far is it ({', '.join(STAGES)})?"
-    answers = {
-        "title": arguments.title or _answer("What is the job called?", Path(arguments.job).stem),
-        "region": arguments.region or stated.get("region") or _answer(country, "").upper(),
-        "stage": arguments.stage or stated.get("stage") or _answer(stages, "enquiry"),
+    heading = {
+        "title": arguments.title or _answer("title", "What is it called?", _stem(arguments)),
+        "region": arguments.region or stated.get("region") or _answer("region", country, ""),
+        "stage": arguments.stage or stated.get("stage") or _answer("stage", stages, "enquiry"),
     }
-    heading = {key: text for key, text in answers.items() if text}
-    try:
-        Heading.read(heading)
-    except Unreadable as error:
-        for problem in refused(error, Heading).problems:
-            sys.stderr.write(f"{problem.sentence}\n")
+    heading = {key: text for key, text in heading.items() if text}
+    wrong = _wrong(heading)
+    if wrong:
+        sys.stderr.write(f"{wrong}\n")
         return None
     return heading
 
 
-def _answer(question: str, otherwise: str) -> str:
-    """Ask, where someone is there to answer; an empty answer takes what is offered."""
+def _stem(arguments: argparse.Namespace) -> str:
+    return Path(arguments.job).stem
+
+
+def _wrong(heading: dict[str, str]) -> str:
+    """Say what is wrong with facts of a heading; an empty text if nothing is."""
+    from tundish.job.heading import Heading
+    from tundish.job.making import Unreadable
+    from tundish.job.refusing import refused
+
+    try:
+        Heading.read(heading)
+    except Unreadable as error:
+        return "\n".join(problem.sentence for problem in refused(error, Heading).problems)
+    return ""
+
+
+def _answer(key: str, question: str, otherwise: str) -> str:
+    """Ask, where someone is there to answer, until the answer can be read.
+
+    Args:
+        key: The fact of the heading.
+        question: What to ask.
+        otherwise: What an empty answer says.
+    """
     if not sys.stdin.isatty():
         return otherwise
     offered = f" [{otherwise}]" if otherwise else ""
-    sys.stderr.write(f"{question}{offered} ")
-    sys.stderr.flush()
-    return sys.stdin.readline().strip() or otherwise
+    while True:
+        sys.stderr.write(f"{question}{offered}\n> ")
+        sys.stderr.flush()
+        line = sys.stdin.readline()
+        text = line.strip()
+        answer = text.upper() if key == "region" else text.lower() if key == "stage" else text
+        wrong = _wrong({key: answer}) if answer else ""
+        if not wrong or not line:  # nothing more comes from whoever has gone
+            return answer or otherwise
+        sys.stderr.write(f"{wrong}\n")

@@ -12,7 +12,9 @@ class Condensate(Part):
     found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
     to: Choice[Literal["soakaway", "drain", "gutter", "ground", "roof"]] = fact(
-        "Where does the water go?", label="destination of the condensate", example="soakaway"
+        "Where does the melted frost (condensate) go?",
+        label="destination of the condensate",
+        example="soakaway",
     )
     collected: Truth = fact(
         "Is the water led into a pipe or bed, and not left to drip where it will?",

@@ -32,7 +32,7 @@ class RoomController(_Controlled):
     place: Text = fact(
         "Where is the room controller?", label="place of the room controller", example="living room"
     )
-    indoors: Truth = fact("Is it indoors?", label="room controller indoors")
+    indoors: Truth = fact("Is the room controller indoors?", label="room controller indoors")
     cores: Count = fact(
         "How many cores has its cable?", label="cores of the room controller's cable", example="2"
     )
@@ -89,7 +89,9 @@ class SecondHeatSource(_Controlled):
         Literal[
             "gas boiler", "oil boiler", "wood stove", "electric boiler", "solar", "district heat"
         ]
-    ] = fact("What is it?", label="kind of second heat source", example="gas boiler")
+    ] = fact(
+        "What other source of heat is it?", label="kind of second heat source", example="gas boiler"
+    )
     power: Power = fact(
         "What heat does it give?",
         "From its plate.",

@@ -78,9 +78,11 @@ class Cylinder(CylinderPart):
         label="coil wall",
         example="single",
     )
-    matched: Truth = fact("Is it made for this heat pump?", label="matching of the cylinder")
+    matched: Truth = fact(
+        "Is the cylinder made for this heat pump?", label="matching of the cylinder"
+    )
     vented: Truth = fact(
-        "Is it open to the air above?", label="venting of the cylinder", example="false"
+        "Is the cylinder open to the air above?", label="venting of the cylinder", example="false"
     )
     vent_free: Truth = fact(
         "Does the vent pipe rise to the open without a valve, and out of reach of frost?",

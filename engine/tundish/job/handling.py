@@ -27,9 +27,13 @@ class Route(Part):
 
     length: Length = fact("How long is the way?", label="length of the way", example="25 m")
     narrowest: Length = fact(
-        "How narrow is the narrowest place?", label="narrowest place", example="900 mm"
+        "How narrow is the narrowest place of the way in?",
+        label="narrowest place",
+        example="900 mm",
     )
-    lowest: Length = fact("How low is the lowest place?", label="lowest headroom", example="2.1 m")
+    lowest: Length = fact(
+        "How low is the lowest place of the way in?", label="lowest headroom", example="2.1 m"
+    )
     steps: Count = fact("How many steps are on it?", label="number of steps", example="0")
     steepest: Fraction = fact(
         "How steep is the steepest place?", label="steepest slope", example="5 %"

@@ -115,7 +115,7 @@ class Base(_Measured):
         "From the drawing, or ask whoever laid it.",
     )
     bears: Mass = fact(
-        "What mass can it bear?",
+        "What mass can the base bear?",
         "From its maker or a structural engineer.",
         label="mass that the base bears",
         example="400 kg",

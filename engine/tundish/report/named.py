@@ -72,12 +72,8 @@ def no_such_name(name: str, rulebook: Rulebook) -> str:
     last = tuple(f"{mark}{name.lower()}" for mark in "/.")
     ends = [each for each in names if each.endswith(last)]
     found = list(dict.fromkeys([*ends[:3], *nearest(name, names)]))
-    hint = (
-        f"Near it: {', '.join(found)}."
-        if found
-        else "'tundish rules' lists all rules, and 'tundish facts WORD' finds facts."
-    )
-    return f"Nothing is called {shown(name)}. {hint}"
+    hint = f"Near it: {', '.join(found)}." if found else "'tundish rules' lists all rules."
+    return f"Nothing is called {shown(name)}. {hint} 'tundish facts WORD' finds facts by any word."
 
 
 def _names(rulebook: Rulebook) -> Iterator[str]:

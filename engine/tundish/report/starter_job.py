@@ -28,8 +28,8 @@ from tundish.rulebook.walk import Walk
 
 _HEAD = (
     "Take the mark '# ' off a line and put in what is known; a line left alone is not known yet. "
-    '[], false or "none" say that something is known to be absent. Lines with two marks are for '
-    "reading. The examples are invented.",
+    'What is known to be absent: a list is [], a group "none", yes or no false. Lines with two '
+    "marks are for reading. The examples are invented.",
 )
 
 
@@ -84,7 +84,7 @@ def starter_job(first: FirstJob) -> str:
         rows += ["", *prose(f"--- {place or _OF_PACKS}"), *laid_out(lines, aligned=False)]
     lists = [items for items in _lists(job_schema(), asked) if first.is_open(items.path)]
     for items in sorted(lists, key=lambda items: walk.order(items.path)):
-        rows += _block(items, asked, walk.order)
+        rows += _block(items, asked, walk)
     return "\n".join(rows) + "\n"
 
 
@@ -165,11 +165,10 @@ def _ways() -> Counter[str]:
 _MANY = 10
 
 
-def _block(
-    items: Items, asked: set[str] | None, order: Callable[[str], tuple[int, ...]]
-) -> Iterator[str]:
+def _block(items: Items, asked: set[str] | None, walk: Walk) -> Iterator[str]:
     """Give the block of one item of a list, with a blank line before it."""
-    inner = sorted(_facts(items.item, asked), key=lambda entry: order(entry.path))
+    place = walk.place_of(items.path).partition(":")[0]
+    inner = sorted(_facts(items.item, asked), key=lambda entry: walk.order(entry.path))
     inner.sort(key=lambda entry: entry.path != f"{items.path}.name")
     shown = set[str]()
     lines = [
@@ -178,10 +177,10 @@ def _block(
     ]
     yield ""
     yield from prose(
-        f"--- {items.question} Take the marks off this whole block, and copy it for each further "
-        f"one. If there are none, write {items.path} = [] above."
+        f"--- {place}: {items.question} Take the marks off this whole block, and copy it for each "
+        f"further one. If there are none, write {items.path} = [] above."
     )
     yield f"# [[{items.path}]]"
     yield from laid_out(lines, aligned=False)
     for below in _lists(items.item, asked):
-        yield from _block(below, asked, order)
+        yield from _block(below, asked, walk)

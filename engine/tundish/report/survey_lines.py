@@ -112,5 +112,15 @@ def _summary(found: Sequence[Inquiry]) -> str:
     return (
         f"{counted(len(found), 'question').capitalize()} would decide "
         f"{counted(len(findings), 'requirement')}. Of each who is asked, what decides the most "
-        "stands first."
+        f"stands first.{_early(found)}"
     )
+
+
+def _early(found: Sequence[Inquiry]) -> str:
+    """Say how many questions could wait, and why they are asked all the same."""
+    early = sum(not any(finding.due for finding in inquiry.findings) for inquiry in found)
+    if not early:
+        return ""
+    due = counted(early, "of them is", "of them are")
+    said = f"{due[:1].upper()}{due[1:]} due at a later stage only"
+    return f" {said}, and asked now so that nobody has to go twice."

@@ -84,6 +84,10 @@ class Scanner:
     def __init__(self, text: str) -> None:
         self._text = text
         self._unclosed: set[str] = set()  # long quotes that are known not to be closed any more
+        self._blank_run = (
+            0,
+            0,
+        )  # where blank lines and comments stand that were looked through last
 
     def tokens(self, at: int = 0) -> Iterator[Token]:
         """Give the tokens from an index on."""
@@ -157,8 +161,14 @@ class Scanner:
 
     def _past_blanks(self, at: int) -> int:
         """Return the start of the first line from an index on with more than a comment."""
+        start, end = self._blank_run
+        # Asked line by line of the same run, as inside braces, it is looked through once.
+        if start <= at < end:
+            return end
+        start = at
         while at < len(self._text) and (blank := _BLANK.match(self._text, at)):
             at = blank.end()
+        self._blank_run = (start, at)
         return at
 
     def _line_end(self, at: int) -> int:

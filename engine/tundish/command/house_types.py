@@ -1,0 +1,57 @@
+"""The house types that travel with the program, put beside a job that is based on one."""
+
+from __future__ import annotations
+
+import sys
+import tomllib
+from pathlib import Path
+
+from tundish.reading.home import travelling_folder
+from tundish.reading.shown import escaped
+
+
+def beside(named: str, new: Path) -> str:
+    """Return the path of a base, after a house type of the program's own was put beside the job.
+
+    A job is based on files in its own folder or below, so the house type is copied there with the
+    unit sheet that it names; what lies there already is left as it is.
+
+    Args:
+        named: A file, or the name of a house type of the program's own.
+        new: The file of the new job.
+
+    Returns:
+        The path as it was named, or that of the copy.
+
+    Raises:
+        OSError: If a copy cannot be written.
+    """
+    folder = travelling_folder("sample_jobs")
+    own = _own(named, folder)
+    if own is None or own.resolve().is_relative_to(new.parent.resolve()):
+        return named
+    sheet = tomllib.loads(own.read_text(encoding="utf-8")).get("unit_sheet")
+    for file in (own, own.parent / sheet) if isinstance(sheet, str) else (own,):
+        _copy(file.resolve(), folder.resolve(), new.parent)
+    return str(new.parent / own.relative_to(folder))
+
+
+def _own(named: str, folder: Path) -> Path | None:
+    """Return the house type of the program's own that is named, if one is."""
+    types = {path.stem: path for path in sorted((folder / "house_types").glob("*.toml"))}
+    given = Path(named)
+    if not given.exists():
+        return types.get(named.removesuffix(".toml"))
+    return next((path for path in types.values() if path.resolve() == given.resolve()), None)
+
+
+def _copy(file: Path, folder: Path, to: Path) -> None:
+    from tundish.command.files import AlreadyThereError, write_new
+
+    path = to / file.relative_to(folder)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        write_new(path, file.read_text(encoding="utf-8"))
+    except AlreadyThereError:
+        return
+    sys.stderr.write(f"Written: {escaped(str(path))}.\n")
