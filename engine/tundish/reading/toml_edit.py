@@ -220,7 +220,11 @@ class _Editor:
         if row is not None:
             return self._row_replaced(row, self._filled_in(row, line))
         waiting = outline.in_comment(path) or outline.in_comment((*path, 0))
-        if waiting is not None and self._real_before(waiting) is holder.section:
+        if (
+            waiting is not None
+            and not holder.dotted
+            and self._real_before(waiting) is holder.section
+        ):
             return self._rows_inserted(waiting.row, [line])
         last = self._last_row(holder)
         if last < 0:  # at the top, where nothing but comments stands yet
