@@ -99,6 +99,12 @@ def test_a_group_of_no_line_stands_behind_the_lines_of_its_table() -> None:
     assert filled == begun.replace("water.filter = {}", "water.filter.mesh = 4")
 
 
+def test_none_of_a_list_stands_above_the_remark_that_leads_to_it() -> None:
+    text = DOTTED.replace("# site.snow", "water.fluid = 2\n# site.snow")
+    edited = put(text, ("water", "run"), [])
+    assert edited == text.replace("fluid = 2\n", "fluid = 2\nwater.run = []\n")
+
+
 def test_a_table_with_a_header_keeps_headers_the_style() -> None:
     text = "job.a = 1\n\n[site]\nsnow = 1\n"
     assert put(text, ("water", "b"), 2) == f"{text}\n[water]\nb = 2\n"
