@@ -10,6 +10,7 @@ import pytest
 from interview.conftest import JOB, Ask
 from tundish.interview.interview import Interview
 from tundish.interview.job_text import JobText
+from tundish.reading.problem import Refused
 from tundish.report.starter_job import FirstJob, starter_job
 from tundish.rulebook.rulebook import Rulebook
 
@@ -165,3 +166,43 @@ def test_a_starter_is_filled_in_line_by_line(tmp_path: Path) -> None:
         'insulation.thickness = "20 mm"',
     }
     assert "# What is the run called?" in after  # a remark stays behind its line
+
+
+def test_who_takes_a_mark_off_below_an_empty_group_is_told_which_line_goes(tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    keys = {"job.title": "Cottage", "job.region": "GB", "job.stage": "design"}
+    line = 'controls.second_heat_source.kind = "gas boiler"'
+    job.write_text(starter_job(FirstJob(keys, ["controls.second_heat_source.kind"])))
+    JobText(job).put("controls.second_heat_source", {})
+    by_hand = job.read_text().replace(f"# {line}", line)
+    number = by_hand.splitlines().index("controls.second_heat_source = {}") + 1
+    job.write_text(by_hand)
+    with pytest.raises(Refused) as caught:
+        JobText(job)
+    (problem,) = caught.value.problems
+    assert problem.line == by_hand.splitlines().index(line) + 1
+    said = f"Line {number} says {{}} of 'controls.second_heat_source'; take that line away."
+    assert said in problem.sentence
+
+
+def test_a_starter_gets_no_header_of_a_table(tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    keys = {"job.title": "Cottage", "job.region": "GB", "job.stage": "design"}
+    job.write_text(starter_job(FirstJob(keys, ["site.snow_depth", "water.run.name"])))
+    text = JobText(job)
+    for path, value in {
+        "controls.second_heat_source": {},
+        "controls.second_heat_source.kind": "gas boiler",
+        "controls.room_controller": "none",
+        "electricity.phases": 3,
+        "water.run[1]": {"name": "flow"},
+        "handling.gear": [],
+    }.items():
+        text.put(path, value)
+    lines = job.read_text().splitlines()
+    assert [line for line in lines if line.startswith("[")] == ["[[water.run]]"]
+    at = lines.index('controls.second_heat_source.kind = "gas boiler"')
+    assert lines[at + 1] == 'controls.room_controller = "none"'
+    assert {"electricity.phases = 3", "handling.gear = []"} <= set(
+        lines[: lines.index("[[water.run]]")]
+    )

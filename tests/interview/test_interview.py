@@ -119,7 +119,7 @@ def test_back_goes_to_what_was_left_open(ask: Ask) -> None:
     assert asked(ask("", "back")) == "placement.height_below"
 
 
-@pytest.mark.parametrize("word", ["stop", "q", "QUIT"])
+@pytest.mark.parametrize("word", ["stop", "q", "QUIT", "exit"])
 def test_stop_ends_it_at_any_question(ask: Ask, word: str) -> None:
     interview = ask("250 mm")
     assert interview.answer(word).became == "stopped"

@@ -23,6 +23,12 @@ CLASHES = [
     ("a = 1\n[a]", 2, 1, "'a' has a value on line 1, so it is no table here"),
     ("a = []\n[[a]]", 2, 1, "'a' has a value on line 1, so it is no table here"),
     ("a = {b = 1}\na.c = 2", 2, 1, "'a' was written whole in braces on line 1"),
+    ("a.b = {}\n\na.b.c = 2", 3, 1, "Line 1 says {} of 'a.b'; take that line away."),
+    ("a = {}\n[a]\nc = 2", 2, 1, "Line 1 says {} of 'a'; take that line away."),
+    ("a = { }\n[a.b.c]", 2, 1, "Line 1 says {} of 'a'; take that line away."),
+    ("[t]\na = {} # y\na.c = 2", 3, 1, "Line 2 says {} of 'a'; take that line away."),
+    ("a.b = 2\na = {}", 2, 1, "More is said of 'a' from line 1 on; take this line away."),
+    ("a = {}\na = {}", 2, 1, "'a' stands twice in this table: here and on line 1"),
     ("a = {b = 1}\n[a.c]", 2, 1, "'a' was written whole in braces on line 1"),
     ("[a]\nb.c = 1\n[a.b]", 3, 1, "'a.b' was begun by keys with dots on line 2"),
     ("[a.b]\nc = 1\n[a]\nb.d = 1", 4, 1, "'b' has a header of its own on line 1"),
@@ -67,3 +73,9 @@ def test_clashes_and_other_mistakes_are_told_in_one_run() -> None:
     with pytest.raises(Refused) as caught:
         parse_toml("a = yes\na = 2\n[b]\nc = 3 m\n[b]\nd = 4 m\n", "job.toml")
     assert [problem.line for problem in caught.value.problems] == [1, 2, 4, 5, 6]
+
+
+def test_a_needless_pair_of_braces_is_told_once_and_all_else_is_read() -> None:
+    copy = mended('a.b = {}\na.b.c = "x"\na.b.d = "y"\n[e]\nf = 1\n', "job.toml")
+    assert [problem.line for problem in copy.problems] == [2]
+    assert copy.data == {"a": {"b": {"c": "x", "d": "y"}}, "e": {"f": 1}}

@@ -56,6 +56,60 @@ def test_a_group_begun_gives_way_to_its_first_fact() -> None:
     }
 
 
+DOTTED = """\
+job.stage = "survey"
+# site.snow = "1 m"
+
+## Which runs are there?
+# [[water.run]]
+# name = "x"
+"""
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "line"),
+    [
+        (("water", "filter", "mesh"), "2 mm", 'water.filter.mesh = "2 mm"'),
+        (("water", "filter"), {}, "water.filter = {}"),
+        (("water", "filter"), "none", 'water.filter = "none"'),
+        (("water", "run"), [], "water.run = []"),
+    ],
+)
+def test_what_no_line_speaks_of_ends_the_facts_under_whole_paths(
+    path: tuple, value: object, line: str
+) -> None:
+    for text in (DOTTED, DOTTED.replace("# [[", "[[").replace("# name", "name")):
+        if path != ("water", "run") or text == DOTTED:
+            assert put(text, path, value) == text.replace("\n\n##", f"\n\n{line}\n\n##")
+
+
+def test_what_no_line_speaks_of_stands_apart_from_headers_and_behind_its_like() -> None:
+    text = put('job.a = 1\n[[water.run]]\nname = "x"\n', ("site", "snow"), "1 m")
+    assert text == 'job.a = 1\n\nsite.snow = "1 m"\n\n[[water.run]]\nname = "x"\n'
+    text = put(text, ("site", "ground", "bears"), "2 m")
+    assert 'site.snow = "1 m"\nsite.ground.bears = "2 m"\n\n[[' in text
+    assert put("job.a = 1", ("site", "snow"), 2) == "job.a = 1\n\nsite.snow = 2\n"
+
+
+def test_a_group_of_no_line_stands_behind_the_lines_of_its_table() -> None:
+    text = "job.a = 1\n# water.fluid = 2\n\n# site.snow = 3\n"
+    begun = put(text, ("water", "filter"), {})
+    assert begun == text.replace("fluid = 2\n", "fluid = 2\nwater.filter = {}\n")
+    filled = put(begun, ("water", "filter", "mesh"), 4)
+    assert filled == begun.replace("water.filter = {}", "water.filter.mesh = 4")
+
+
+def test_none_of_a_list_stands_above_the_remark_that_leads_to_it() -> None:
+    text = DOTTED.replace("# site.snow", "water.fluid = 2\n# site.snow")
+    edited = put(text, ("water", "run"), [])
+    assert edited == text.replace("fluid = 2\n", "fluid = 2\nwater.run = []\n")
+
+
+def test_a_table_with_a_header_keeps_headers_the_style() -> None:
+    text = "job.a = 1\n\n[site]\nsnow = 1\n"
+    assert put(text, ("water", "b"), 2) == f"{text}\n[water]\nb = 2\n"
+
+
 def test_a_line_under_its_whole_path_is_left_where_the_table_stands_elsewhere() -> None:
     text = '# site.snow = "1 m"\n[site]\naltitude = "2 m"\n'
     filled = put(text, ("site", "snow"), "3 m")

@@ -25,6 +25,7 @@ from tundish.measure.quantity import parse_quantity
 from tundish.reading.shown import shown
 
 NONE = "none"
+NO_ITEMS = (NONE, "[]")
 YES = ("y", "yes", "true")
 NO = ("n", "no", "false")
 
@@ -74,7 +75,9 @@ def read_answer(text: str, question: Question, literal: bool = False) -> Answer 
     assert kind is not None
     if text.lower() == NONE and not literal and not _knows_none(kind):
         quotes = ", or put it in quotes if that is the text" if isinstance(kind, TextKind) else ""
-        return Misread(f"'none' is no answer here; give none while it is not known{quotes}.")
+        return Misread(
+            f"'none' is no answer here; press Enter alone while it is not known{quotes}."
+        )
     try:
         return _fact(text, kind, question)
     except ValueError as error:
@@ -98,9 +101,14 @@ def _group(text: str, question: Question) -> Answer | Misread:
 
 def _item(text: str, question: Question, literal: bool) -> Answer | Misread:
     word = text.lower()
-    if not literal and (word == NONE or word in NO):
-        return Answer([] if question.form == "list" else None)
     one = question.of_one
+    if not literal and (word in NO_ITEMS or word in NO):
+        if question.form == "another":
+            return Answer(None)
+        # A bare no may mean anything, and an empty list settles many rules.
+        first = "the name of the first" if question.named else "yes for the first"
+        wrong = Misread(f"Write none if there are none, or {first}.")
+        return Answer([]) if word in NO_ITEMS else wrong
     if not question.named:
         return Answer({}) if word in YES else Misread(f"Answer yes for one {one} more, or none.")
     if not literal and (word in YES or word.isdigit()):

@@ -16,9 +16,10 @@ from tundish.job.changing import value_at
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Stage
 
-STOP = ("stop", "quit", "q")
+STOP = ("stop", "quit", "exit", "q")
 BACK = ("back", "<")
-MORE = ("?",)
+MORE = ("?", "help")
+OPEN = ("skip", "unknown", "not known", "don't know")
 
 
 class Interview:
@@ -71,7 +72,8 @@ class Interview:
         """Take an answer to the question.
 
         Args:
-            text: What was said. Nothing says "not known"; "back", "stop" and "?" do what they say.
+            text: What was said. Nothing or "skip" says "not known"; "back", "stop" and "?" do what
+                they say. In double quotes any word is taken as the answer itself.
 
         Raises:
             ValueError: If nothing is asked any more.
@@ -87,7 +89,7 @@ class Interview:
         literal = len(word) > 1 and word[0] == word[-1] == '"'
         command = "" if literal else _command(word, question)
         if command:
-            return self._commanded(command)
+            return self._commanded(command, question)
         word = word[1:-1].strip() if literal else word
         if not word:
             return self._left_open(question)
@@ -115,9 +117,11 @@ class Interview:
 
     # -- what an answer does ------------------------------------------------------------------
 
-    def _commanded(self, command: str) -> Reply:
+    def _commanded(self, command: str, question: Question) -> Reply:
         if command == "stop":
             return self.stop()
+        if command == "open":
+            return self._left_open(question)
         return self._back() if command == "back" else Reply("more")
 
     def _left_open(self, question: Question) -> Reply:
@@ -213,10 +217,10 @@ class Interview:
 
 def _command(word: str, question: Question) -> str:
     """Return which command a word is; none where the question has a choice of that word."""
-    lowered = word.lower()
+    lowered = word.lower().replace("\u2019", "'")
     if lowered in question.choices:
         return ""
     return next((name for name, words in _COMMANDS.items() if lowered in words), "")
 
 
-_COMMANDS = {"stop": STOP, "back": BACK, "more": MORE}
+_COMMANDS = {"stop": STOP, "back": BACK, "more": MORE, "open": OPEN}

@@ -9,7 +9,7 @@ from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.survey import inquiries
 from tundish.groundwork.dataclass import dataclass
 from tundish.interview.order import Order, walking_key
-from tundish.interview.question import Form, Question, form_of, item_words, kind_of
+from tundish.interview.question import Form, Question, form_of, group_words, item_words, kind_of
 from tundish.job.changing import value_at
 from tundish.job.facts import Facts
 from tundish.job.hints import written_path
@@ -124,6 +124,7 @@ def question_at(
         path=place,
         asked=asked,
         item=item_words(place, standing.facts, rulebook),
+        group=group_words(place, rulebook),
         kind=kind,
         limits=standing.limits.get(place, ()),
         findings=standing.waiting.get(place, ()),

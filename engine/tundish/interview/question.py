@@ -27,6 +27,7 @@ class Question:
         path: Where the answer is written, positions in lists counted from 1.
         asked: The question, how to find out and whom to ask.
         item: What the list item is called that it is about, such as "run 'flow to hall'"; or "".
+        group: What the group is called that it is about, such as "second heat source"; or "".
         kind: How an answer is read, where a fact is asked for.
         limits: What the answer will be held against, where that is known.
         findings: The findings that wait for it, worst first.
@@ -37,6 +38,7 @@ class Question:
     path: str
     asked: Asked
     item: str = ""
+    group: str = ""
     kind: Kind | None = None
     limits: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
@@ -86,6 +88,20 @@ def form_of(asked: Asked, kind: Kind | None) -> Form:
     if kind is not None:
         return "fact"
     return "list" if isinstance(asked, Items) else "group"
+
+
+def group_words(path: str, rulebook: Rulebook) -> str:
+    """Return what the group is called that a path stands in, or an empty text.
+
+    A question such as "What is it?" needs it. The large parts of a job, such as its site, need no
+    naming; nor does a group that its question names itself.
+    """
+    outer = path.rpartition(".")[0]
+    group = rulebook.asked(outer) if outer and not outer.endswith("]") else None
+    asked = rulebook.asked(path)
+    if not isinstance(group, Record) or asked is None or group.label in asked.question.lower():
+        return ""
+    return group.label if "." in outer or group.can_be_absent else ""
 
 
 def item_words(path: str, facts: Facts, rulebook: Rulebook) -> str:

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from tundish.reading.place_index import Path, value_of
-from tundish.reading.toml_holders import Holders
+from tundish.reading.toml_holders import Holders, names_of
 from tundish.reading.toml_outline import Outline, Section, comment_behind
+from tundish.reading.toml_places import first_header
+
+if TYPE_CHECKING:
+    from tree_sitter import Node
 
 Names = tuple[str, ...]
 
@@ -70,6 +75,55 @@ class DottedComments:
                     return self._with_rows({rows[-1]: last + line_break + line})
         return None
 
+    @property
+    def are_the_style(self) -> bool:
+        """Say whether a text holds its facts under whole paths, and has headers for lists alone."""
+        root, *others = self._outline.sections
+        real = [section for section in others if not section.commented]
+        if any(all(isinstance(step, str) for step in section.path) for section in real):
+            return False
+        keys = (len(names_of(pair, self._outline.source)) > 1 for pair in root.pairs)
+        return any(keys) or self._outline.holds_dotted_comment(root)
+
+    def instead_of_empty(self, path: Path, value: bytes) -> bytes | None:
+        """Return the text with a fact in place of the {} that stood for its group.
+
+        Args:
+            path: The way to the fact.
+            value: Its value as TOML.
+        """
+        pair = self._empty_pair(path[:-1])
+        if pair is None or not self.are_the_style:
+            return None
+        source = self._outline.source
+        names = (*names_of(pair, source), str(path[-1]))
+        line = ".".join(names).encode() + b" = " + value
+        return source[: pair.start_byte] + line + source[pair.end_byte :]
+
+    def place_of_new(self, path: Path) -> int | None:
+        """Return the row behind which a fact or group goes whose table no line speaks of.
+
+        It goes behind what is stated of the tables around it, else to the end of what stands
+        above the first header; to no row where the text is not written so.
+        """
+        root = self._outline.sections[0]
+        outer = [self._holders.tables.get(path[:depth]) for depth in range(1, len(path))]
+        is_elsewhere = any(one and (one.braces or one.section is not root) for one in outer)
+        if is_elsewhere or any(isinstance(step, int) for step in path) or not self.are_the_style:
+            return None
+        for depth in range(len(path) - 1, 0, -1):
+            alike = [
+                pair
+                for pair in root.pairs
+                if names_of(pair, self._outline.source)[:depth] == path[:depth]
+            ]
+            if alike:
+                return alike[-1].end_point[0]
+        row = first_header(self._outline) - 1
+        while row >= 0 and not self._outline.rows[row].strip():
+            row -= 1
+        return row
+
     def _sections(self, path: Path) -> Iterator[tuple[Section, Names]]:
         """Give the sections that a path may be written in, with the names to write there."""
         for section in reversed(self._outline.sections):
@@ -85,13 +139,17 @@ class DottedComments:
 
     def _empty_group(self, path: Path) -> dict[int, bytes | None]:
         """Return the row of an empty group, to be left out, as its first fact says that it is."""
+        pair = self._empty_pair(path)
+        return {} if pair is None else {pair.start_point[0]: None}
+
+    def _empty_pair(self, path: Path) -> Node | None:
+        """Return the pair that says {} of a group, if there is one."""
         holder = self._holders.tables.get(path)
         if holder is None or holder.braces is None or holder.pairs:
-            return {}
-        for pair in holder.section.pairs:
-            if value_of(pair) == holder.braces:
-                return {pair.start_point[0]: None}
-        return {}
+            return None
+        return next(
+            (pair for pair in holder.section.pairs if value_of(pair) == holder.braces), None
+        )
 
     def _with_rows(self, changed: dict[int, bytes | None]) -> bytes:
         """Return the text with some rows put otherwise, or left out."""

@@ -115,11 +115,30 @@ class _Editor:
         if self._outline.in_comment(path):
             return self._taken_up(path, table)
         begun = None if table else self._dots.begun(path, _text(table), self._break)
-        if begun is not None:
-            return begun
+        dotted = begun or self._put_dotted(path, table)
+        if dotted is not None:
+            return dotted
         if self._goes_inline(path):
             return self._put_pair(path, table)
         return self._new_section(path, table)
+
+    def _put_dotted(self, path: Path, table: Mapping[str, Any]) -> bytes | None:
+        """Put a table as keys with dots, where the text is written so and has room for it."""
+        if not table and self._dots.are_the_style:
+            beside = self._dots.beside(path, _text(table), self._break)
+            if beside is not None:
+                return beside
+        last = self._dots.place_of_new(path)
+        if last is None:
+            return None
+        key = ".".join(str(step) for step in path)
+        pairs = {f"{key}.{name}": one for name, one in table.items()} or {key: table}
+        lines = [f"{name} = {_text(one).decode()}".encode() for name, one in pairs.items()]
+        rows = self._outline.rows
+        is_apart = last >= 0 and not rows[last].startswith(f"{path[0]}.".encode())
+        is_before = last + 1 < len(rows) - 1 and rows[last + 1].strip() and is_apart
+        block = [*([b""] if is_apart else []), *lines, *([b""] if is_before else [])]
+        return self._rows_inserted(last + 1, block)
 
     def _goes_inline(self, path: Path) -> bool:
         """Say whether a new table stands as a value: inside an item, or where its outer one does.
@@ -182,7 +201,8 @@ class _Editor:
             return beside or self._put_table(outer, {key: value})
         line = f"{'.'.join((*holder.dotted, key))} = ".encode() + _text(value)
         if holder.braces is not None:
-            return self._into_braces(holder, line)
+            dotted = self._dots.instead_of_empty(path, _text(value))
+            return dotted or self._into_braces(holder, line)
         return self._into_section(holder, path, line)
 
     def _into_braces(self, holder: Holder, line: bytes) -> bytes:
@@ -200,7 +220,11 @@ class _Editor:
         if row is not None:
             return self._row_replaced(row, self._filled_in(row, line))
         waiting = outline.in_comment(path) or outline.in_comment((*path, 0))
-        if waiting is not None and self._real_before(waiting) is holder.section:
+        if (
+            waiting is not None
+            and not holder.dotted
+            and self._real_before(waiting) is holder.section
+        ):
             return self._rows_inserted(waiting.row, [line])
         last = self._last_row(holder)
         if last < 0:  # at the top, where nothing but comments stands yet

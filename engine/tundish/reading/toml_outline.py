@@ -120,6 +120,10 @@ class Outline:
             and _is_toml(uncommented(self.rows[row]))
         ]
 
+    def holds_dotted_comment(self, section: Section) -> bool:
+        """Return whether a section has a comment that holds a key with dots and a value."""
+        return any(b"." in self._commented_key(row) for row in range(section.row + 1, section.end))
+
     def _commented_key(self, row: int) -> bytes:
         match = _PAIR.match(self.rows[row]) if self._is_comment(row) else None
         return match[1] if match else b""

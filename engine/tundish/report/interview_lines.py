@@ -72,7 +72,11 @@ def asked_line(question: Question) -> Line:
     text = question.asked.question
     if question.form == "another":
         text = f"Another {question.of_one}? ({text})"
-    return Line("question", f"{question.item}: {text}" if question.item else text)
+        return Line("question", f"{question.item}: {text}" if question.item else text)
+    about = ", ".join(name for name in (question.item, question.group) if name)
+    if not question.item:  # a name of the user's stays as it is written
+        about = about[:1].upper() + about[1:]
+    return Line("question", f"{about}: {text}" if about else text)
 
 
 def _allowed(question: Question) -> list[str]:

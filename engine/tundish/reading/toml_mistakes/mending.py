@@ -91,6 +91,9 @@ class _Mending:
         clash = self._tables.add(statement, text)
         if clash is not None:
             self._tell(clash.at, clash.start, clash.end, clash.sentence)
+            if clash.needless is not None:
+                self._put(clash.needless, "\n" * clash.needless.text.count("\n"))
+                return
             self._whole = self._whole and clash.cure is not None
             self._put(clash.at, clash.cure or "")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.reading.shown import printable
@@ -13,13 +14,16 @@ from tundish.reading.toml_mistakes.scanner import KEY, NAME, Statement
 _HEADER = re.compile(rf"[ \t]*(\[\[?)[ \t]*({KEY})[ \t]*\]")
 _PAIR = re.compile(rf"[ \t]*({KEY})[ \t]*=[ \t]*")
 _NAME = re.compile(NAME)
+_EMPTY = re.compile(r"\{[ \t]*\}")
+_VALUES = ("value", "braces", "empty")
 
 
 class _Node:
-    """What a name stands for: ``table``, ``implicit``, ``dotted``, ``list``, ``braces``, ``value``.
+    """What a name stands for.
 
     Attributes:
-        kind: Which of these.
+        kind: ``table``, ``implicit``, ``dotted``, ``list``, ``value``, ``braces``, or ``empty``
+            for braces with nothing between them.
         place: The statement that it began with.
         inner: What stands in a table, or in the newest item of a list.
     """
@@ -41,6 +45,7 @@ class Clash:
         end: Index after the last.
         sentence: What is wrong and what to write.
         cure: The statement as it can be read, where somebody can know.
+        needless: Another statement that goes without loss, so that this one can be read.
     """
 
     at: Statement
@@ -48,6 +53,7 @@ class Clash:
     end: int
     sentence: str
     cure: str | None
+    needless: Statement | None = None
 
 
 class Tables:
@@ -78,15 +84,19 @@ class Tables:
 
     def _header(self, written: Statement, match: re.Match[str]) -> Clash | None:
         names, clash = _names(match[2]), _Clashes(written, match)
-        table = self._root
+        table, needless = self._root, None
         for position, name in enumerate(names[:-1]):
             node = table.setdefault(name, _Node("implicit", written))
-            if node.kind in ("value", "braces"):
+            if node.kind == "empty":
+                needless = clash.with_empty(names[: position + 1], node, "implicit")
+            elif node.kind in _VALUES:
                 self.leave()
                 return clash.inside_value(names[: position + 1], node)
             table = node.inner
         double, last = match[1] == "[[", names[-1]
         node = table.setdefault(last, _Node("new", written))
+        if node.kind == "empty" and not double:
+            needless = clash.with_empty(names, node, "new")
         kind = node.kind
         if kind == "new" or (kind == "implicit" and not double):
             node.kind, node.place = ("list" if double else "table"), written
@@ -103,24 +113,27 @@ class Tables:
                 self._table = node.inner
             return found
         self._table = node.inner
-        return None
+        return needless
 
     def _pair(self, written: Statement, match: re.Match[str], text: str) -> Clash | None:
         names, clash = _names(match[1]), _Clashes(written, match)
-        table = self._table
+        table, needless = self._table, None
         for position, name in enumerate(names[:-1]):
             node = table.setdefault(name, _Node("dotted", written))
-            if node.kind in ("value", "braces"):
+            if node.kind == "empty":
+                needless = clash.with_empty(names[: position + 1], node, "dotted")
+            elif node.kind in _VALUES:
                 return clash.inside_value(names[: position + 1], node)
-            if node.kind in ("table", "list"):
+            elif node.kind in ("table", "list"):
                 return clash.inside_table(names[: position + 1], node)
             table = node.inner
         kind = "braces" if text.startswith("{", match.end()) else "value"
+        kind = "empty" if _EMPTY.match(text, match.end()) else kind
         node = table.setdefault(names[-1], _Node("new", written))
         if node.kind != "new":
-            return clash.of_keys(names, node)
+            return clash.of_keys(names, node, kind)
         node.kind = kind
-        return None
+        return needless
 
 
 class _Clashes:
@@ -130,10 +143,18 @@ class _Clashes:
         self._written = written
         self._match = match
 
-    def of_keys(self, names: Sequence[str], node: _Node) -> Clash:
+    def with_empty(self, names: Sequence[str], node: _Node, kind: str) -> Clash:
+        """Tell that what stood as {} has more said of it here, and is of another kind from now."""
+        node.kind = kind
+        sentence = f"Line {node.place.line} says {{}} of '{_dotted(names)}'; take that line away."
+        return replace(self._clash(sentence, None), needless=node.place)
+
+    def of_keys(self, names: Sequence[str], node: _Node, kind: str) -> Clash:
         key, line = _dotted(names), node.place.line
-        if node.kind in ("value", "braces"):
+        if node.kind in _VALUES:
             sentence = f"'{key}' stands twice in this table: here and on line {line}; keep one."
+        elif kind == "empty":
+            sentence = f"More is said of '{key}' from line {line} on; take this line away."
         else:
             sentence = (
                 f"'{key}' is a table from line {line} on, so it has no value here; keep one of "
@@ -159,7 +180,7 @@ class _Clashes:
         if node.kind == "list":
             sentence = f"'{key}' is a list of tables from line {line} on; write [[{key}]] here too."
             return self._clash(sentence, self._doubled(self._written, self._match))
-        if node.kind in ("value", "braces"):
+        if node.kind in _VALUES:
             sentence = f"'{key}' has a value on line {line}, so it is no table here; keep one."
             return self._clash(sentence, None)
         other = _HEADER.match(node.place.text)
