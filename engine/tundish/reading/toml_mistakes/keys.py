@@ -7,7 +7,7 @@ import re
 from tundish.reading.toml_mistakes.failure import Failure
 from tundish.reading.toml_mistakes.mistake import Cure, Mistake, quoted, to_write
 from tundish.reading.toml_mistakes.scanner import NAME
-from tundish.reading.toml_mistakes.signs import first_sign
+from tundish.reading.toml_mistakes.signs import VALUE_BEHIND, first_sign
 
 
 def key_with_spaces(failure: Failure) -> Mistake | None:
@@ -65,6 +65,24 @@ def no_key(failure: Failure) -> Mistake | None:
     if not failure.text.startswith("=", at):
         return None
     return Mistake(at, at + 1, "Before the = there is no key; write one.", None)
+
+
+def prose(failure: Failure) -> Mistake | None:
+    """Recognise a line for reading, of two or more words, whose # is missing."""
+    line = failure.text[: failure.line_end(0)]
+    match = _PROSE.fullmatch(line)
+    if match is None or failure.in_value or failure.around:
+        return None
+    ends_as_prose = match[2].rstrip()[-1] in ".?!" or len(line.split()) > _MOST_WORDS_OF_PAIR
+    if VALUE_BEHIND.match(match[2]) and not ends_as_prose:
+        return None  # a key and its value, and no = between them
+    at = match.start(1)
+    sentence = "This is no fact; put # before it if it is for reading."
+    return Mistake(at, at + len(line.rstrip()) - at, sentence, Cure(at, at, "# "))
+
+
+_PROSE = re.compile(r"[ \t]*(\(?[^\W_][^\s=:]*)[ \t]+([^\s=#/][^=\n]*)")
+_MOST_WORDS_OF_PAIR = 4
 
 
 def other_language(failure: Failure) -> Mistake | None:

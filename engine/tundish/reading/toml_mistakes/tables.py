@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.reading.header_above import HeaderAbove, marked_header_above
 from tundish.reading.shown import printable
 from tundish.reading.toml_mistakes.scanner import KEY, NAME, Statement
 
@@ -41,6 +43,7 @@ class Clash:
         end: Index after the last.
         sentence: What is wrong and what to write.
         cure: The statement as it can be read, where somebody can know.
+        header: The header to be put before it for that, which is a comment still.
     """
 
     at: Statement
@@ -48,12 +51,18 @@ class Clash:
     end: int
     sentence: str
     cure: str | None
+    header: Statement | None = None
 
 
 class Tables:
-    """The tables of a file, statement by statement."""
+    """The tables of a file, statement by statement.
 
-    def __init__(self) -> None:
+    Args:
+        rows: The lines of the file.
+    """
+
+    def __init__(self, rows: Sequence[str]) -> None:
+        self._rows = rows
         self._root: dict[str, _Node] = {}
         self._table = self._root
 
@@ -77,7 +86,7 @@ class Tables:
         return self._pair(written, match, text) if match else None
 
     def _header(self, written: Statement, match: re.Match[str]) -> Clash | None:
-        names, clash = _names(match[2]), _Clashes(written, match)
+        names, clash = _names(match[2]), _Clashes(written, match, self._rows)
         table = self._root
         for position, name in enumerate(names[:-1]):
             node = table.setdefault(name, _Node("implicit", written))
@@ -106,7 +115,7 @@ class Tables:
         return None
 
     def _pair(self, written: Statement, match: re.Match[str], text: str) -> Clash | None:
-        names, clash = _names(match[1]), _Clashes(written, match)
+        names, clash = _names(match[1]), _Clashes(written, match, self._rows)
         table = self._table
         for position, name in enumerate(names[:-1]):
             node = table.setdefault(name, _Node("dotted", written))
@@ -126,14 +135,21 @@ class Tables:
 class _Clashes:
     """The sentences for what clashes with one statement."""
 
-    def __init__(self, written: Statement, match: re.Match[str]) -> None:
+    def __init__(
+        self, written: Statement, match: re.Match[str], rows: Sequence[str]
+    ) -> None:
         self._written = written
         self._match = match
+        self._rows = rows
 
     def of_keys(self, names: Sequence[str], node: _Node) -> Clash:
         key, line = _dotted(names), node.place.line
         if node.kind in ("value", "braces"):
-            sentence = f"'{key}' stands twice in this table: here and on line {line}; keep one."
+            sentence = f"'{key}' stands twice in this table: here and on line {line}"
+            header = marked_header_above(self._rows, self._written.line)
+            if header is not None and header.line > line:
+                return self._below_mark(sentence, header)
+            sentence = f"{sentence}; keep one."
         else:
             sentence = (
                 f"'{key}' is a table from line {line} on, so it has no value here; keep one of "
@@ -171,7 +187,9 @@ class _Clashes:
             )
         if node.kind == "dotted":
             sentence = (
-                f"'{key}' was begun by keys with dots on line {line}; put the lines together."
+                f"'{key}' was begun by keys with dots on line {line}; put the lines together: "
+                f"write {self._as_there(names, node)} = … there, without the header "
+                f"{self._match[0].strip()}{']' * double}."
             )
         elif double:
             sentence = (
@@ -183,6 +201,24 @@ class _Clashes:
                 f"there, or write [[{key}]] for both if they are items of a list."
             )
         return self._clash(sentence, None)
+
+    def _below_mark(self, sentence: str, header: HeaderAbove) -> Clash:
+        """Return the clash of a key that comes of a header that is a comment still."""
+        hint = f"The line '{header.whole}' above it still has its mark; take that off too."
+        clash = self._clash(f"{sentence}. {hint}", self._written.text)
+        return replace(clash, header=Statement(header.line, header.text))
+
+    def _as_there(self, names: Sequence[str], node: _Node) -> str:
+        """Return the first key below a header, as it is written beside a key with dots."""
+        beside = _PAIR.match(node.place.text)
+        dotted = _names(beside[1]) if beside else []
+        depth = max(
+            (size for size in range(1, len(dotted)) if dotted[:size] == list(names[-size:])),
+            default=0,
+        )
+        following = self._rows[self._written.line : self._written.line + 1]
+        pair = _PAIR.match(following[0]) if following else None
+        return ".".join([*dotted[:depth], pair[1] if pair else "name"])
 
     def _clash(self, sentence: str, cure: str | None) -> Clash:
         start = self._match.start(1)
