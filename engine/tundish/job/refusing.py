@@ -31,7 +31,7 @@ def problems_in(
     Yields:
         The problems.
     """
-    misplaced = MisplacedKeys(places, _top_keys())
+    misplaced = MisplacedKeys(places, _top_keys(root))
     for wrong in error.wrong[:MOST_PROBLEMS]:
         path, unknown = (*root, *wrong.at), not wrong.sentence
         line, column = _place(path, places, unknown)
@@ -127,8 +127,10 @@ def _unknown(path: Path, part: type[Part], below: Path) -> str:
     return f"{sentence} Its keys are {', '.join(keys)}."
 
 
-def _top_keys() -> frozenset[str]:
-    """Return the keys that stand at the top of a job."""
+def _top_keys(root: Path) -> frozenset[str]:
+    """Return the keys that stand at the top of a job; of a unit sheet, its only one."""
+    if root:
+        return frozenset(str(step) for step in root[:1])
     # Imported late, as a job is read by what is here.
     from tundish.job.job import Job
 

@@ -56,21 +56,18 @@ def marked_header_above(rows: Sequence[str], line: int) -> HeaderAbove | None:
     return None
 
 
-def header_above(rows: Sequence[str], line: int) -> HeaderAbove | None:
-    """Return the header of the table that a line stands in, as far as the lines show it.
+def headers_in(rows: Sequence[str]) -> list[HeaderAbove]:
+    """Return the headers that a text has, as far as its lines show it.
 
     Args:
         rows: The lines of the text.
-        line: The number of the line, counted from 1.
 
     Returns:
-        The header; None above the first.
+        The headers without a mark, down the page.
     """
-    for number in range(line - 1, 0, -1):
-        header = _header(rows, number)
-        if header is not None and not header.marked:
-            return header
-    return None
+    numbers = (number for number, row in enumerate(rows, 1) if row.lstrip().startswith("["))
+    headers = (_header(rows, number) for number in numbers)
+    return [header for header in headers if header is not None]
 
 
 def _header(rows: Sequence[str], number: int) -> HeaderAbove | None:

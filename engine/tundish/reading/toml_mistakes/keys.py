@@ -73,16 +73,15 @@ def prose(failure: Failure) -> Mistake | None:
     match = _PROSE.fullmatch(line)
     if match is None or failure.in_value or failure.around:
         return None
-    ends_as_prose = match[2].rstrip()[-1] in ".?!" or len(line.split()) > _MOST_WORDS_OF_PAIR
-    if VALUE_BEHIND.match(match[2]) and not ends_as_prose:
+    if VALUE_BEHIND.match(match[2]) and match[2].rstrip()[-1] not in ".?!":
         return None  # a key and its value, and no = between them
-    at = match.start(1)
+    start, end = match.start(1), len(line.rstrip())
     sentence = "This is no fact; put # before it if it is for reading."
-    return Mistake(at, at + len(line.rstrip()) - at, sentence, Cure(at, at, "# "))
+    return Mistake(start, end, sentence, Cure(start, start, "# "))
 
 
-_PROSE = re.compile(r"[ \t]*(\(?[^\W_][^\s=:]*)[ \t]+([^\s=#/][^=\n]*)")
-_MOST_WORDS_OF_PAIR = 4
+# The first word is none that only a key can be, such as snow_depth or site.altitude.
+_PROSE = re.compile(r"[ \t]*(\(?[^\W_][^\s=:_.]*[.]?)[ \t]+([^\s=#/][^=\n]*)")
 
 
 def other_language(failure: Failure) -> Mistake | None:

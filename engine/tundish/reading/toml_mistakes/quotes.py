@@ -108,12 +108,13 @@ def apostrophe(failure: Failure) -> Mistake | None:
     match = _APOSTROPHE.match(failure.text[: failure.line_end(failure.begin)], failure.begin)
     if match is None:
         return None
-    text = quoted(match[0])
+    written = match[0].rstrip()
+    end, text = match.start() + len(written), quoted(written)
     sentence = f"A text stands in quotes; {to_write(text)}."
-    return Mistake(*match.span(), sentence, Cure(*match.span(), text))
+    return Mistake(match.start(), end, sentence, Cure(match.start(), end, text))
 
 
-_APOSTROPHE = re.compile(r"[^\W\d_][^\n\"'=#]*'(?:[^\n\"=#\s]|[ \t]+(?!#))*(?<!\s)")
+_APOSTROPHE = re.compile(r"[^\W\d_][^\n\"'=#]*'[^\n\"=#]*")
 
 
 def quote_within(failure: Failure) -> Mistake | None:

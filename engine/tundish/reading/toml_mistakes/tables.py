@@ -135,9 +135,7 @@ class Tables:
 class _Clashes:
     """The sentences for what clashes with one statement."""
 
-    def __init__(
-        self, written: Statement, match: re.Match[str], rows: Sequence[str]
-    ) -> None:
+    def __init__(self, written: Statement, match: re.Match[str], rows: Sequence[str]) -> None:
         self._written = written
         self._match = match
         self._rows = rows
@@ -218,7 +216,9 @@ class _Clashes:
         )
         following = self._rows[self._written.line : self._written.line + 1]
         pair = _PAIR.match(following[0]) if following else None
-        return ".".join([*dotted[:depth], pair[1] if pair else "name"])
+        below = _names(pair[1]) if pair else ["name"]
+        repeated = depth if below[:depth] == dotted[:depth] else 0
+        return _dotted([*dotted[:depth], *below[repeated:]])
 
     def _clash(self, sentence: str, cure: str | None) -> Clash:
         start = self._match.start(1)
