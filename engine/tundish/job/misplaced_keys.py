@@ -54,7 +54,7 @@ class MisplacedKeys:
         names = tuple(step for step in path[:-1] if isinstance(step, str))
         if above is None or above.names != names or path[-1] not in self._tables:
             return None
-        repeats = self._places.has((*path[:-1], *names))
+        repeats = path[-1] == names[0] and self._places.has((*path[:-1], *names))
         return self._once(above, _below_header(above, repeats), repeats)
 
     def _header_above(self, line: int) -> HeaderAbove | None:

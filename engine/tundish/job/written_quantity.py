@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tundish.measure.quantity import MalformedQuantity, MeasureError, Quantity, parse_quantity
+from tundish.measure.quantity import MalformedQuantityError, MeasureError, Quantity, parse_quantity
 from tundish.reading.bounds import LONGEST_QUANTITY
 
 _NUMBER = r"[+\-\u2212]?[0-9]+(?:[.,][0-9]+)?"
@@ -43,7 +43,7 @@ def written_quantity(text: str, noun: str, example: str) -> Quantity:
             raise ValueError(
                 f"'{text}' is not one figure. Write one; [[tolerance]] tells how far off it may be."
             ) from None
-        if not isinstance(error, MalformedQuantity):
+        if not isinstance(error, MalformedQuantityError):
             raise
         raise ValueError(f"{error.fault}; write {noun} such as '{example}'.") from None
 

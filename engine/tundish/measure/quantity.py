@@ -12,12 +12,12 @@ from tundish.measure.dimension import Dimension
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.bounds import LONGEST_QUANTITY
 
-__all__ = ["MalformedQuantity", "MeasureError", "Quantity", "parse_quantity"]
+__all__ = ["MalformedQuantityError", "MeasureError", "Quantity", "parse_quantity"]
 
 _FORM = re.compile(r"\s*([+\-\u2212]?)([0-9]*)([.,]?)([0-9]*)(?:[eE]([+-]?[0-9]{1,3}))?\s*(.*?)\s*")
 
 
-class MalformedQuantity(MeasureError):
+class MalformedQuantityError(MeasureError):
     """A text that has not the form of a quantity: a number and a unit.
 
     Args:
@@ -108,17 +108,17 @@ def parse_quantity(text: str) -> Quantity:
         0.001
     """
     if len(text) > LONGEST_QUANTITY:
-        raise MalformedQuantity("This text is too long for a quantity")
+        raise MalformedQuantityError("This text is too long for a quantity")
     match = _FORM.fullmatch(text)
     if match is None or not (match[2] or match[4]):
-        raise MalformedQuantity(f"'{text}' does not begin with a number")
+        raise MalformedQuantityError(f"'{text}' does not begin with a number")
     sign, whole, mark, fraction, exponent, unit = match.groups()
     if mark == "," and len(fraction) == 3:
         raise MeasureError(
             f"'{text}' can be read two ways: write '{whole}.{fraction}' or '{whole}{fraction}'."
         )
     if not unit:
-        raise MalformedQuantity(f"'{text}' has no unit")
+        raise MalformedQuantityError(f"'{text}' has no unit")
     minus = "-" if sign in ("-", "\u2212") else ""
     number = f"{minus}{whole or 0}.{fraction}" if fraction else f"{minus}{whole or 0}"
     magnitude = Decimal(number if exponent is None else f"{number}E{exponent}")
