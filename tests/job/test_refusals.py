@@ -31,7 +31,7 @@ def told(text: str) -> tuple[int | None, int | None, str]:
         ("[site]\nminimum_free_volume = '1 L'\n", 2, 1, "'unit.water.minimum_free_volume'"),
         ("[site]\nqqqq = 1\n", 2, 1, "Its keys are design_air_temperature,"),
         ("[placement]\nclearance = { tip = 1 }\n", 2, 15, "Did you mean 'top'?"),
-        ("[site]\nsnow_depth = 120\n", 2, 14, "120 has no unit; write a unit, such as '150 mm'"),
+        ("[site]\nsnow_depth = 120\n", 2, 14, "120 has no unit; write a unit, such as '250 mm'"),
         (
             "[site]\nsnow_depth = '6 in'\n",
             2,
@@ -41,8 +41,8 @@ def told(text: str) -> tuple[int | None, int | None, str]:
         ("[site]\nsnow_depth = '6\"'\n", 2, 15, "write it in mm, as 152.4 mm."),
         ("[site]\nsnow_depth = '120'\n", 2, 15, "no unit"),
         ("[site]\nsnow_depth = '120 mmm'\n", 2, 15, "Did you mean"),
-        ("[site]\nsnow_depth = '5 kW'\n", 2, 15, "write a length such as '150 mm'"),
-        ("[site]\nsnow_depth = true\n", 2, 14, "Write a length such as '150 mm', not true"),
+        ("[site]\nsnow_depth = '5 kW'\n", 2, 15, "write a length such as '250 mm'"),
+        ("[site]\nsnow_depth = true\n", 2, 14, "Write a length such as '250 mm', not true"),
         ("[site]\nsnow_depth = '-1 mm'\n", 2, 15, "the least possible is 0 mm"),
         ("[site]\ndesign_air_temperature = '-300 degC'\n", 2, 27, "least possible is -273.15 degC"),
         ("[site]\ndesign_air_temperature = '270 K'\n", 2, 27, "write a point on a scale such as"),
@@ -111,6 +111,72 @@ def told(text: str) -> tuple[int | None, int | None, str]:
 def test_each_mistake_is_told_at_its_place(text: str, line: int, column: int, said: str) -> None:
     assert told(text)[:2] == (line, column)
     assert said in told(text)[2]
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("site.design_air_temperature = '-9'", "'-9' has no unit; write a temperature such as '-3"),
+        ("site.snow_depth = 'deep'", "begin with a number; write a length such as '250 mm'."),
+        ("placement.clearance.back = 5", "5 has no unit; write a unit, such as '300 mm'."),
+        (
+            "placement.clearance.top = 'none'",
+            "write a length such as '1 m'. Write \"open\" where nothing is above it.",
+        ),
+        ("building.occupants = 'four'", "Write a whole number such as 4, not 'four'."),
+        ("electricity.phases = 'one'", "Write a whole number such as 1, not 'one'."),
+    ],
+)
+def test_a_refused_fact_is_told_by_an_example_of_its_own(line: str, said: str) -> None:
+    assert said in told(line)[2]
+
+
+def test_the_open_sky_is_not_told_to_whoever_wrote_a_length() -> None:
+    assert "open" not in told("placement.clearance.top = '500'")[2]
+
+
+@pytest.mark.parametrize("word", ["unknown", "not known", "N/A", "tbc", "?", " ?? "])
+@pytest.mark.parametrize(
+    "key", ["site.snow_depth", "site.drifting", "site.exposure", "job.date", "water.run"]
+)
+def test_a_fact_that_is_not_known_is_left_out(key: str, word: str) -> None:
+    assert told(f"{key} = '{word}'")[2].endswith("Leave the line out while it is not known.")
+
+
+def test_free_text_may_say_so() -> None:
+    assert Job.from_toml("job.title = 'unknown'").job is not None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "ca. 20 cm",
+        "about 20 cm",
+        "~20 cm",
+        "approx 20cm",
+        "20-30 cm",
+        "20 – 30 cm",
+        "20 cm to 30 cm",
+        "20 cm - 30 cm",
+        "20 ± 2 cm",
+        "between 20 and 30 cm",
+    ],
+)
+def test_a_rough_figure_is_sent_to_its_tolerance(text: str) -> None:
+    assert told(f"site.snow_depth = '{text}'")[2].endswith(
+        "Write one; [[tolerance]] tells how far off it may be."
+    )
+
+
+@pytest.mark.parametrize("text", ["1e-3 parsnips", "5 m-2", "about", "20 cmm", "a-b", "-5"])
+def test_what_is_only_misspelt_is_no_rough_figure(text: str) -> None:
+    assert "tolerance" not in told(f"site.snow_depth = '{text}'")[2]
+
+
+def test_all_choices_that_hold_the_written_word_are_offered() -> None:
+    assert told("water.fluid = 'glycol'")[2].endswith(
+        "Did you mean 'propylene glycol' or 'ethylene glycol'?"
+    )
 
 
 def test_all_mistakes_are_told_in_one_run_and_in_reading_order() -> None:

@@ -128,3 +128,12 @@ def test_every_path_of_any_file_is_placed_at_its_own_name(
             assert next(iter(tomllib.loads(f"{key[0]} = 0"))) == path[-1]
         elif isinstance(value, bool | int):
             assert rest.startswith(str(value).lower())
+
+
+def test_a_group_of_keys_with_dots_stands_where_it_is_first_named() -> None:
+    for above in ("", "[t]\n", "[[t]]\n"):
+        places = Places(above + "a.b = 1\na.c = 2\nd = { e.f = 1, e.g = 2 }\n")
+        at = {"": (), "[t]\n": ("t",), "[[t]]\n": ("t", 0)}[above]
+        first = above.count("\n") + 1
+        assert places.of((*at, "a")) == (first, 1)
+        assert places.of((*at, "d", "e")) == (first + 2, 7)

@@ -31,6 +31,10 @@ CLASHES = [
     ("a = {}\na = {}", 2, 1, "'a' stands twice in this table: here and on line 1"),
     ("a = {b = 1}\n[a.c]", 2, 1, "'a' was written whole in braces on line 1"),
     ("[a]\nb.c = 1\n[a.b]", 3, 1, "'a.b' was begun by keys with dots on line 2"),
+    ("s.a = 1\n[s]\nb = 2", 2, 1, "line 1; put the lines together: write s.b = … there, without"),
+    ("s.a = 1\n[s]\ns.b = 2", 2, 1, "write s.b = … there, without the header [s]."),
+    ("s.a = 1\n[[s]]", 2, 1, "write s.name = … there, without the header [[s]]."),
+    ("[a]\nb.c = 1\n[a.b]\nd = 1", 3, 1, "write b.d = … there, without the header [a.b]."),
     ("[a.b]\nc = 1\n[a]\nb.d = 1", 4, 1, "'b' has a header of its own on line 1"),
     ("[a.b]\nc = 1\n[a]\nb = 1", 4, 1, "'b' is a table from line 1 on"),
     ("[a.b]\nc = 1\n[[a]]", 3, 1, "'a' is a table from line 1 on; write [[a]] before"),
@@ -79,3 +83,15 @@ def test_a_needless_pair_of_braces_is_told_once_and_all_else_is_read() -> None:
     copy = mended('a.b = {}\na.b.c = "x"\na.b.d = "y"\n[e]\nf = 1\n', "job.toml")
     assert [problem.line for problem in copy.problems] == [2]
     assert copy.data == {"a": {"b": {"c": "x", "d": "y"}}, "e": {"f": 1}}
+
+
+def test_a_header_in_a_comment_is_read_as_one_where_its_keys_stand_twice() -> None:
+    copy = mended("[[r]]\na = 1\n# [[s]]\n# b = 1\na = 2\nb = 3\n", "job.toml")
+    assert [problem.line for problem in copy.problems] == [5]
+    assert "The line '# [[s]]' above it still has its mark" in copy.problems[0].sentence
+    assert copy.data == {"r": [{"a": 1}], "s": [{"a": 2, "b": 3}]}
+
+
+def test_a_key_twice_below_one_header_in_a_comment_is_kept_once() -> None:
+    copy = mended("# [[s]]\na = 1\na = 2\n", "job.toml")
+    assert "keep one" in copy.problems[0].sentence

@@ -85,6 +85,17 @@ QUOTES: list[Case] = [
     ('a = "x\\u12"', "a backslash begins an escape", 7, "x\\u12"),
 ]
 
+APOSTROPHES: list[Case] = [
+    (
+        "a = Mrs. Smith's bedroom",
+        'quotes; write "Mrs. Smith\'s bedroom".',
+        5,
+        "Mrs. Smith's bedroom",
+    ),
+    ("a = it's  # isn't it", 'quotes; write "it\'s".', 5, "it's"),
+    ("a = Smith's and Brown's", "in quotes", 5, "Smith's and Brown's"),
+]
+
 SIGNS: list[Case] = [
     ('a: "12 cm"', "stands =, not :.", 2, "12 cm"),
     ("a := 3", "stands =, not :=.", 3, 3),
@@ -116,7 +127,31 @@ BRACKETS: list[Case] = [
     ("a = (1, 2)", "square brackets; write [1, 2].", 5, [1, 2]),
 ]
 
-KNOWN = [*WORDS, *NUMBERS, *DAYS, *QUOTES, *SIGNS, *BRACKETS]
+KNOWN = [*WORDS, *NUMBERS, *DAYS, *QUOTES, *APOSTROPHES, *SIGNS, *BRACKETS]
+
+
+PROSE = [
+    "What feet are put under the unit?",
+    "(north, south or west)",
+    "There's one foot under it",
+    "Measured on a map",
+    "Is none there?",
+    "0 m where no water ever stands.",
+]
+
+
+@pytest.mark.parametrize("line", PROSE)
+def test_a_line_for_reading_without_its_mark_is_told(line: str) -> None:
+    text = f"a = 1\n{line}\nb = 2\n"
+    (problem,) = told(text)
+    assert problem.sentence.startswith("This is no fact; put # before it if it is for reading.")
+    assert (problem.line, problem.column) == (2, 1)
+    assert mended(text, "job.toml").data == {"a": 1, "b": 2}
+
+
+@pytest.mark.parametrize("line", ['name "the big living room one"', "altitude 40 m", "site: x y"])
+def test_a_key_and_a_value_are_no_line_for_reading(line: str) -> None:
+    assert "for reading" not in told(f"{line}\n")[0].sentence
 
 
 def told(text: str) -> tuple[Problem, ...]:

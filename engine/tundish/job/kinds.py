@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.written_quantity import no_unit, written_quantity
 from tundish.measure.dimension import Dimension
 from tundish.measure.quantity import Quantity, parse_quantity
 from tundish.measure.unit import Unit
@@ -34,6 +36,14 @@ class Kind:
             ValueError: If it is no such fact; the text says what would be right.
         """
         raise NotImplementedError
+
+    def with_example(self, example: str) -> Kind:
+        """Return this kind as it is for a fact with an example of its own.
+
+        Args:
+            example: What would usually be written, without quotes around a text.
+        """
+        return self
 
 
 @dataclass(frozen=True)
@@ -119,10 +129,14 @@ class QuantityKind(Kind):
 
     def _parsed(self, value: object) -> Quantity:
         if isinstance(value, int | float) and not isinstance(value, bool):
-            raise ValueError(f"{shown(value)} has no unit; write a unit, such as '{self.example}'.")
+            raise ValueError(no_unit(shown(value), self.example))
         if not isinstance(value, str):
             raise ValueError(f"Write {self.noun} such as '{self.example}', not {shown(value)}.")
-        return parse_quantity(value)
+        return written_quantity(value, self.noun, self.example)
+
+    def with_example(self, example: str) -> QuantityKind:
+        """Return this kind with another example in what it says."""
+        return replace(self, example=example)
 
     def _wrong_scale(self, written: str) -> str:
         if self.point:
@@ -136,14 +150,16 @@ class WholeKind(Kind):
 
     Args:
         options: The only numbers there are; empty when any from zero up will do.
+        example: What would usually be written.
     """
 
     options: tuple[int, ...] = ()
+    example: str = "2"
 
     def read(self, value: object) -> int:
         """Return a whole number, zero or more."""
         if isinstance(value, bool) or not isinstance(value, int):
-            raise ValueError(f"Write a whole number such as {self._example}, not {shown(value)}.")
+            raise ValueError(f"Write a whole number such as {self.example}, not {shown(value)}.")
         if self.options and value not in self.options:
             options = " or ".join(str(option) for option in self.options)
             raise ValueError(f"{shown(value)} cannot be; write {options}.")
@@ -151,9 +167,9 @@ class WholeKind(Kind):
             raise ValueError(f"{shown(value)} is no count; write a whole number from 0 up.")
         return value
 
-    @property
-    def _example(self) -> int:
-        return self.options[0] if self.options else 2
+    def with_example(self, example: str) -> WholeKind:
+        """Return this kind with another example in what it says."""
+        return replace(self, example=example)
 
 
 @dataclass(frozen=True)

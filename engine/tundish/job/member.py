@@ -25,6 +25,7 @@ class Asking(NamedTuple):
         who: Who can be asked; None where the part says so.
         label: A short noun phrase; empty where the name says it.
         example: What would usually be written; empty where that of the kind does.
+        otherwise: What else may be written, as a sentence for whoever wrote what cannot be read.
     """
 
     question: str
@@ -32,6 +33,7 @@ class Asking(NamedTuple):
     who: str | None
     label: str
     example: str = ""
+    otherwise: str = ""
 
 
 @dataclass(frozen=True)

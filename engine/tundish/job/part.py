@@ -138,7 +138,13 @@ def _plain(value: Any) -> Any:
 
 
 def fact(
-    question: str, how: str = "", *, who: Who | None = None, label: str = "", example: str = ""
+    question: str,
+    how: str = "",
+    *,
+    who: Who | None = None,
+    label: str = "",
+    example: str = "",
+    otherwise: str = "",
 ) -> Any:
     """Return the member for one fact or one nested part.
 
@@ -149,11 +155,12 @@ def fact(
         label: A short noun phrase for the middle of a sentence; made from the name when empty.
         example: What would usually be written, as in a job file but without quotes around a text.
             Only a truth goes without: "true" does for it.
+        otherwise: What else may be written, as a sentence, where something else may.
 
     Returns:
         The member, not known until it is given.
     """
-    return Asking(question, how, who, label, example)
+    return Asking(question, how, who, label, example, otherwise)
 
 
 _Record = TypeVar("_Record", bound=Part)
@@ -183,7 +190,7 @@ Texts = Annotated[tuple[str, ...] | None, FactType(TextsKind())]
 Truth = Annotated[bool | None, FactType(TruthKind())]
 Day = Annotated[datetime.date | None, FactType(DateKind())]
 Count = Annotated[int | None, FactType(WholeKind())]
-Phases = Annotated[int | None, FactType(WholeKind(options=(1, 3)))]
+Phases = Annotated[int | None, FactType(WholeKind(options=(1, 3), example="1"))]
 Number = Annotated[float | None, FactType(NumberKind())]
 PowerFactor = Annotated[float | None, FactType(NumberKind(most=1.0))]
 PH = Annotated[float | None, FactType(NumberKind(most=14.0))]

@@ -58,6 +58,7 @@ class Clearance(_Measured):
         'Measured at the place of the unit; write "open" where nothing is above it.',
         label="clearance above",
         example="1 m",
+        otherwise='Write "open" where nothing is above it.',
     )
     open_above: Truth = fact(
         "Is the unit open to the sky?", label="open sky above the unit", example="false"

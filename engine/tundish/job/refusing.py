@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, TypeVar, cast
 
 from tundish.job.making import Unreadable
+from tundish.job.misplaced_keys import MisplacedKeys
 from tundish.job.part import Part
 from tundish.job.paths import path_text
 from tundish.reading.bounds import MOST_PROBLEMS
@@ -30,11 +31,16 @@ def problems_in(
     Yields:
         The problems.
     """
+    misplaced = MisplacedKeys(places, _top_keys(root))
     for wrong in error.wrong[:MOST_PROBLEMS]:
         path, unknown = (*root, *wrong.at), not wrong.sentence
         line, column = _place(path, places, unknown)
         said = wrong.sentence + (_as_list(path) if wrong.single else "")
-        sentence = _unknown(path, part, wrong.at) if unknown else _said(path, said)
+        sentence = misplaced.sentence(path, line) if unknown else _said(path, said)
+        if sentence == "":  # the cause was told at a line above
+            continue
+        if sentence is None:
+            sentence = _unknown(path, part, wrong.at)
         yield Problem(file, line, column, sentence, path_text(path))
     if len(error.wrong) > MOST_PROBLEMS:
         # Looking for the nearest name takes time, and a stranger may write 100,000 wrong keys.
@@ -119,6 +125,16 @@ def _unknown(path: Path, part: type[Part], below: Path) -> str:
     if elsewhere:
         return f"{sentence} Did you mean '{elsewhere[0]}'?"
     return f"{sentence} Its keys are {', '.join(keys)}."
+
+
+def _top_keys(root: Path) -> frozenset[str]:
+    """Return the keys that stand at the top of a job; of a unit sheet, its only one."""
+    if root:
+        return frozenset(str(step) for step in root[:1])
+    # Imported late, as a job is read by what is here.
+    from tundish.job.job import Job
+
+    return frozenset(Job.members)
 
 
 def _keys(part: type[Part], below: Path) -> Sequence[str]:

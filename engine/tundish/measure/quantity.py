@@ -12,9 +12,24 @@ from tundish.measure.dimension import Dimension
 from tundish.measure.unit import MeasureError, Unit, read_unit
 from tundish.reading.bounds import LONGEST_QUANTITY
 
-__all__ = ["MeasureError", "Quantity", "parse_quantity"]
+__all__ = ["MalformedQuantityError", "MeasureError", "Quantity", "parse_quantity"]
 
 _FORM = re.compile(r"\s*([+\-\u2212]?)([0-9]*)([.,]?)([0-9]*)(?:[eE]([+-]?[0-9]{1,3}))?\s*(.*?)\s*")
+
+
+class MalformedQuantityError(MeasureError):
+    """A text that has not the form of a quantity: a number and a unit.
+
+    Args:
+        fault: What is wrong with it, without a full stop.
+
+    Attributes:
+        fault: The same, for whoever knows a better example of what to write.
+    """
+
+    def __init__(self, fault: str) -> None:
+        super().__init__(f"{fault}; write it as '22 L/min' or '150 mm'.")
+        self.fault = fault
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,17 +108,17 @@ def parse_quantity(text: str) -> Quantity:
         0.001
     """
     if len(text) > LONGEST_QUANTITY:
-        raise MeasureError("A quantity is a short text such as '22 L/min'; this one is too long.")
+        raise MalformedQuantityError("This text is too long for a quantity")
     match = _FORM.fullmatch(text)
     if match is None or not (match[2] or match[4]):
-        raise MeasureError(f"'{text}' does not begin with a number; write it as '22 L/min'.")
+        raise MalformedQuantityError(f"'{text}' does not begin with a number")
     sign, whole, mark, fraction, exponent, unit = match.groups()
     if mark == "," and len(fraction) == 3:
         raise MeasureError(
             f"'{text}' can be read two ways: write '{whole}.{fraction}' or '{whole}{fraction}'."
         )
     if not unit:
-        raise MeasureError(f"'{text}' has no unit; write it as '22 L/min' or '150 mm'.")
+        raise MalformedQuantityError(f"'{text}' has no unit")
     minus = "-" if sign in ("-", "\u2212") else ""
     number = f"{minus}{whole or 0}.{fraction}" if fraction else f"{minus}{whole or 0}"
     magnitude = Decimal(number if exponent is None else f"{number}E{exponent}")

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 _ALIKE = 0.6
 # A stranger may write a word of a megabyte; comparing it with every name would take minutes.
 _LONGEST_WORD = 100
+_MOST_OFFERED = 5
 
 
 def nearest(word: str, candidates: Iterable[str], most: int = 3) -> list[str]:
@@ -42,19 +44,36 @@ def nearest(word: str, candidates: Iterable[str], most: int = 3) -> list[str]:
 def did_you_mean(word: str, candidates: Iterable[str]) -> str:
     """Return a question that offers the nearest name, ready to end a sentence with.
 
+    Where the word stands in that name and in others, all of these are offered, as nobody can know
+    which is meant.
+
     Args:
         word: The word as it was written.
         candidates: The names that would have been right.
 
     Returns:
-        `" Did you mean 'x'?"` with a leading space, or an empty text when no name is near.
+        `" Did you mean 'x' or 'y'?"` with a leading space, or an empty text when no name is near.
 
     Example:
         >>> did_you_mean("litre", ["litres", "metres"])
         " Did you mean 'litres'?"
     """
-    found = nearest(word, candidates, most=1)
-    return f" Did you mean '{found[0]}'?" if found else ""
+    names = list(dict.fromkeys(candidates))
+    offered = nearest(word, names, most=1)
+    holding = [name for name in names if _holds(name, word)] if offered else []
+    if 1 < len(holding) <= _MOST_OFFERED and offered[0] in holding:
+        offered = holding
+    listed = " or ".join(f"'{name}'" for name in offered)
+    return f" Did you mean {listed}?" if offered else ""
+
+
+def _holds(name: str, word: str) -> bool:
+    """Return whether a name holds a word, as whole words of its own."""
+    return f" {_spaced(word)} " in f" {_spaced(name)} "
+
+
+def _spaced(name: str) -> str:
+    return re.sub(r"[_.\s-]+", " ", name.lower()).strip()
 
 
 def _with_a_part_in_common(word: str, names: Iterable[str]) -> list[str]:

@@ -66,6 +66,11 @@ class Places:
         """
         return path in self._indexed().keys
 
+    @property
+    def rows(self) -> list[str]:
+        """Return the lines of the text."""
+        return self._text.split("\n")
+
     def _indexed(self) -> PlaceIndex:
         if self._index is None:
             self._index = PlaceIndex(self._text)

@@ -60,15 +60,16 @@ class PlaceIndex:
             path = (*path, self._lengths[path] - 1)
         self._pairs([(child, path) for child in table.children if child.type == "pair"])
 
-    def _pairs(self, waiting: list[tuple[Node, Path]]) -> None:
+    def _pairs(self, pairs: list[tuple[Node, Path]]) -> None:
         """Note pairs and all that stands inside their values, without recursion."""
+        waiting = pairs[::-1]  # down the page: a group stands where it is first named
         while waiting:
             pair, path = waiting.pop()
             key = next(node for node in pair.children if node.type.endswith("key"))
             for segment in key_segments(key):
                 path = (*path, self._name(segment))
                 self.keys.setdefault(path, self._place(segment))
-            waiting.extend(self._value(value_of(pair), path))
+            waiting.extend(self._value(value_of(pair), path)[::-1])
 
     def _value(self, value: Node, path: Path) -> list[tuple[Node, Path]]:
         """Note a value and the items of a list; return the pairs found inside."""

@@ -7,7 +7,7 @@ import re
 from tundish.reading.toml_mistakes.failure import Failure
 from tundish.reading.toml_mistakes.mistake import Cure, Mistake, quoted, to_write
 from tundish.reading.toml_mistakes.scanner import NAME
-from tundish.reading.toml_mistakes.signs import first_sign
+from tundish.reading.toml_mistakes.signs import VALUE_BEHIND, first_sign
 
 
 def key_with_spaces(failure: Failure) -> Mistake | None:
@@ -65,6 +65,23 @@ def no_key(failure: Failure) -> Mistake | None:
     if not failure.text.startswith("=", at):
         return None
     return Mistake(at, at + 1, "Before the = there is no key; write one.", None)
+
+
+def prose(failure: Failure) -> Mistake | None:
+    """Recognise a line for reading, of two or more words, whose # is missing."""
+    line = failure.text[: failure.line_end(0)]
+    match = _PROSE.fullmatch(line)
+    if match is None or failure.in_value or failure.around:
+        return None
+    if VALUE_BEHIND.match(match[2]) and match[2].rstrip()[-1] not in ".?!":
+        return None  # a key and its value, and no = between them
+    start, end = match.start(1), len(line.rstrip())
+    sentence = "This is no fact; put # before it if it is for reading."
+    return Mistake(start, end, sentence, Cure(start, start, "# "))
+
+
+# The first word is none that only a key can be, such as snow_depth or site.altitude.
+_PROSE = re.compile(r"[ \t]*(\(?[^\W_][^\s=:_.]*[.]?)[ \t]+([^\s=#/][^=\n]*)")
 
 
 def other_language(failure: Failure) -> Mistake | None:

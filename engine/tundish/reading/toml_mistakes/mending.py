@@ -63,7 +63,7 @@ class _Mending:
         self._problems = Problems()
         self._lines = [""] * (text.count("\n") + 1)
         self._whole = True
-        self._tables = Tables()
+        self._tables = Tables(text.split("\n"))
         self._left = LARGEST_FILE  # characters that are looked at closely
         self._last = ""  # what the statement before could not be mended for
 
@@ -96,6 +96,10 @@ class _Mending:
                 return
             self._whole = self._whole and clash.cure is not None
             self._put(clash.at, clash.cure or "")
+            if clash.header is not None:  # what follows is read as below it
+                self._put(clash.header, clash.header.text)
+                self._tables.add(clash.header, clash.header.text)
+                self._tables.add(statement, text)
 
     def _put(self, statement: Statement, text: str) -> None:
         """Put a statement in its place in the copy."""

@@ -101,6 +101,22 @@ def unclosed_in_list(failure: Failure) -> Mistake | None:
 _CLOSED_BY_NEXT = re.compile(r"""(["'])([^"'\n]{1,40}?)\s*,\s*\1(?=\w)""")
 
 
+def apostrophe(failure: Failure) -> Mistake | None:
+    """Recognise a text without quotes that has an apostrophe in it, as in the neighbour's."""
+    if failure.around or not failure.in_value or failure.begin > failure.at:
+        return None
+    match = _APOSTROPHE.match(failure.text[: failure.line_end(failure.begin)], failure.begin)
+    if match is None:
+        return None
+    written = match[0].rstrip()
+    end, text = match.start() + len(written), quoted(written)
+    sentence = f"A text stands in quotes; {to_write(text)}."
+    return Mistake(match.start(), end, sentence, Cure(match.start(), end, text))
+
+
+_APOSTROPHE = re.compile(r"[^\W\d_][^\n\"'=#]*'[^\n\"=#]*")
+
+
 def quote_within(failure: Failure) -> Mistake | None:
     """Recognise a quote inside a text in the same quotes, which ends it."""
     match = _QUOTE_WITHIN.fullmatch(failure.raw)

@@ -10,7 +10,9 @@ from tundish.reading.toml_mistakes.mistake import Cure, Mistake
 from tundish.reading.toml_mistakes.scanner import KEY
 
 _COMMENT_MARK = re.compile(r"//|/\*|;|--[ \t]|<!--|%")
-_VALUE_BEHIND = re.compile(r"[\"'0-9+\-\[{“”„«‘’]|(?:true|false|yes|no|none)\b", re.IGNORECASE)
+VALUE_BEHIND = re.compile(r"[\"'0-9+\-\[{“”„«‘’]|(?:true|false|yes|no|none)\b", re.IGNORECASE)
+"""How a value begins."""
+
 _OTHER_EQUALS = re.compile(r"[ \t]*(:=|==+|=>|->|:|＝|：|<-)[ \t]*")
 
 
@@ -124,7 +126,7 @@ def no_equals(failure: Failure) -> Mistake | None:
     if not here.strip() or here.lstrip()[0] in "},#":
         sentence = f"Behind the key there is no = and no value; write {key} = and the value."
         return Mistake(failure.at - 1, failure.at, sentence, None)
-    if not _VALUE_BEHIND.match(here) or re.match(rf"{KEY}[ \t]*[=:]", here):
+    if not VALUE_BEHIND.match(here) or re.match(rf"{KEY}[ \t]*[=:]", here):
         return None
     sentence = "Between a key and its value stands =; write it here."
     return Mistake(failure.at, failure.at + 1, sentence, Cure(failure.at, failure.at, "= "))

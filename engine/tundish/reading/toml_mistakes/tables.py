@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.reading.header_above import HeaderAbove, marked_header_above
 from tundish.reading.shown import printable
 from tundish.reading.toml_mistakes.scanner import KEY, NAME, Statement
 
@@ -46,6 +47,7 @@ class Clash:
         sentence: What is wrong and what to write.
         cure: The statement as it can be read, where somebody can know.
         needless: Another statement that goes without loss, so that this one can be read.
+        header: The header to be put before it for that, which is a comment still.
     """
 
     at: Statement
@@ -54,12 +56,18 @@ class Clash:
     sentence: str
     cure: str | None
     needless: Statement | None = None
+    header: Statement | None = None
 
 
 class Tables:
-    """The tables of a file, statement by statement."""
+    """The tables of a file, statement by statement.
 
-    def __init__(self) -> None:
+    Args:
+        rows: The lines of the file.
+    """
+
+    def __init__(self, rows: Sequence[str]) -> None:
+        self._rows = rows
         self._root: dict[str, _Node] = {}
         self._table = self._root
 
@@ -83,7 +91,7 @@ class Tables:
         return self._pair(written, match, text) if match else None
 
     def _header(self, written: Statement, match: re.Match[str]) -> Clash | None:
-        names, clash = _names(match[2]), _Clashes(written, match)
+        names, clash = _names(match[2]), _Clashes(written, match, self._rows)
         table, needless = self._root, None
         for position, name in enumerate(names[:-1]):
             node = table.setdefault(name, _Node("implicit", written))
@@ -116,7 +124,7 @@ class Tables:
         return needless
 
     def _pair(self, written: Statement, match: re.Match[str], text: str) -> Clash | None:
-        names, clash = _names(match[1]), _Clashes(written, match)
+        names, clash = _names(match[1]), _Clashes(written, match, self._rows)
         table, needless = self._table, None
         for position, name in enumerate(names[:-1]):
             node = table.setdefault(name, _Node("dotted", written))
@@ -139,9 +147,10 @@ class Tables:
 class _Clashes:
     """The sentences for what clashes with one statement."""
 
-    def __init__(self, written: Statement, match: re.Match[str]) -> None:
+    def __init__(self, written: Statement, match: re.Match[str], rows: Sequence[str]) -> None:
         self._written = written
         self._match = match
+        self._rows = rows
 
     def with_empty(self, names: Sequence[str], node: _Node, kind: str) -> Clash:
         """Tell that what stood as {} has more said of it here, and is of another kind from now."""
@@ -152,7 +161,11 @@ class _Clashes:
     def of_keys(self, names: Sequence[str], node: _Node, kind: str) -> Clash:
         key, line = _dotted(names), node.place.line
         if node.kind in _VALUES:
-            sentence = f"'{key}' stands twice in this table: here and on line {line}; keep one."
+            sentence = f"'{key}' stands twice in this table: here and on line {line}"
+            header = marked_header_above(self._rows, self._written.line)
+            if header is not None and header.line > line:
+                return self._below_mark(sentence, header)
+            sentence = f"{sentence}; keep one."
         elif kind == "empty":
             sentence = f"More is said of '{key}' from line {line} on; take this line away."
         else:
@@ -192,7 +205,9 @@ class _Clashes:
             )
         if node.kind == "dotted":
             sentence = (
-                f"'{key}' was begun by keys with dots on line {line}; put the lines together."
+                f"'{key}' was begun by keys with dots on line {line}; put the lines together: "
+                f"write {self._as_there(names, node)} = … there, without the header "
+                f"{self._match[0].strip()}{']' * double}."
             )
         elif double:
             sentence = (
@@ -204,6 +219,26 @@ class _Clashes:
                 f"there, or write [[{key}]] for both if they are items of a list."
             )
         return self._clash(sentence, None)
+
+    def _below_mark(self, sentence: str, header: HeaderAbove) -> Clash:
+        """Return the clash of a key that comes of a header that is a comment still."""
+        hint = f"The line '{header.whole}' above it still has its mark; take that off too."
+        clash = self._clash(f"{sentence}. {hint}", self._written.text)
+        return replace(clash, header=Statement(header.line, header.text))
+
+    def _as_there(self, names: Sequence[str], node: _Node) -> str:
+        """Return the first key below a header, as it is written beside a key with dots."""
+        beside = _PAIR.match(node.place.text)
+        dotted = _names(beside[1]) if beside else []
+        depth = max(
+            (size for size in range(1, len(dotted)) if dotted[:size] == list(names[-size:])),
+            default=0,
+        )
+        following = self._rows[self._written.line : self._written.line + 1]
+        pair = _PAIR.match(following[0]) if following else None
+        below = _names(pair[1]) if pair else ["name"]
+        repeated = depth if below[:depth] == dotted[:depth] else 0
+        return _dotted([*dotted[:depth], *below[repeated:]])
 
     def _clash(self, sentence: str, cure: str | None) -> Clash:
         start = self._match.start(1)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import datetime
 import re
 
+from tundish.reading.not_known import says_not_known
 from tundish.reading.toml_mistakes.failure import Failure
 from tundish.reading.toml_mistakes.mistake import Mistake, in_place, named, quoted, to_write
 
 _TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false"} | {
     "off": "false"
 }
-_NOT_KNOWN = re.compile(r"(?:null|nil|unknown|tbc|tbd|n/a|\?+|-+)", re.IGNORECASE)
 _NUMBER = r"[+\-\u2212]?(?:[0-9][0-9_]*(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _COMMA_NUMBER = re.compile(r"([+-]?[0-9]+),([0-9]+)")
 _QUANTITY = re.compile(
@@ -35,7 +35,7 @@ def truth(failure: Failure) -> Mistake | None:
 
 def not_known(failure: Failure) -> Mistake | None:
     """Recognise null and other signs that something is not known."""
-    if not failure.in_value or not _NOT_KNOWN.fullmatch(failure.raw):
+    if not failure.in_value or not says_not_known(failure.raw):
         return None
     sentence = (
         f"{named(failure.raw)} is no value of TOML; leave the line out while it is not known, or "
