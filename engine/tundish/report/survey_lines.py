@@ -68,6 +68,9 @@ def _answer(entry: Entry | None) -> str:
         return f"a size such as {entry.example}"
     if not isinstance(entry, Fact):
         return "a group of facts"
+    if entry.kind == "texts":
+        words = f"a list out of {', '.join(entry.choices)}" if entry.choices else "a list"
+        return f"{words}, such as {entry.example}; [] for none"
     if entry.choices:
         return f"one of {', '.join(entry.choices)}"
     if entry.kind == "truth":
@@ -76,7 +79,6 @@ def _answer(entry: Entry | None) -> str:
         "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''},",
         "number": "a plain number",
         "date": "a day",
-        "texts": "a list",
     }.get(entry.kind, "text")
     return f"{words} such as {entry.example}" if entry.example else words
 
