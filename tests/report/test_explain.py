@@ -7,7 +7,7 @@ import pytest
 from report.packs import write_pack
 from tundish.report.explain import quantity_lines, rule_lines
 from tundish.report.plain import as_plain
-from tundish.report.used import used_facts, used_quantities
+from tundish.report.used import rules_that_use, used_facts, used_quantities
 from tundish.rulebook.rulebook import Rulebook
 
 
@@ -97,6 +97,14 @@ def test_a_quantity_of_items_is_explained_with_its_cases(rulebook: Rulebook) -> 
     assert "not known: nothing known" in text
     assert "a condition (true or false)" in text
     assert "RULES THAT USE IT" not in text
+
+
+def test_the_rules_that_use_a_quantity_are_those_that_name_it_through_whatever_others() -> None:
+    book = Rulebook.built_in()
+    used = {rule.name: used_quantities(rule, book) for rule in book.rules.values()}
+    for quantity in list(book.quantities.values())[::9]:
+        users = [name for name, those in used.items() if any(one is quantity for one in those)]
+        assert [rule.name for rule in rules_that_use([quantity], book)] == users
 
 
 def test_every_built_in_rule_can_be_explained() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from tundish.language import tree as t
+from tundish.rulebook.reads import quantities_read
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -31,6 +32,26 @@ def used_quantities(user: Rule | DerivedQuantity, rulebook: Rulebook) -> list[De
                 found[path, node.name] = quantity
                 waiting += expressions(quantity)
     return list(found.values())
+
+
+def rules_that_use(quantities: Iterable[DerivedQuantity], rulebook: Rulebook) -> list[Rule]:
+    """Return the rules that use any of some quantities, themselves or through other quantities.
+
+    Args:
+        quantities: The quantities.
+        rulebook: It has them, and the rules.
+    """
+    users: dict[tuple[str, str], list[tuple[str, str]]] = {}
+    for key, quantity in rulebook.quantities.items():
+        for read in quantities_read(quantity):
+            users.setdefault(read, []).append(key)
+    ahead = [(one.each.path if one.each else "", one.name) for one in quantities]
+    using = set(ahead)
+    while ahead:
+        further = set(users.get(ahead.pop(), ())) - using
+        using |= further
+        ahead += further
+    return [rule for rule in rulebook.rules.values() if not using.isdisjoint(quantities_read(rule))]
 
 
 def used_facts(users: Iterable[Rule | DerivedQuantity]) -> dict[str, str]:
