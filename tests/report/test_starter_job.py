@@ -129,6 +129,11 @@ def test_a_pipe_is_one_text_in_a_starter() -> None:
     assert '# water.bypass.pipe = "copper 22 x 0.9"' in text
 
 
+def test_words_with_commas_in_them_can_be_told_apart_in_a_starter() -> None:
+    text = " ".join(starter_job(FirstJob(KEYS, ["handling.slings"])).replace("\n##", "").split())
+    assert "rated and inspected; packing straps, used once; or unmarked" in text
+
+
 def test_open_sky_above_is_asked_for_where_it_is_written() -> None:
     text = starter_job(FirstJob(KEYS, ["placement.clearance.open_above"]))
     assert facts_in(text) == ["placement.clearance.top"]

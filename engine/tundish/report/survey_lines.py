@@ -7,6 +7,7 @@ from itertools import count
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.survey import Inquiry
+from tundish.job.hints import words_in_a_row
 from tundish.job.schema import Entry, Fact, Items, Record
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.line import GAP, Line, entries
@@ -69,10 +70,10 @@ def _answer(entry: Entry | None) -> str:
     if not isinstance(entry, Fact):
         return "a group of facts"
     if entry.kind == "texts":
-        words = f"a list out of {', '.join(entry.choices)}" if entry.choices else "a list"
+        words = f"a list out of {words_in_a_row(entry.choices)}" if entry.choices else "a list"
         return f"{words}, such as {entry.example}; [] for none"
     if entry.choices:
-        return f"one of {', '.join(entry.choices)}"
+        return f"one of {words_in_a_row(entry.choices)}"
     if entry.kind == "truth":
         return "true or false"
     words = {
