@@ -63,6 +63,35 @@ def test_the_measures_of_a_pipe_stand_in_one_text() -> None:
     assert found["water"] == {"bypass": {"pipe": ""}}
 
 
+@pytest.mark.parametrize(
+    ("path", "line"),
+    [
+        ("hot_water.dead_leg_pipe.wall", 'dead_leg_pipe = ""  # a size such as "copper 15 x 0.7"'),
+        ("water.run[1].pipe.outside_diameter", 'pipe = ""  # a size such as "copper 28 x 0.9"'),
+        ("placement.clearance.open_above", 'top = ""  # such as 1 m'),
+    ],
+)
+def test_what_is_written_in_place_of_a_fact_is_what_is_asked_for(path: str, line: str) -> None:
+    fact = job_schema().find(path.replace("[1]", ""))
+    written = form([], {}, {path: Asked("Of the fact?", "Of it.", fact, ["at least 2"])}, {})
+    assert line in written.splitlines()
+    assert "Of the fact?" not in written
+    assert "Held against: at least 2." in written
+
+
+def test_what_waits_for_several_measures_of_a_pipe_is_told_at_the_pipe() -> None:
+    asked = {
+        f"water.bypass.pipe.{name}": Asked("Which?", "", None, [], [f"the {name} suits"])
+        for name in ("wall", "outside_diameter")
+    }
+    assert "Decides: the wall suits; the outside_diameter suits." in form([], {}, asked, {})
+
+
+def test_words_with_commas_in_them_can_be_told_apart() -> None:
+    said = hint(job_schema().find("water.volume_vessel.connection"))
+    assert said == "one of in series, flow; in series, return; in parallel; hydraulic separator"
+
+
 def test_a_question_says_all_there_is_to_it() -> None:
     told = text("readings.water.flow_temperature")
     for said in ("What is it?", "By looking.", "Held against: at least 22 L/min", "It is enough"):
