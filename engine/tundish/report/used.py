@@ -41,17 +41,23 @@ def rules_that_use(quantities: Iterable[DerivedQuantity], rulebook: Rulebook) ->
         quantities: The quantities.
         rulebook: It has them, and the rules.
     """
-    users: dict[tuple[str, str], list[tuple[str, str]]] = {}
-    for key, quantity in rulebook.quantities.items():
-        for read in quantities_read(quantity):
-            users.setdefault(read, []).append(key)
     ahead = [(one.each.path if one.each else "", one.name) for one in quantities]
     using = set(ahead)
     while ahead:
-        further = set(users.get(ahead.pop(), ())) - using
-        using |= further
-        ahead += further
-    return [rule for rule in rulebook.rules.values() if not using.isdisjoint(quantities_read(rule))]
+        read = ahead.pop()
+        for key, quantity in rulebook.quantities.items():
+            # Searching the text first spares nearly all walks through trees.
+            may_use = key not in using and read[1] in quantity.written
+            if may_use and read in quantities_read(quantity):
+                using.add(key)
+                ahead.append(key)
+    names = {name for _, name in using}
+    return [
+        rule
+        for rule in rulebook.rules.values()
+        if any(name in text for text in rule.written.values() for name in names)
+        and not using.isdisjoint(quantities_read(rule))
+    ]
 
 
 def used_facts(users: Iterable[Rule | DerivedQuantity]) -> dict[str, str]:
