@@ -14,7 +14,7 @@ from laws.sample_data import WHOLE, sample_data
 from laws.thinning import BOOK
 from tundish import Job, assess
 from tundish.assessment.survey import Inquiry, inquiries
-from tundish.job.hints import is_pipe_size
+from tundish.job.hints import is_pipe_size, written_path
 from tundish.job.paths import without_positions
 from tundish.job.schema import Fact, Items, Record
 from tundish.report.line import Line
@@ -118,6 +118,7 @@ def test_every_question_is_asked_once_of_facts_that_a_job_has(at: int, stage: st
     for inquiry in found:
         assert inquiry.findings and inquiry.asked.question.endswith("?")
         here = without_positions(inquiry.asked.path)
-        assert {without_positions(fact.path) for fact in inquiry.facts} == {here}
+        assert {without_positions(place) for place in inquiry.places} == {here}
+        assert all(written_path(place) == place for place in inquiry.places)
         assert bool(inquiry.inside) == (kind_of(here) in ("list", "group"))
         assert all(entry.path.startswith(f"{here}.") for entry in inquiry.inside)

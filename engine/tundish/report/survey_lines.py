@@ -85,8 +85,8 @@ def _answer(entry: Entry | None) -> str:
 
 
 def _places(inquiry: Inquiry) -> list[str]:
-    told = [one.path for one in inquiry.facts[:_MOST_PLACES]]
-    more = len(inquiry.facts) - len(told)
+    told = list(inquiry.places[:_MOST_PLACES])
+    more = len(inquiry.places) - len(told)
     return [*told, f"and {counted(more, 'place')} more"] if more else told
 
 
