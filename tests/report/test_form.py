@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import RULE, load
-from rulebook.test_declared_facts import FACTS, FILES
 from tundish import Job, Rulebook, assess
 from tundish.assessment.survey import inquiries
 from tundish.job.hints import hint
@@ -138,13 +137,8 @@ def test_rows_of_comments_are_not_too_long() -> None:
     assert all(len(row) <= 98 for row in rows)
 
 
-@pytest.fixture(name="book")
-def pack_with_facts(tmp_path: Path) -> Rulebook:
-    example = FACTS.replace('how      = "From', 'example  = "30 m"\nhow      = "From')
-    return load(tmp_path, FILES | {"facts.toml": example})
-
-
-def test_a_form_hints_at_the_example_of_a_pack(book: Rulebook) -> None:
+def test_a_form_hints_at_the_example_of_a_pack(book_with_facts: Rulebook) -> None:
+    book = book_with_facts
     assessment = assess(Job.from_data({}), book)
     asked = inquiries(assessment, book, later=True)
     written = survey_form(assessment, asked, "job.toml", {}, book)
@@ -152,7 +146,8 @@ def test_a_form_hints_at_the_example_of_a_pack(book: Rulebook) -> None:
     assert 'colour = ""  # one of white, grey' in written
 
 
-def test_a_survey_tells_how_to_answer_for_a_pack(book: Rulebook) -> None:
+def test_a_survey_tells_how_to_answer_for_a_pack(book_with_facts: Rulebook) -> None:
+    book = book_with_facts
     assessment = assess(Job.from_data({}), book)
     lines = survey_lines(assessment, inquiries(assessment, book, later=True), book)
     answers = {line.text for line in lines if line.label == "answer in"}
