@@ -5,9 +5,11 @@ from typing import Any
 import pytest
 
 from tundish import Job, Rulebook, assess
+from tundish.assessment.finding import SEVERITIES
 from tundish.assessment.survey import Inquiry, inquiries
 
 BOOK = Rulebook.built_in()
+RUNS = {"water.run": [{"name": "a"}, {"name": "b"}]}
 
 
 def survey(stage: str, **facts: Any) -> dict[str, Inquiry]:
@@ -59,3 +61,41 @@ def test_a_fact_has_no_questions_in_it() -> None:
 
 def test_a_list_known_to_be_empty_is_not_asked_for() -> None:
     assert "water.emitter" not in survey("survey", **{"water.emitter": []})
+
+
+@pytest.mark.parametrize("stage", ["survey", "design", "commissioning"])
+def test_the_most_serious_is_asked_first_and_then_what_decides_something_alone(stage: str) -> None:
+    asked = list(survey(stage, **RUNS).values())
+    ranks = [(SEVERITIES.index(one.severity), one.alone == 0) for one in asked]
+    assert ranks == sorted(ranks)
+
+
+def test_items_alike_are_one_question() -> None:
+    place = survey("design", **RUNS)["water.run[1].place"]
+    assert place.places == ("water.run[1].place", "water.run[2].place")
+    assert {fact.path for fact in place.facts} == set(place.places)
+
+
+def test_a_pipe_is_asked_for_once_and_not_its_measures() -> None:
+    asked = survey("design", **RUNS)
+    pipe = asked["water.run[1].pipe"]
+    assert pipe.places == ("water.run[1].pipe", "water.run[2].pipe")
+    assert {fact.path for fact in pipe.facts} > {"water.run[1].pipe.wall"}
+    assert not any(".pipe." in path for path in asked)
+    assert pipe.asked.question == "What pipe is it?"
+    assert pipe.through and not pipe.directly  # a figure is worked out from it first
+
+
+def test_it_is_told_whether_a_figure_stands_between() -> None:
+    snow = survey("design")["site.snow_depth"]
+    assert "clearances/above-snow" in {one.rule for one in snow.through}
+    height = survey("design")["placement.height_below"]
+    assert "clearances/above-snow" in {one.rule for one in height.directly}
+
+
+def test_what_can_wait_is_asked_for_on_request_alone() -> None:
+    assessment = assess(Job.from_data({"job.stage": "design", "job.region": "GB"}), BOOK)
+    now, later = inquiries(assessment, BOOK), inquiries(assessment, BOOK, later=True)
+    paths = {fact.path for inquiry in now for fact in inquiry.facts}
+    assert paths < {fact.path for inquiry in later for fact in inquiry.facts}
+    assert not any(path.startswith("readings.") for path in paths)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import shutil
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ import pytest
 
 from report.packs import write_pack
 from tundish.command.main import main
+from tundish.reading.home import travelling_folder
 
 GOOD_JOB = """
 [job]
@@ -50,13 +52,11 @@ Run = Callable[..., Ran]
 Write = Callable[[str, str], Path]
 
 
-@pytest.fixture(name="run")
-def command(
+@pytest.fixture(name="run_built_in")
+def command_on_built_in_rules(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> Run:
-    """Return a function that runs the command in a folder of its own, on the small rulebook."""
-    pack = write_pack(tmp_path / "built_in")
-    monkeypatch.setattr("tundish.rulebook.rulebook.travelling_folder", lambda _: pack)
+    """Return a function that runs the command in a folder of its own, as it is installed."""
     work = tmp_path / "work"
     work.mkdir()
     monkeypatch.chdir(work)
@@ -71,8 +71,23 @@ def command(
     return run
 
 
+@pytest.fixture(name="run")
+def command(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, run_built_in: Run) -> Run:
+    """Return a function that runs the command in a folder of its own, on the small rulebook."""
+    pack = write_pack(tmp_path / "built_in")
+    monkeypatch.setattr("tundish.rulebook.rulebook.travelling_folder", lambda _: pack)
+    return run_built_in
+
+
+@pytest.fixture(name="run_either", params=["toy", "built-in"])
+def command_on_either(request: pytest.FixtureRequest) -> Run:
+    """Return a function that runs the command on the small rulebook, and once more as installed."""
+    run: Run = request.getfixturevalue("run" if request.param == "toy" else "run_built_in")
+    return run
+
+
 @pytest.fixture(name="write")
-def writer(run: Run) -> Write:
+def writer(run_built_in: Run) -> Write:
     """Return a function that writes a file in the folder where the command runs."""
 
     def write(name: str, text: str) -> Path:
@@ -82,3 +97,11 @@ def writer(run: Run) -> Write:
         return path
 
     return write
+
+
+@pytest.fixture(name="samples")
+def sample_jobs(run_built_in: Run) -> Path:
+    """Return a folder below that of the command with all sample jobs and what they name."""
+    folder = Path("samples")
+    shutil.copytree(travelling_folder("sample_jobs"), folder)
+    return folder

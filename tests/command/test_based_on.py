@@ -109,12 +109,12 @@ def test_join_keeps_what_a_sheet_says_of_one_item_of_the_unit_sheet(run: Run, wr
     assert facts("after.toml") == facts("visit.toml")
 
 
-def test_a_form_over_a_job_with_a_house_type_is_read_back(run: Run, write: Write) -> None:
+def test_a_form_over_a_job_with_a_house_type_is_read_back(run_either: Run, write: Write) -> None:
     write("job.toml", BASED.replace("snow_depth", "# snow_depth"))
-    assert run("survey", "job.toml", "--form", "visit.toml").code == 0
+    assert run_either("survey", "job.toml", "--form", "visit.toml").code == 0
     blank = Path("visit.toml").read_text()
     write("filled.toml", blank.replace('snow_depth = ""', 'snow_depth = "2 m"'))
-    assert run("check", "filled.toml").code == 1
+    assert run_either("check", "filled.toml").code == 1
 
 
 def test_a_result_is_verified_until_the_house_type_changes(run: Run, write: Write) -> None:
@@ -141,9 +141,9 @@ def test_a_housing_stock_is_screened_over_a_job_with_a_house_type(run: Run, writ
 
 
 def test_new_names_its_base_first_and_asks_only_what_that_leaves_open(
-    run: Run, write: Write
+    run_either: Run, write: Write
 ) -> None:
-    ran = run("new", "a.toml", "--title", "Ours", "--based-on", "types/type.toml")
+    ran = run_either("new", "a.toml", "--title", "Ours", "--based-on", "types/type.toml")
     assert ran.code == 0, ran.err
     text = Path("a.toml").read_text()
     first = next(row for row in text.splitlines() if row and not row.startswith("#"))
@@ -153,13 +153,13 @@ def test_new_names_its_base_first_and_asks_only_what_that_leaves_open(
     assert "unit_sheet" not in data and not Path("unit.toml").exists()
     assert "# site.snow_depth = " in text
     assert "placement.height_below = " not in text and "# insulation.thickness = " not in text
-    assert run("check", "a.toml", "--show", "breached").code == 0
+    assert run_either("check", "a.toml", "--show", "breached").code == 0
     assert flatten(Job.from_file("a.toml")).values["job.region"] == "GB"
 
 
-def test_new_states_what_its_base_does_not(run: Run, write: Write) -> None:
+def test_new_states_what_its_base_does_not(run_either: Run, write: Write) -> None:
     write("types/bare.toml", "[site]\naltitude = '4 m'\n")
-    ran = run("new", "a.toml", "--based-on", "types/bare.toml", "--stage", "design")
+    ran = run_either("new", "a.toml", "--based-on", "types/bare.toml", "--stage", "design")
     assert ran.code == 0, ran.err
     data = tomllib.loads(Path("a.toml").read_text())
     assert data["job"] == {"title": "a", "stage": "design"}
@@ -167,9 +167,9 @@ def test_new_states_what_its_base_does_not(run: Run, write: Write) -> None:
     assert data["unit_sheet"] == "unit.toml" and Path("unit.toml").exists()
 
 
-def test_new_takes_a_stage_and_a_sheet_of_its_own(run: Run) -> None:
+def test_new_takes_a_stage_and_a_sheet_of_its_own(run_either: Run) -> None:
     named = ("--stage", "survey", "--sheet", "sheets/own.toml")
-    assert run("new", "a.toml", "--based-on", "types/type.toml", *named).code == 0
+    assert run_either("new", "a.toml", "--based-on", "types/type.toml", *named).code == 0
     data = tomllib.loads(Path("a.toml").read_text())
     assert data["job"] == {"title": "a", "stage": "survey"}
     assert data["unit_sheet"] == "sheets/own.toml" and Path("sheets/own.toml").exists()
@@ -187,11 +187,11 @@ def test_new_takes_a_stage_and_a_sheet_of_its_own(run: Run) -> None:
     ],
 )
 def test_new_refuses_what_no_job_can_be_based_on(
-    run: Run, write: Write, new: str, other: str, said: str
+    run_either: Run, write: Write, new: str, other: str, said: str
 ) -> None:
     write("broken.toml", BROKEN_JOB)
     write("job.toml", GOOD_JOB)
-    ran = run("new", new, "--based-on", other)
+    ran = run_either("new", new, "--based-on", other)
     assert ran.code == 2
     assert said in " ".join(ran.err.split())
     assert not Path(new).exists()

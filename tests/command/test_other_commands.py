@@ -55,6 +55,48 @@ def test_a_name_like_nothing_is_sent_to_the_list(run: Run) -> None:
     assert "\x1b" not in ran.err
 
 
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("defrost-water/free-volume", "free_water_volume >= unit.water.minimum_free_volume"),
+        ("defrost-water/free-volume.toml", "rule defrost-water/free-volume"),
+        ("free_water_volume", "quantity free_water_volume"),
+        ("site.snow_depth", "What snow depth is expected at the unit?"),
+        ("water.run", "list water.run"),
+        ("cable-capacities", "table cable-capacities"),
+        ("sun cover", "part sun-cover of the order list"),
+        ("en-1991-1-3", "source en-1991-1-3"),
+        ("L/min", "1 L/min = "),
+    ],
+)
+def test_whatever_has_a_name_in_the_built_in_rulebook_is_explained(
+    run_built_in: Run, name: str, said: str
+) -> None:
+    ran = run_built_in("explain", *name.split())
+    assert (ran.code, ran.err) == (0, "")
+    assert said in " ".join(ran.out.split())
+
+
+@pytest.mark.parametrize(
+    ("name", "near"),
+    [
+        ("defrost-water/free-volumes", "defrost-water/free-volume"),
+        ("free-volume", "defrost-water/free-volume"),
+        ("free_water_volum", "free_water_volume"),
+        ("snow_depth", "site.snow_depth"),
+        ("defrost-water", "tundish rules defrost-water"),
+        ("\x1b[2Jqqqq", "tundish rules"),
+    ],
+)
+def test_near_misses_in_the_built_in_rulebook_are_suggested(
+    run_built_in: Run, name: str, near: str
+) -> None:
+    ran = run_built_in("explain", name)
+    assert (ran.code, ran.out) == (2, "")
+    assert near in ran.err
+    assert "\x1b" not in ran.err
+
+
 def test_a_rulebook_that_stands_up_is_proved(run: Run) -> None:
     ran = run("prove")
     assert ran.code == 0, ran.out
@@ -77,7 +119,7 @@ def test_a_quantity_without_a_case_is_not_proved(run: Run, tmp_path) -> None:
 
 
 @pytest.mark.parametrize("command", ["rules", "prove", "check job.toml", "explain a/b"])
-def test_a_folder_of_rules_that_is_not_there_is_a_sentence(run: Run, command: str) -> None:
-    ran = run(*command.split(), "--rules", "nowhere")
+def test_a_folder_of_rules_that_is_not_there_is_a_sentence(run_either: Run, command: str) -> None:
+    ran = run_either(*command.split(), "--rules", "nowhere")
     assert ran.code == 2
     assert "nowhere\n  There is no such folder of rules." in ran.err

@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import RULE, load
-from rulebook.test_declared_facts import FACTS, FILES
 from tundish import Job, Rulebook, assess
 from tundish.assessment.survey import inquiries
 from tundish.job.hints import hint
@@ -63,6 +62,35 @@ def test_the_measures_of_a_pipe_stand_in_one_text() -> None:
     assert found["water"] == {"bypass": {"pipe": ""}}
 
 
+@pytest.mark.parametrize(
+    ("path", "line"),
+    [
+        ("hot_water.dead_leg_pipe.wall", 'dead_leg_pipe = ""  # a size such as "copper 15 x 0.7"'),
+        ("water.run[1].pipe.outside_diameter", 'pipe = ""  # a size such as "copper 28 x 0.9"'),
+        ("placement.clearance.open_above", 'top = ""  # such as 1 m'),
+    ],
+)
+def test_what_is_written_in_place_of_a_fact_is_what_is_asked_for(path: str, line: str) -> None:
+    fact = job_schema().find(path.replace("[1]", ""))
+    written = form([], {}, {path: Asked("Of the fact?", "Of it.", fact, ["at least 2"])}, {})
+    assert line in written.splitlines()
+    assert "Of the fact?" not in written
+    assert "Held against: at least 2." in written
+
+
+def test_what_waits_for_several_measures_of_a_pipe_is_told_at_the_pipe() -> None:
+    asked = {
+        f"water.bypass.pipe.{name}": Asked("Which?", "", None, [], [f"the {name} suits"])
+        for name in ("wall", "outside_diameter")
+    }
+    assert "Decides: the wall suits; the outside_diameter suits." in form([], {}, asked, {})
+
+
+def test_words_with_commas_in_them_can_be_told_apart() -> None:
+    said = hint(job_schema().find("water.volume_vessel.connection"))
+    assert said == "one of in series, flow; in series, return; in parallel; hydraulic separator"
+
+
 def test_a_question_says_all_there_is_to_it() -> None:
     told = text("readings.water.flow_temperature")
     for said in ("What is it?", "By looking.", "Held against: at least 22 L/min", "It is enough"):
@@ -109,13 +137,8 @@ def test_rows_of_comments_are_not_too_long() -> None:
     assert all(len(row) <= 98 for row in rows)
 
 
-@pytest.fixture(name="book")
-def pack_with_facts(tmp_path: Path) -> Rulebook:
-    example = FACTS.replace('how      = "From', 'example  = "30 m"\nhow      = "From')
-    return load(tmp_path, FILES | {"facts.toml": example})
-
-
-def test_a_form_hints_at_the_example_of_a_pack(book: Rulebook) -> None:
+def test_a_form_hints_at_the_example_of_a_pack(book_with_facts: Rulebook) -> None:
+    book = book_with_facts
     assessment = assess(Job.from_data({}), book)
     asked = inquiries(assessment, book, later=True)
     written = survey_form(assessment, asked, "job.toml", {}, book)
@@ -123,7 +146,8 @@ def test_a_form_hints_at_the_example_of_a_pack(book: Rulebook) -> None:
     assert 'colour = ""  # one of white, grey' in written
 
 
-def test_a_survey_tells_how_to_answer_for_a_pack(book: Rulebook) -> None:
+def test_a_survey_tells_how_to_answer_for_a_pack(book_with_facts: Rulebook) -> None:
+    book = book_with_facts
     assessment = assess(Job.from_data({}), book)
     lines = survey_lines(assessment, inquiries(assessment, book, later=True), book)
     answers = {line.text for line in lines if line.label == "answer in"}

@@ -2,12 +2,9 @@
 
 import re
 import tomllib
-from pathlib import Path
 
 import pytest
 
-from rulebook.packs import load
-from rulebook.test_declared_facts import FACTS, FILES
 from tundish import Job, Rulebook, assess
 from tundish.job.facts import flatten
 from tundish.job.schema import job_schema
@@ -131,6 +128,11 @@ def test_a_pipe_is_one_text_in_a_starter() -> None:
     assert '# water.bypass.pipe = "copper 22 x 0.9"' in text
 
 
+def test_words_with_commas_in_them_can_be_told_apart_in_a_starter() -> None:
+    text = " ".join(starter_job(FirstJob(KEYS, ["handling.slings"])).replace("\n##", "").split())
+    assert "rated and inspected; packing straps, used once; or unmarked" in text
+
+
 def test_open_sky_above_is_asked_for_where_it_is_written() -> None:
     text = starter_job(FirstJob(KEYS, ["placement.clearance.open_above"]))
     assert facts_in(text) == ["placement.clearance.top"]
@@ -142,12 +144,12 @@ def test_the_first_line_is_for_the_editor() -> None:
     assert starter_job(FirstJob(KEYS, [], schema_line=line)).startswith(f"{line}\n")
 
 
-def test_a_starter_asks_for_the_facts_of_packs(tmp_path: Path) -> None:
-    example = FACTS.replace('how      = "From', 'example  = "30 m"\nhow      = "From')
-    book = load(tmp_path, FILES | {"facts.toml": example})
-    text = starter_job(FirstJob(KEYS, [], facts_of_packs(book, "GB")))
+def test_a_starter_asks_for_the_facts_of_packs(book_with_facts: Rulebook) -> None:
+    text = starter_job(FirstJob(KEYS, [], facts_of_packs(book_with_facts, "GB")))
     assert tomllib.loads(taken_up(text))["more"]["crane_reach"] == "30 m"
     assert "more" not in tomllib.loads(text)
+    assert assess(Job.from_toml(text), book_with_facts).findings
+    assert assess(Job.from_toml(taken_up(text)), book_with_facts).findings
 
 
 def test_every_fact_of_the_measured_lists_is_one_of_a_job() -> None:

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding, Open
 from tundish.assessment.group_questions import questions_in_group
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import written_path
 from tundish.job.paths import without_positions
-from tundish.job.schema import Entry
+from tundish.job.schema import Entry, job_schema
 from tundish.rulebook.judging import Verdict
 from tundish.rulebook.reads import facts_read_directly
 from tundish.rulebook.rulebook import Rulebook
@@ -21,7 +22,8 @@ class Inquiry:
     """One thing to find out, of one item or of many alike.
 
     Attributes:
-        asked: What to ask, how and whom; of the first item where there are many.
+        asked: What to ask, how and whom; of the first item where there are many. It is what a
+            file has: a pipe rather than its wall.
         facts: The facts that an answer settles, by path.
         directly: The findings whose rule reads the fact itself.
         through: The findings whose rule reads it through a figure that is worked out.
@@ -43,6 +45,11 @@ class Inquiry:
     def severity(self) -> Severity:
         """Return the severity of the worst that waits for it."""
         return min((one.severity for one in self.findings), key=SEVERITIES.index)
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        """Return the paths at which a file has the answers."""
+        return tuple(dict.fromkeys(written_path(one.path) for one in self.facts))
 
     @property
     def alone(self) -> int:
@@ -73,7 +80,8 @@ def inquiries(
     for finding in assessment.of(Verdict.UNDECIDED):
         for fact in finding.open:
             if later or finding.due or walk.is_asked_at(assessment.stage, fact.path, fact.who):
-                key = (without_positions(fact.path), fact.question)
+                place = _as_written(fact)
+                key = (without_positions(place.path), place.question)
                 facts.setdefault(key, {}).setdefault(fact.path, fact)
                 decides.setdefault(key, {})[finding.rule, finding.item] = finding
     ranked = [
@@ -83,14 +91,23 @@ def inquiries(
     return tuple(sorted(ranked, key=_rank))
 
 
+def _as_written(fact: Open) -> Open:
+    """Return the question for what a file has in place of a fact, which is mostly the fact."""
+    path = written_path(fact.path)
+    entry = job_schema().find(without_positions(path)) if path != fact.path else None
+    if entry is None:
+        return fact
+    return Open(path, entry.label, entry.question, entry.how, entry.who, fact.limit)
+
+
 def _inquiry(
     path: str, facts: list[Open], findings: Iterable[Finding], stage: str, rulebook: Rulebook
 ) -> Inquiry:
     waiting = list(findings)
     rules = [rulebook.rules[name] for name in dict.fromkeys(finding.rule for finding in waiting)]
-    reads = {rule.name: path in facts_read_directly(rule) for rule in rules}
+    reads = {rule.name: path in map(written_path, facts_read_directly(rule)) for rule in rules}
     return Inquiry(
-        facts[0],
+        _as_written(facts[0]),
         tuple(facts),
         tuple(finding for finding in waiting if reads[finding.rule]),
         tuple(finding for finding in waiting if not reads[finding.rule]),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 
 _MEASURES = {"outside_diameter", "wall", "size"}
@@ -34,6 +36,16 @@ def written_path(path: str) -> str:
     return path
 
 
+def words_in_a_row(words: Sequence[str]) -> str:
+    """Return words to choose from in one row, by semicolons where one of them has a comma in it.
+
+    Example:
+        >>> words_in_a_row(["in series, flow", "in parallel"])
+        'in series, flow; in parallel'
+    """
+    return ("; " if any(", " in word for word in words) else ", ").join(words)
+
+
 def hint(part: Entry | None) -> str:
     """Say how an answer is written, in one row, as it stands behind the mark of a comment.
 
@@ -57,7 +69,7 @@ def _hint(part: Entry | None) -> str:
             words = ", ".join(f'"{word}"' for word in part.choices)
             return f"a list out of [{words}]; [] for none; without quotes around it"
         case Fact() if part.choices:
-            return f"one of {', '.join(part.choices)}"
+            return f"one of {words_in_a_row(part.choices)}"
         case Fact():
             return f"such as {part.example}" if part.example else "text"
         case Record() if part.can_be_absent:

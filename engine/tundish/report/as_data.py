@@ -103,7 +103,7 @@ def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str
         "questions": [
             {
                 "asked": _plain(one.asked),
-                "facts": [fact.path for fact in one.facts],
+                "facts": list(one.places),
                 "severity": one.severity,
                 "directly": [[finding.rule, finding.item] for finding in one.directly],
                 "through": [[finding.rule, finding.item] for finding in one.through],

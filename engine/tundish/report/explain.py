@@ -8,7 +8,7 @@ from tundish.assessment.cautions import CAUTIONS
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.citation_lines import citation_lines
 from tundish.report.line import GAP, Line, entries
-from tundish.report.used import used_facts, used_quantities
+from tundish.report.used import rules_that_use, used_facts, used_quantities
 from tundish.report.words import MEANING_OF_SEVERITY, day, from_stage, listed
 from tundish.rulebook.rule import Case, DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
@@ -64,11 +64,7 @@ def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Li
     used = used_quantities(quantity, rulebook)
     yield from _used(used)
     yield from _facts([quantity, *used])
-    users = [
-        rule
-        for rule in rulebook.rules.values()
-        if any(one is quantity for one in used_quantities(rule, rulebook))
-    ]
+    users = rules_that_use([quantity], rulebook)
     if users:
         yield from (GAP, Line("section", "rules that use it"))
     yield from (Line("item", f"{rule.title}  ({rule.name})") for rule in users)

@@ -10,7 +10,7 @@ from tundish.measure.unit import Unit
 from tundish.report.citation_lines import citation_lines
 from tundish.report.explain_fact import key_of
 from tundish.report.line import GAP, Line, entries
-from tundish.report.used import used_quantities
+from tundish.report.used import rules_that_use
 from tundish.report.words import counted, day
 from tundish.rulebook.cited_table import CitedTable
 from tundish.rulebook.reads import tables_read
@@ -117,12 +117,11 @@ def _users(name: str, rulebook: Rulebook) -> Iterator[Line]:
     if quantities:
         yield from (GAP, Line("section", "quantities that use it"))
     yield from (Line("item", f"{one.label}  ({one.name})") for one in quantities)
-    using = {id(one) for one in quantities}
+    through = {rule.name for rule in rules_that_use(quantities, rulebook)}
     rules = [
         rule
         for rule in rulebook.rules.values()
-        if name in tables_read(rule)
-        or any(id(one) in using for one in used_quantities(rule, rulebook))
+        if rule.name in through or name in tables_read(rule)
     ]
     rules.sort(key=lambda rule: (SEVERITIES.index(rule.severity), rule.name))
     if rules:

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from itertools import pairwise
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import hint, written_path
-from tundish.job.paths import path_steps
-from tundish.job.schema import Entry
+from tundish.job.paths import path_steps, without_positions
+from tundish.job.schema import Entry, job_schema
 
 _WIDTH = 98
 _MOST_NAMED = 3
@@ -81,12 +81,29 @@ def form(
 
 def _without_inner(asked: Mapping[str, Asked]) -> dict[str, Asked]:
     """Leave out what belongs to a group or size that is asked for as a whole."""
-    whole = {written_path(path): question for path, question in asked.items()}
+    whole: dict[str, Asked] = {}
+    for path, question in asked.items():
+        written = written_path(path)
+        line = question if written == path else _as_written(written, question)
+        other = whole.get(written)
+        whole[written] = _joined_with(line, other) if other else line
     return {
         path: question
         for path, question in whole.items()
         if not any(path.startswith((f"{other}.", f"{other}[")) for other in whole)
     }
+
+
+def _as_written(path: str, question: Asked) -> Asked:
+    """Return the question for what a file has in place of a fact: for a pipe, not for its wall."""
+    entry = job_schema().find(without_positions(path))
+    assert entry is not None  # something is written there
+    return replace(question, question=entry.question, how=entry.how, answer=entry)
+
+
+def _joined_with(question: Asked, other: Asked) -> Asked:
+    limits, decides = other.limits + question.limits, other.decides + question.decides
+    return replace(question, limits=limits, decides=decides)
 
 
 def _put(root: _Table, path: str, question: Asked) -> None:

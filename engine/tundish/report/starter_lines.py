@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import words_in_a_row
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
 
@@ -76,6 +77,8 @@ def choices(entry: Entry) -> str:
         case Fact(kind="texts", choices=[_, *_]):
             return f"any of {', '.join(entry.choices)}"
         case Fact(choices=[*most, last]) if most:
+            if any("," in word for word in entry.choices):
+                return f"{words_in_a_row(most)}; or {last}"
             return f"{', '.join(most)} or {last}"
         case Items(item=item):
             words = {name: choices(inner) for name, inner in item.fields.items()}

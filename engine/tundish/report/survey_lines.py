@@ -7,6 +7,7 @@ from itertools import count
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.survey import Inquiry
+from tundish.job.hints import words_in_a_row
 from tundish.job.schema import Entry, Fact, Items, Record
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.line import GAP, Line, entries
@@ -68,22 +69,24 @@ def _answer(entry: Entry | None) -> str:
         return f"a size such as {entry.example}"
     if not isinstance(entry, Fact):
         return "a group of facts"
+    if entry.kind == "texts":
+        words = f"a list out of {words_in_a_row(entry.choices)}" if entry.choices else "a list"
+        return f"{words}, such as {entry.example}; [] for none"
     if entry.choices:
-        return f"one of {', '.join(entry.choices)}"
+        return f"one of {words_in_a_row(entry.choices)}"
     if entry.kind == "truth":
         return "true or false"
     words = {
         "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''},",
         "number": "a plain number",
         "date": "a day",
-        "texts": "a list",
     }.get(entry.kind, "text")
     return f"{words} such as {entry.example}" if entry.example else words
 
 
 def _places(inquiry: Inquiry) -> list[str]:
-    told = [one.path for one in inquiry.facts[:_MOST_PLACES]]
-    more = len(inquiry.facts) - len(told)
+    told = list(inquiry.places[:_MOST_PLACES])
+    more = len(inquiry.places) - len(told)
     return [*told, f"and {counted(more, 'place')} more"] if more else told
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from tundish.language import tree as t
+from tundish.rulebook.reads import quantities_read
 from tundish.rulebook.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -31,6 +32,32 @@ def used_quantities(user: Rule | DerivedQuantity, rulebook: Rulebook) -> list[De
                 found[path, node.name] = quantity
                 waiting += expressions(quantity)
     return list(found.values())
+
+
+def rules_that_use(quantities: Iterable[DerivedQuantity], rulebook: Rulebook) -> list[Rule]:
+    """Return the rules that use any of some quantities, themselves or through other quantities.
+
+    Args:
+        quantities: The quantities.
+        rulebook: It has them, and the rules.
+    """
+    ahead = [(one.each.path if one.each else "", one.name) for one in quantities]
+    using = set(ahead)
+    while ahead:
+        read = ahead.pop()
+        for key, quantity in rulebook.quantities.items():
+            # Searching the text first spares nearly all walks through trees.
+            may_use = key not in using and read[1] in quantity.written
+            if may_use and read in quantities_read(quantity):
+                using.add(key)
+                ahead.append(key)
+    names = {name for _, name in using}
+    return [
+        rule
+        for rule in rulebook.rules.values()
+        if any(name in text for text in rule.written.values() for name in names)
+        and not using.isdisjoint(quantities_read(rule))
+    ]
 
 
 def used_facts(users: Iterable[Rule | DerivedQuantity]) -> dict[str, str]:
