@@ -1,6 +1,7 @@
 """Answers go into the files that facts stand in, which else stay as they were."""
 
 import os
+import shutil
 import stat
 import tomllib
 from pathlib import Path
@@ -9,7 +10,8 @@ import pytest
 
 from interview.conftest import JOB, Ask
 from tundish.interview.interview import Interview
-from tundish.interview.job_text import JobText
+from tundish.interview.job_text import JobText, Unfit
+from tundish.reading.home import travelling_folder
 from tundish.reading.problem import Refused
 from tundish.report.starter_job import FirstJob, starter_job
 from tundish.rulebook.rulebook import Rulebook
@@ -206,3 +208,75 @@ def test_a_starter_gets_no_header_of_a_table(tmp_path: Path) -> None:
     assert {"electricity.phases = 3", "handling.gear = []"} <= set(
         lines[: lines.index("[[water.run]]")]
     )
+
+
+BASE = """\
+[[electricity.circuit]]
+name = "A"
+power = "1 kW"
+[[electricity.circuit]]
+name = "B"
+[[placement.openings]]
+kind = "window"
+"""
+
+
+@pytest.fixture(name="based")
+def job_on_a_base(tmp_path: Path) -> JobText:
+    (tmp_path / "base.toml").write_text(BASE)
+    job = tmp_path / "job.toml"
+    job.write_text('based_on = "base.toml"\n[[electricity.circuit]]\nname = "D"\n')
+    return JobText(job)
+
+
+def own(text: JobText) -> dict:
+    return tomllib.loads(text.path.read_text())
+
+
+def test_what_the_base_states_is_left_in_the_base(based: JobText) -> None:
+    assert [file.path.name for file in based.files] == ["job.toml"]
+    based.put("unit.mass", "100 kg")
+    assert own(based)["unit"] == {"mass": "100 kg"}
+    assert (based.path.parent / "base.toml").read_text() == BASE
+
+
+def test_an_item_of_the_base_is_told_by_its_name(based: JobText) -> None:
+    based.put("electricity.circuit[2].power", "2 kW")
+    assert own(based)["electricity"]["circuit"] == [{"name": "D"}, {"name": "B", "power": "2 kW"}]
+    assert str(based.job.electricity.circuit[1].power) == "2 kW"
+
+
+def test_an_item_of_the_job_itself_is_found_behind_those_of_the_base(based: JobText) -> None:
+    based.put("electricity.circuit[3].power", "3 kW")
+    assert own(based)["electricity"]["circuit"] == [{"name": "D", "power": "3 kW"}]
+
+
+def test_a_new_item_is_added_to_those_of_the_base(based: JobText) -> None:
+    based.put("electricity.circuit[4]", {"name": "E"})
+    assert [circuit.name for circuit in based.job.electricity.circuit] == ["A", "B", "D", "E"]
+
+
+def test_a_list_that_only_the_job_has_is_written_as_ever(based: JobText) -> None:
+    based.put("water.run[1]", {"name": "flow"})
+    based.put("water.run[1].length", "7 m")
+    assert own(based)["water"]["run"] == [{"name": "flow", "length": "7 m"}]
+
+
+def test_a_nameless_item_of_the_base_is_left_alone(based: JobText) -> None:
+    before = based.path.read_text()
+    with pytest.raises(Unfit, match="no name"):
+        based.put("placement.openings[1].distance", "2 m")
+    assert based.path.read_text() == before
+
+
+def test_an_interview_about_a_house_type_of_the_program_ends(tmp_path: Path) -> None:
+    shutil.copytree(travelling_folder("sample_jobs"), tmp_path, dirs_exist_ok=True)
+    job = tmp_path / "mine.toml"
+    job.write_text('based_on = "house_types/thirties-semi.toml"\njob.stage = "design"\n')
+    interview = Interview(job, Rulebook.built_in())
+    for _ in range(60):
+        if interview.question is None:
+            break
+        hint = interview.question.example
+        interview.answer(hint if isinstance(hint, str) and hint else "")
+    assert Interview(job, Rulebook.built_in()).summary().open < 200

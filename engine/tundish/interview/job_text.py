@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,7 @@ from tundish.interview.written_file import WrittenFile
 from tundish.job.changing import Change, put_into_data
 from tundish.job.job import MORE, Job
 from tundish.job.making import Unreadable
-from tundish.job.paths import path_steps
+from tundish.job.paths import path_steps, path_text
 from tundish.job.reader import read_job
 from tundish.job.refusing import problems_in
 from tundish.job.schema import Fact, job_schema
@@ -18,6 +19,8 @@ from tundish.reading.problem import refusal
 from tundish.reading.shown import shown
 from tundish.reading.toml_edit import EditError, Guide, with_value
 from tundish.reading.toml_file import parse_toml
+
+Steps = tuple[str | int, ...]
 
 
 class Unfit(Exception):  # noqa: N818 - it reads as the sentence it is
@@ -46,8 +49,8 @@ class JobText:
         self.job = _read(self.path)
         self._own = WrittenFile(self.path)
         source = self.job.source
-        named = source.files[1:] if source is not None else ()
-        self._sheet = WrittenFile(Path(named[0].name)) if named else None
+        sheet = source.sheet if source is not None else None
+        self._sheet = WrittenFile(Path(sheet.name)) if sheet is not None else None
 
     @property
     def files(self) -> tuple[WrittenFile, ...]:
@@ -99,7 +102,9 @@ class JobText:
         self._check(path, value)
         file = self.file_of(path)
         try:
-            text = with_value(file.text, path_steps(path), value, _GUIDE)
+            text = file.text
+            for steps, inner in self._writings(file, path_steps(path), value):
+                text = with_value(text, steps, inner, _GUIDE)
         except EditError:
             raise Unfit(
                 f"This finds no place in {file.path} as it is written; put {path} in by hand."
@@ -107,6 +112,42 @@ class JobText:
         file.write(text)
         self.job = _read(self.path)
         return file
+
+    def _writings(self, file: WrittenFile, steps: Steps, value: Any) -> Iterator[tuple[Steps, Any]]:
+        """Give what is written into a file for a fact, each at its place there.
+
+        A job that is based on another has fewer items in its lists than both together: an item of
+        the base is told by its name first, so that what is said of it is laid over it.
+
+        Raises:
+            Unfit: If the item has no name by which it could be told.
+        """
+        source = self.job.source
+        depth = next((at for at, step in enumerate(steps) if isinstance(step, int)), None)
+        at = steps[:depth]
+        if file is not self._own or source is None or depth is None or not source.in_bases(at):
+            yield steps, value
+            return
+        whole = _at(source.data, at)
+        own = _at(parse_toml(file.text, str(self.path)).data, at)
+        position = _position_in(own, whole, int(steps[depth]))
+        if position is not None:
+            yield (*at, position, *steps[depth + 1 :]), value
+            return
+        is_new = int(steps[depth]) >= len(whole)
+        name = value.get("name") if is_new and isinstance(value, Mapping) else None
+        name = name if is_new else whole[int(steps[depth])].get("name")
+        if name is None:
+            raise Unfit(
+                f"'{path_text(at)}' stands in the job that this one is based on, and this item of "
+                "it has no name; give it one there, or write it there."
+            )
+        behind = (*at, len(own or []))
+        if is_new:
+            yield behind, value
+            return
+        yield behind, {"name": name}
+        yield (*behind, *steps[depth + 1 :]), value
 
     def put_back(self, path: Path, before: bytes, after: bytes) -> bool:
         """Give a file the bytes that it had before an answer.
@@ -149,6 +190,21 @@ def _at(data: Any, steps: tuple[str | int, ...]) -> Any:
     for step in steps:
         data = data.get(step) if isinstance(data, dict) else None
     return data
+
+
+def _position_in(own: Any, whole: Any, position: int) -> int | None:
+    """Return where in the job's own list an item of the whole list stands; None if nowhere.
+
+    A list of the job's own with a nameless item takes the place of the base's whole.
+    """
+    if not isinstance(own, list):
+        return None
+    if any("name" not in item for item in own):
+        return position
+    if position >= len(whole):
+        return None
+    name = whole[position].get("name")
+    return next((at for at, item in enumerate(own) if item["name"] == name), None)
 
 
 def _is_table(names: tuple[str, ...]) -> bool:

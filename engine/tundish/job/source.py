@@ -37,6 +37,18 @@ class Source:
         self.data = data
         self._renamed = renamed
 
+    def in_bases(self, steps: tuple[str | int, ...]) -> bool:
+        """Say whether something is stated by a job that this one is based on.
+
+        Args:
+            steps: The way to it, without positions.
+        """
+        return any(
+            layer.place(steps, self._renamed) is not None
+            for layer in self._layers[1:]
+            if layer.file is not self.sheet
+        )
+
     def place(self, path: str) -> tuple[str, int, int] | None:
         """Return where a fact was written.
 

@@ -55,7 +55,10 @@ def with_value(text: str, path: Path, value: Any, guide: Guide) -> str:
         >>> with_value("[site]\n# snow = '1 m'\n", ("site", "snow"), "2 m", guide)
         '[site]\nsnow = "2 m"\n'
     """
-    wanted = put_at(tomllib.loads(text), path, value)
+    try:
+        wanted = put_at(tomllib.loads(text), path, value)
+    except IndexError:
+        raise EditError from None
     source = text.encode("utf-8")
     # A comment may look like what it is not; then the value is put in as if it were not there.
     for is_table in (guide.is_table, None):
