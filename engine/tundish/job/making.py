@@ -9,7 +9,6 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.field_types import NONE, ItemsType, MoreType, OrNoneType
 from tundish.job.kinds import checked_list
 from tundish.job.member import Member
-from tundish.job.refusal import refusal_of
 from tundish.reading.place import Path
 from tundish.reading.shown import escaped, shown
 
@@ -94,6 +93,9 @@ def _held(
             try:
                 found[name] = _read(member, value, (*at, name), wrong)
             except ValueError as error:
+                # Loaded here, as only a refused fact pays for it.
+                from tundish.job.refusal import refusal_of
+
                 wrong.append(Wrong((*at, name), escaped(refusal_of(member, value, error))))
     wrong.extend(Wrong((*at, key)) for key in data if key not in members)
     return found
