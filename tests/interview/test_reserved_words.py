@@ -60,7 +60,10 @@ def test_no_to_another_item_ends_the_list(ask: Ask, job: Path) -> None:
 @pytest.mark.parametrize(
     ("path", "said"),
     [
-        ("controls.second_heat_source.kind", "Second heat source: What is it?"),
+        (
+            "controls.second_heat_source.kind",
+            "Second heat source: What other source of heat is it?",
+        ),
         ("electricity.circuit[1].cable.method", "circuit 'pump', cable: By which reference"),
         ("water.run[1].insulation.thickness", "run 'flow': How thick is the insulation?"),
         ("water.run[1].length", "run 'flow': "),
