@@ -101,3 +101,19 @@ def test_a_fact_that_cannot_be_asked_for_is_told_with_the_nearest(
     assert ran.code == 2
     assert said in ran.err
     assert not Path("ours").exists()
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("tables/x", "'tables' is a folder of another sort"),
+        ("national/x", "'national' is a folder of another sort"),
+        ("forms/walk", "'forms' is a folder of another sort"),
+        ("snow/quantities", "'quantities.toml' holds the quantities of a topic"),
+    ],
+)
+def test_a_name_that_is_read_as_something_else_is_refused(run: Run, name: str, said: str) -> None:
+    ran = run("rule", "new", name)
+    assert ran.code == 2
+    assert said in ran.err
+    assert not Path("our-rules").exists()

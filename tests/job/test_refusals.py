@@ -278,3 +278,12 @@ def test_a_number_past_every_float_is_refused() -> None:
     for value in (10**400, math.inf, -math.inf, math.nan):
         with pytest.raises(Refused):
             Job.from_data({"water.filling.ph": value})
+
+
+@pytest.mark.parametrize(
+    ("written", "share"), [("1 in 40", "2.5 %"), ("1:40", "2.5 %"), ("1/80", "1.25 %")]
+)
+def test_a_fall_is_answered_as_a_share(written: str, share: str) -> None:
+    with pytest.raises(Refused) as caught:
+        Job.from_data({"placement.condensate.fall": written})
+    assert f"write it as a share: '{share}'" in caught.value.problems[0].sentence

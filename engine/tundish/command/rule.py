@@ -68,6 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     fact = without_positions(arguments.fact.strip())
     if not _NAME.fullmatch(name):
         parser.error(f"'{name}' is no name: write small words, such as snow/above-ground.")
+    _check_name(arguments)
     _check_folder(arguments)
     rulebook = Rulebook.load(*_folders(arguments))
     if name in rulebook.rules:
@@ -92,6 +93,19 @@ def _folders(arguments: argparse.Namespace) -> list[str]:
     folder = arguments.folder
     own = [folder] if (Path(folder) / "facts.toml").is_file() else []
     return list(dict.fromkeys((*arguments.rules, *own)))
+
+
+def _check_name(arguments: argparse.Namespace) -> None:
+    """Refuse a name whose file would be read as something else than a rule."""
+    from tundish.rulebook.misplaced import KEPT_FOLDERS, OF_TOPIC
+
+    topic, _, name = arguments.name.partition("/")
+    if topic in KEPT_FOLDERS:
+        arguments.parser.error(f"'{topic}' is a folder of another sort; name another topic.")
+    if name in OF_TOPIC:
+        arguments.parser.error(
+            f"'{name}.toml' holds the {name} of a topic; name the rule otherwise."
+        )
 
 
 def _check_folder(arguments: argparse.Namespace) -> None:

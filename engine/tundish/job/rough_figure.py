@@ -1,4 +1,4 @@
-"""Figures that are stated roughly, as in "ca. 20 cm" or "20-30 cm"."""
+"""Figures that are stated otherwise than as one: "ca. 20 cm", "20-30 cm", "1 in 40"."""
 
 from __future__ import annotations
 
@@ -34,3 +34,17 @@ def is_rough(text: str) -> bool:
     if len(text) > LONGEST_QUANTITY:
         return False
     return _ABOUT.match(text) is not None or _RANGE.fullmatch(text) is not None
+
+
+_FALL = re.compile(r"1 ?(?:in|:|/) ?([1-9][0-9]{0,3})")
+
+
+def fall_as_share(text: str) -> str:
+    """Return a fall such as "1 in 40" as the share that it is; an empty text if it is no fall.
+
+    Example:
+        >>> fall_as_share("1 in 40"), fall_as_share("1:80"), fall_as_share("2 %")
+        ('2.5 %', '1.25 %', '')
+    """
+    fall = _FALL.fullmatch(text)
+    return f"{100 / int(fall[1]):.3g} %" if fall else ""

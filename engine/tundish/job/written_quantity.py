@@ -23,8 +23,11 @@ def written_quantity(text: str, noun: str, example: str) -> Quantity:
         return parse_quantity(text)
     except MeasureError as error:
         # Loaded here, as only what cannot be read pays for it.
-        from tundish.job.rough_figure import is_rough
+        from tundish.job.rough_figure import fall_as_share, is_rough
 
+        share = fall_as_share(text.strip()) if noun == "a share" else ""
+        if share:
+            raise ValueError(f"'{text}' is a fall; write it as a share: '{share}'.") from None
         if is_rough(text.strip()):
             raise ValueError(
                 f"'{text}' is not one figure. Write one; [[tolerance]] tells how far off it may be."

@@ -11,7 +11,12 @@ from tundish.reading.nearest import nearest
 WHOLE_PACK = ("sources", "facts", "sizes", "pack")
 """Names of the files, without their ending, that a pack has one of, at its top."""
 
-_OF_TOPIC = ("quantities", "provisions")
+OF_TOPIC = ("quantities", "provisions")
+"""Names of the files, without their ending, in which a topic has no rules."""
+
+KEPT_FOLDERS = ("tables", "national", "forms", "schemas")
+"""Folders of a pack that are no topics."""
+
 # What an editor keeps beside a file, such as base.toml~ or base.toml.bak, is nobody's rule.
 _MEANT_AS_TOML = (
     *(f".toml.{ending}" for ending in ("txt", "text", "rtf", "doc", "docx", "odt")),
@@ -58,7 +63,7 @@ def of_no_topic(name: str) -> str:
         name: The file's name.
     """
     stem = name.removesuffix(".toml")
-    if stem in _OF_TOPIC:
+    if stem in OF_TOPIC:
         return f"This file stands in the folder of its topic: TOPIC/{name}."
     meant = nearest(stem, WHOLE_PACK, most=1)
     hint = f" Did you mean '{meant[0]}.toml'?" if meant else ""
@@ -81,15 +86,15 @@ def other_contents(steps: tuple[str, ...], data: Mapping[str, Any]) -> str:
         steps: Its folder, perhaps one in that, and its name.
         data: What it holds.
     """
-    if len(steps) > 3 or (len(steps) == 3 and steps[1] not in _OF_TOPIC):
+    if len(steps) > 3 or (len(steps) == 3 and steps[1] not in OF_TOPIC):
         return ""
     topic, name = steps[0], steps[-1]
-    reads_rules = topic != "tables" and len(steps) == 2 and name[:-5] not in _OF_TOPIC
+    reads_rules = topic != "tables" and len(steps) == 2 and name[:-5] not in OF_TOPIC
     if isinstance(data.get("requires"), str):
         if reads_rules:
             return ""
         place = "TOPIC" if topic == "tables" else topic
-        file = "RULE.toml" if name[:-5] in _OF_TOPIC else name
+        file = "RULE.toml" if name[:-5] in OF_TOPIC else name
         return f"This is a rule: move it to '{place}/{file}'."
     if not reads_rules:
         return ""
