@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 
 _MEASURES = {"outside_diameter", "wall", "size"}
@@ -34,6 +36,24 @@ def written_path(path: str) -> str:
     return path
 
 
+def choices_in_a_row(choices: Sequence[str]) -> list[str]:
+    """Return choices as they stand in a row with commas between them.
+
+    Where one of them has a comma in it, all have quotes around them: nobody could tell else where
+    one ends.
+
+    Args:
+        choices: The words that may be written.
+
+    Example:
+        >>> choices_in_a_row(["in parallel", "in series, flow"])
+        ['"in parallel"', '"in series, flow"']
+    """
+    if not any("," in choice for choice in choices):
+        return list(choices)
+    return [f'"{choice}"' for choice in choices]
+
+
 def hint(part: Entry | None) -> str:
     """Say how an answer is written, in one row, as it stands behind the mark of a comment.
 
@@ -54,10 +74,10 @@ def _hint(part: Entry | None) -> str:
         case Fact(kind="texts") if not part.choices:
             return f"a list such as {part.example}; [] for none; without quotes around it"
         case Fact(kind="texts"):
-            words = ", ".join(f'"{word}"' for word in part.choices)
-            return f"a list out of [{words}]; [] for none; without quotes around it"
+            quoted = ", ".join(f'"{word}"' for word in part.choices)
+            return f"a list out of [{quoted}]; [] for none; without quotes around it"
         case Fact() if part.choices:
-            return f"one of {', '.join(part.choices)}"
+            return f"one of {', '.join(choices_in_a_row(part.choices))}"
         case Fact():
             return f"such as {part.example}" if part.example else "text"
         case Record() if part.can_be_absent:

@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import choices_in_a_row
 from tundish.job.schema import Entry, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
 
@@ -74,8 +75,9 @@ def choices(entry: Entry) -> str:
     """Say which words may be written, if there are only some."""
     match entry:
         case Fact(kind="texts", choices=[_, *_]):
-            return f"any of {', '.join(entry.choices)}"
-        case Fact(choices=[*most, last]) if most:
+            return f"any of {', '.join(choices_in_a_row(entry.choices))}"
+        case Fact(choices=[_, _, *_]):
+            *most, last = choices_in_a_row(entry.choices)
             return f"{', '.join(most)} or {last}"
         case Items(item=item):
             words = {name: choices(inner) for name, inner in item.fields.items()}

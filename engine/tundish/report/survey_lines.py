@@ -7,6 +7,7 @@ from itertools import count
 
 from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.survey import Inquiry
+from tundish.job.hints import choices_in_a_row
 from tundish.job.schema import Entry, Fact, Items, Record
 from tundish.report.assessment_lines import caution_lines
 from tundish.report.line import GAP, Line, entries
@@ -69,7 +70,8 @@ def _answer(entry: Entry | None) -> str:
     if not isinstance(entry, Fact):
         return "a group of facts"
     if entry.choices:
-        return f"one of {', '.join(entry.choices)}"
+        several = "a list out of" if entry.kind == "texts" else "one of"
+        return f"{several} {', '.join(choices_in_a_row(entry.choices))}"
     if entry.kind == "truth":
         return "true or false"
     words = {
