@@ -49,7 +49,7 @@ def _summary(proofs: Sequence[Proof]) -> str:
         [
             counted(sum(proof.kind == kind for proof in proofs), kind, nouns)
             for kind, nouns in _KINDS.items()
-            if kind != "part" or any(proof.kind == kind for proof in proofs)
+            if kind == "rule" or any(proof.kind == kind for proof in proofs)
         ]
     )
     said = f"{counted(cases, 'case')} of {what}: "
