@@ -75,7 +75,11 @@ def test_an_answer_is_what_stands_in_the_file(path: str, text: str, value: objec
         ("site.snow_depth", "-1 mm", "the least possible is 0 mm"),
         ("site.snow_depth", "deep", "'deep' is not a length; write one such as '150 mm'."),
         ("site.snow_depth", "1,000 mm", "can be read two ways"),
-        ("site.snow_depth", "none", "'none' is no answer here; give none while it is not known."),
+        (
+            "site.snow_depth",
+            "none",
+            "'none' is no answer here; leave it empty while it is not known.",
+        ),
         ("site.drifting", "perhaps", "answer y or n"),
         ("electricity.phases", "2", "write 1 or 3"),
         ("electricity.phases", "3 kW", "no whole number"),

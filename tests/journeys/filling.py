@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from collections.abc import Iterator
@@ -43,7 +44,7 @@ def _offered(hint: str) -> str:
     if plain != hint:
         return example
     assert hint.startswith("such as ") or hint == "text", f"Nobody could tell what is meant: {hint}"
-    return f"'''{example}'''"
+    return json.dumps(example, ensure_ascii=False)
 
 
 def _first_choice(row: str) -> str:

@@ -74,7 +74,7 @@ def read_answer(text: str, question: Question, literal: bool = False) -> Answer 
     assert kind is not None
     if text.lower() == NONE and not literal and not _knows_none(kind):
         quotes = ", or put it in quotes if that is the text" if isinstance(kind, TextKind) else ""
-        return Misread(f"'none' is no answer here; give none while it is not known{quotes}.")
+        return Misread(f"'none' is no answer here; leave it empty while it is not known{quotes}.")
     try:
         return _fact(text, kind, question)
     except ValueError as error:
