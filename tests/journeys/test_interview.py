@@ -5,7 +5,7 @@ import tomllib
 
 from journeys.walking import Printed, Walk
 
-QUESTIONS = 6
+QUESTIONS = 4
 
 
 def answer_to(asked: Printed) -> str:
@@ -41,8 +41,8 @@ def test_answers_from_a_pipe_are_judged_compared_and_not_asked_again(walk: Walk)
         walk.save("unit.toml", sheet)
         asked = walk(f"tundish ask {job}", typed="\n".join(answers))
     paths = re.findall(r"^  written +([\w.\[\]]+) = ", asked.out, re.MULTILINE)
-    assert asked.entries("answered") == ["Six questions"], asked.out
-    assert len(paths) > QUESTIONS // 2
+    assert asked.entries("answered") == ["Four questions"], asked.out
+    assert len(paths) >= 2
     walk.check(asked.next)
     compared = walk(f"tundish compare starter.toml {job}").text
     survey = walk(f"tundish survey {job}")
