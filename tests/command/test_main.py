@@ -9,6 +9,7 @@ from typing import get_args
 import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run
+from tundish import Job
 from tundish.assessment import finding
 from tundish.command import check, words
 from tundish.command.main import main
@@ -159,7 +160,7 @@ def test_every_sample_is_read_and_judged(capsys: pytest.CaptureFixture[str]) -> 
     paths = [row.strip() for row in capsys.readouterr().out.splitlines() if ".toml" in row]
     assert len(paths) >= 3
     samples = travelling_folder("sample_jobs")
-    for path in paths:
+    for path in (each for each in paths if Path(each).parent != samples / "unit_sheets"):
         assert Path(path).parent in (samples, samples / "house_types")
         assert main(["check", path]) in (0, 1)
 
@@ -168,4 +169,15 @@ def test_house_types_are_listed_apart(capsys: pytest.CaptureFixture[str]) -> Non
     main(["samples"])
     jobs, types = capsys.readouterr().out.split("House types to base a job on")
     assert "shore-bungalow.toml" in jobs and "house_types" not in jobs
-    assert types.count("house_types/") == 3 == types.count(".toml")
+    assert types.count("house_types/") == 3
+
+
+def test_the_unit_sheet_is_listed_below_each_sample(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["samples"])
+    rows = [row.strip() for row in capsys.readouterr().out.splitlines()]
+    for at, row in enumerate(rows):
+        if Path(row).parent.name in ("sample_jobs", "house_types"):
+            named = Job.from_file(row).unit_sheet
+            sheet = rows[at + 1]
+            assert bool(named) == bool(sheet)
+            assert not named or (Path(row).parent / named).samefile(sheet)

@@ -109,6 +109,7 @@ def test_a_question_that_decides_much_names_a_few_requirements() -> None:
         ("readings.day", "such as 2026-12-04, without quotes"),
         ("placement.units_on_plot", "a number such as 1"),
         ("placement.on", "one of ground, wall"),
+        ("water.volume_vessel.connection", 'one of "in series, flow", "in series, return", "in p'),
         ("sound.measures", 'a list out of ["screen", '),
         ("site.altitude", "such as 85 m"),
         ("documents.handover", '"none", or a table'),
@@ -153,7 +154,15 @@ def test_a_survey_tells_how_to_answer_for_a_pack(book_with_facts: Rulebook) -> N
     answers = {line.text for line in lines if line.label == "answer in"}
     assert "any unit of length, such as 30 m" in answers
     assert "one of white, grey" in answers
-    assert "any unit of length, such as 250 mm" in answers
+
+
+def test_a_survey_asks_for_a_list_where_several_words_may_be_written() -> None:
+    book = Rulebook.built_in()
+    assessment = assess(Job.from_data({}), book)
+    lines = survey_lines(assessment, inquiries(assessment, book, later=True), book)
+    answers = [line.text for line in lines if line.label == "answer in"]
+    assert any(each.startswith("a list out of trolley, stair climber") for each in answers)
+    assert not any(each.startswith("one of trolley") for each in answers)
 
 
 def test_a_hint_stays_in_its_row(tmp_path: Path) -> None:

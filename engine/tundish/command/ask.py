@@ -17,6 +17,8 @@ from tundish.command.parser import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tundish.interview.interview import Interview
     from tundish.interview.order import Order
 
@@ -69,7 +71,7 @@ def run(arguments: argparse.Namespace) -> int:
         order=_walk_order() if arguments.in_order else None,
     )
     try:
-        _hold(interview, arguments.job)
+        _hold(interview, arguments.job, arguments.rules)
     except KeyboardInterrupt:
         from tundish.report.interview_lines import interrupted_text
 
@@ -78,7 +80,7 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _hold(interview: Interview, file: str) -> None:
+def _hold(interview: Interview, file: str, rules: Sequence[str]) -> None:
     """Ask and take answers until there is nothing more to ask, or nobody answers."""
     from tundish.command.answers import Answers
     from tundish.report.interview_lines import (
@@ -98,9 +100,9 @@ def _hold(interview: Interview, file: str) -> None:
             put_out(question_lines(question, interview.number, max(more, 0)), False)
         text = answers.next(completions(question))
         reply = interview.stop() if text is None else interview.answer(text)
-        put_out(reply_lines(reply, question), False)
+        put_out(reply_lines(reply, question, rules), False)
         asked_anew = reply.became not in ("misread", "more")
-    put_out(summary_lines(interview.summary(), file), False)
+    put_out(summary_lines(interview.summary(), file, rules), False)
 
 
 def _walk_order() -> Order:

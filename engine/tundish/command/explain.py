@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
     name = " ".join(arguments.name).strip().strip("/").removesuffix(".toml")
     lines = name_lines(name, rulebook)
     if not lines:
-        sys.stderr.write(f"{no_such_name(name, rulebook)}\n")
+        sys.stderr.write(f"{no_such_name(name, rulebook, arguments.rules)}\n")
         return CANNOT_READ
     put_out(lines, arguments.plain)
     return 0

@@ -90,4 +90,4 @@ def _tell(
     from tundish.report.fact_lines import MOST_TOLD, facts_lines
 
     most = None if arguments.all else MOST_TOLD
-    put_out(facts_lines(facts, rulebook, readers, most), arguments.plain)
+    put_out(facts_lines(facts, rulebook, readers, most, arguments.rules), arguments.plain)

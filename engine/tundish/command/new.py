@@ -123,10 +123,9 @@ def _sheet(arguments: argparse.Namespace, job: Path, sheet: Path) -> str:
 
 def _next(arguments: argparse.Namespace) -> str:
     """Return the command to run next, as one types it."""
-    from shlex import join
+    from tundish.report.typed import typed
 
-    rules = [word for folder in arguments.rules for word in ("--rules", folder)]
-    return join(["tundish", "check", arguments.job, *rules])
+    return typed("check", arguments.job, rules=arguments.rules)
 
 
 def _heading(arguments: argparse.Namespace, stated: Mapping[str, str]) -> dict[str, str] | None:

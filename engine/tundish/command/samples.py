@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,8 +21,9 @@ def add(subcommands: Subcommands) -> None:
         subcommands,
         "samples",
         "List the sample jobs that travel with the program, with their paths.",
-        "They are invented. Copy one to begin a job of your own. A house type is what jobs are "
-        "based on: copy it beside your jobs or into a folder below them, with its unit sheet.",
+        "They are invented. Copy one, with the unit sheet that is listed below it, to begin a job "
+        "of your own; the sheet must lie where the job names it. A house type is what jobs are "
+        "based on: copy it beside your jobs or into a folder below them.",
         "tundish samples",
     )
     add_plain(parser)
@@ -38,21 +40,24 @@ def run(arguments: argparse.Namespace) -> int:
     files, _ = job_files([str(folder)])
     paths = [file.path for file in files]
     samples = [path for path in paths if Path(path).parent == folder]
-    lines = [Line("words", "Sample jobs, all invented:"), *_listed(samples), Line("gap")]
-    lines += [Line("words", "House types to base a job on, invented too:")]
+    lines = [Line("words", f"Sample jobs, all invented. {_COPY}"), *_listed(samples), Line("gap")]
+    lines += [Line("words", f"House types to base a job on, invented too. {_COPY}")]
     lines += _listed(path for path in paths if path not in samples)
     put_out(lines, arguments.plain)
     return 0
 
 
+_COPY = "Copy one together with the unit sheet below it, into folders that lie as they do here:"
+
+
 def _listed(paths: Iterable[str]) -> Iterator[Line]:
+    """Give the title of each job, its path and that of its unit sheet."""
+    from tundish.job.reader import read_job
     from tundish.report.line import Line
 
     for path in paths:
-        yield from (Line("gap"), Line("question", _title(path)), Line("verbatim", path))
-
-
-def _title(path: str) -> str:
-    from tundish.job.reader import read_job
-
-    return read_job(path).title or path
+        job = read_job(path)
+        yield from (Line("gap"), Line("question", job.title or path), Line("verbatim", path))
+        if job.unit_sheet:
+            beside = os.path.join(os.path.dirname(path), job.unit_sheet)
+            yield Line("verbatim", os.path.normpath(beside))

@@ -39,6 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.job.facts import own_names
     from tundish.job.reader import read_job
     from tundish.report.commissioning_sheet import commissioning_sheet
+    from tundish.report.typed import typed
     from tundish.rulebook.rulebook import Rulebook
 
     job = read_job(arguments.job)
@@ -53,5 +54,5 @@ def run(arguments: argparse.Namespace) -> int:
     if not arguments.to:
         sys.stdout.write(text)
         return 0
-    then = f" Fill it in, then: tundish check {arguments.to}"
-    return put_in_file(Path(arguments.to), text, then)
+    then = typed("check", arguments.to, rules=arguments.rules)
+    return put_in_file(Path(arguments.to), text, f" Fill it in, then: {then}")

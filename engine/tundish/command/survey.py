@@ -86,6 +86,7 @@ def _write_form(
     from tundish.command.files import put_in_file
     from tundish.job.facts import own_names
     from tundish.report.survey_form import survey_form
+    from tundish.report.typed import typed
 
     if arguments.job == "-":
         arguments.parser.error("A form names the file of its job; name that file, not '-'.")
@@ -95,4 +96,5 @@ def _write_form(
     to = Path(arguments.form)
     of_job = Path(os.path.relpath(arguments.job, to.parent)).as_posix()
     text = survey_form(assessment, found, of_job, own_names(job), rulebook)
-    return put_in_file(to, text, f" Fill it in, then: tundish check {to}")
+    then = typed("check", str(to), rules=arguments.rules)
+    return put_in_file(to, text, f" Fill it in, then: {then}")

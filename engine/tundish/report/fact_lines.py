@@ -8,6 +8,7 @@ from tundish.job.schema import Asked, Items, Record, job_schema
 from tundish.reading.shown import shown
 from tundish.report.fact_words import as_written, kind_of, kind_words
 from tundish.report.line import GAP, Line
+from tundish.report.typed import typed
 from tundish.report.words import counted, listed
 from tundish.rulebook.fact_search import Found, below
 from tundish.rulebook.readers import Readers
@@ -20,7 +21,11 @@ _MOST_NAMED = 3
 
 
 def facts_lines(
-    facts: Sequence[Asked], rulebook: Rulebook, readers: Readers, most: int | None = MOST_TOLD
+    facts: Sequence[Asked],
+    rulebook: Rulebook,
+    readers: Readers,
+    most: int | None = MOST_TOLD,
+    rules: Sequence[str] = (),
 ) -> Iterator[Line]:
     """Give facts, those first that were found first; past a number a line each.
 
@@ -29,6 +34,7 @@ def facts_lines(
         rulebook: What packs declare.
         readers: Which rules read which fact.
         most: How many are told in full; None for all.
+        rules: Folders of rules on top of the built-in ones, for the commands that are named.
     """
     whole = facts if most is None else facts[:most]
     for at, asked in enumerate(whole):
@@ -36,7 +42,7 @@ def facts_lines(
             yield GAP
         yield Line("question", asked.path)
         yield from about_fact(asked, rulebook)
-        yield Line("entry", read_by(asked, readers), "read by")
+        yield Line("entry", read_by(asked, readers, rules), "read by")
     rest = facts[len(whole) :]
     if rest:
         yield from (GAP, Line("section", "and these"))
@@ -56,16 +62,16 @@ def about_fact(asked: Asked, rulebook: Rulebook) -> Iterator[Line]:
     yield Line("entry", f"the {asked.who}", "who knows")
 
 
-def read_by(asked: Asked, readers: Readers) -> str:
+def read_by(asked: Asked, readers: Readers, rules: Sequence[str] = ()) -> str:
     """Say how many rules read a fact, and name the most serious."""
-    rules = readers.rules_of(asked.path)
-    if not rules:
+    reading = readers.rules_of(asked.path)
+    if not reading:
         return "no rule"
-    names = [one.holder.name for one in rules[:_MOST_NAMED]]
-    if len(rules) <= _MOST_NAMED:
-        return f"{counted(len(rules), 'rule')}: {listed(names)}"
-    told = f"{counted(len(rules), 'rule')}, the most serious {listed(names)}"
-    return f"{told}; all in: tundish explain {asked.path}"
+    names = [one.holder.name for one in reading[:_MOST_NAMED]]
+    if len(reading) <= _MOST_NAMED:
+        return f"{counted(len(reading), 'rule')}: {listed(names)}"
+    told = f"{counted(len(reading), 'rule')}, the most serious {listed(names)}"
+    return f"{told}; all in: {typed('explain', asked.path, rules=rules)}"
 
 
 def overview_lines(rulebook: Rulebook) -> Iterator[Line]:

@@ -14,6 +14,7 @@ from tundish.job.kinds import DateKind, NumberKind, QuantityKind, TextsKind, Tru
 from tundish.report.harmless import harmless
 from tundish.report.line import GAP, Line, entries
 from tundish.report.survey_lines import possible
+from tundish.report.typed import typed
 from tundish.report.words import as_sentence, counted, in_words, listed
 from tundish.rulebook.judging import Verdict
 
@@ -128,42 +129,43 @@ def _choices(question: Question) -> list[str]:
     return texts
 
 
-def reply_lines(reply: Reply, question: Question) -> Iterator[Line]:
+def reply_lines(reply: Reply, question: Question, rules: Sequence[str] = ()) -> Iterator[Line]:
     """Give what became of an answer.
 
     Args:
         reply: What the interview says to it.
         question: The question that was answered.
+        rules: Folders of rules on top of the built-in ones, for the commands that are named.
     """
     yield from (Line("words", note) for note in reply.notes)
     match reply.became:
         case "misread":
             yield from (Line("statement", reply.sentence), asked_line(question))
         case "more":
-            yield from _more(question)
+            yield from _more(question, rules)
         case "written":
             yield Line("entry", reply.sentence, "written")
         case "left":
             open_yet = reply.sentence or ("" if question.form == "another" else "Left open.")
             yield from [Line("statement", open_yet)] if open_yet else []
     if reply.decided is not None and (reply.became == "written" or reply.decided != Decided()):
-        yield Line("entry", _decided(reply.decided), "decided")
+        yield Line("entry", _decided(reply.decided, rules), "decided")
 
 
-def _more(question: Question) -> Iterator[Line]:
+def _more(question: Question, rules: Sequence[str]) -> Iterator[Line]:
     """Give the rules that wait for an answer, the worst first."""
     told = question.findings[:_MOST_TOLD]
     if not told:
         yield Line("statement", "No rule waits for it alone.")
     for finding in told:
         of = f" ({finding.item})" if finding.item else ""
-        text = f"{finding.title}{of}; tundish explain {finding.rule}"
+        text = f"{finding.title}{of}; {typed('explain', finding.rule, rules=rules)}"
         yield Line("finding", text, label="decides", severity=finding.severity)
     if len(question.findings) > len(told):
         yield Line("statement", f"And {in_words(len(question.findings) - len(told))} more.")
 
 
-def _decided(decided: Decided) -> str:
+def _decided(decided: Decided, rules: Sequence[str]) -> str:
     """Say in one line what an answer has decided."""
     numbers = [(len(decided.met), "met"), (len(decided.not_applicable), "not applicable")]
     parts = [f"{in_words(number)} {word}" for number, word in numbers if number]
@@ -173,7 +175,8 @@ def _decided(decided: Decided) -> str:
         return f"{said}." if said else "Nothing by itself yet."
     worst, more = decided.breached[0], len(decided.breached) - 1
     others = f"; {in_words(more)} more" if more else ""
-    return f"{said}: {_first_sentence(worst.statement)} (tundish explain {worst.rule}{others})"
+    explain = typed("explain", worst.rule, rules=rules)
+    return f"{said}: {_first_sentence(worst.statement)} ({explain}{others})"
 
 
 def _first_sentence(text: str) -> str:
@@ -187,12 +190,13 @@ def by_severity(findings: Iterable[Finding]) -> list[str]:
     return [counted(number, name) for name, number in numbers if number]
 
 
-def summary_lines(summary: Summary, file: str) -> Iterator[Line]:
+def summary_lines(summary: Summary, file: str, rules: Sequence[str] = ()) -> Iterator[Line]:
     """Give how an interview leaves the job.
 
     Args:
         summary: How it leaves it.
         file: The file of the job.
+        rules: Folders of rules on top of the built-in ones, for the command to run next.
     """
     yield from (GAP, Line("section", "how it stands"))
     yield Line("entry", _answered(summary), "answered")
@@ -206,7 +210,7 @@ def summary_lines(summary: Summary, file: str) -> Iterator[Line]:
     yield Line("entry", as_sentence("; ".join(numbers)), "decided")
     left = _number(summary.open, "question")
     yield Line("entry", as_sentence(f"{left} left to find out at this stage"), "open")
-    yield Line("entry", f"tundish check {file}", "next")
+    yield Line("entry", typed("check", file, rules=rules), "next")
 
 
 def _answered(summary: Summary) -> str:

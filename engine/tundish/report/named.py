@@ -9,6 +9,7 @@ from tundish.job.schema import Asked
 from tundish.reading.nearest import nearest
 from tundish.reading.shown import shown
 from tundish.report.line import GAP, Line
+from tundish.report.typed import typed
 from tundish.rulebook.provision import Provision
 from tundish.rulebook.readers import Readers
 from tundish.rulebook.rule import DerivedQuantity, Rule
@@ -55,17 +56,18 @@ def _meanings(name: str, rulebook: Rulebook) -> Iterator[Iterable[Line]]:
         yield unit_lines(unit, rulebook)
 
 
-def no_such_name(name: str, rulebook: Rulebook) -> str:
+def no_such_name(name: str, rulebook: Rulebook, rules: Iterable[str] = ()) -> str:
     """Say that nothing is called so, and what is near.
 
     Args:
         name: The name.
         rulebook: What has names.
+        rules: Folders of rules on top of the built-in ones, for the commands that are named.
     """
     if name in rulebook.topics():
         return (
-            f"{shown(name)} is a topic: 'tundish rules {name}' lists its rules, and "
-            f"'tundish facts {name}' the facts that they read."
+            f"{shown(name)} is a topic: '{typed('rules', name, rules=rules)}' lists its rules, "
+            f"and '{typed('facts', name, rules=rules)}' the facts that they read."
         )
     names = list(_names(rulebook))
     # Whoever knows a rule or a fact by its last word alone should be led to it.
