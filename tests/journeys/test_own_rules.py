@@ -123,10 +123,10 @@ ANSWERS = {
     "crane_day": "a day such as 2026-11-02",
     "crane_factor": "a plain number such as 1.5",
     "crane_firm": "text",
-    "crane_kind": 'one of "mobile", "tower, climbing"',
+    "crane_kind": "one of mobile; tower, climbing",
     "crane_people": "a plain number such as 2",
     "crane_reach": "any unit of length, such as 30 m",
-    "crane_signs": 'a list such as ["no entry", "load above"]',
+    "crane_signs": 'a list, such as ["no entry", "load above"]; [] for none',
 }
 """How a survey says that each fact is answered."""
 

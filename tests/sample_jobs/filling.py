@@ -44,6 +44,8 @@ def answer(hint: str) -> str:
     if hint.startswith("one of "):
         choices = hint.removeprefix("one of ")
         return json.dumps(re.split("; " if "; " in choices else ", ", choices)[0])
+    if hint == "text":
+        return '"text"'
     if hint.startswith("such as "):
         return json.dumps(hint.removeprefix("such as "), ensure_ascii=False)
     raise ValueError(hint)
