@@ -6,14 +6,15 @@ import pytest
 
 from tundish.interview.answer import Answer, Misread, read_answer
 from tundish.interview.choosing import chosen
-from tundish.interview.question import Question, form_of, kind_of
+from tundish.interview.question import Question, form_of
 from tundish.job.schema import job_schema
+from tundish.rulebook.declared import kind_of
 from tundish.rulebook.rulebook import Rulebook
 
 
 def question(path: str, *limits: str) -> Question:
     asked = job_schema().find(path)
-    kind = kind_of(path, Rulebook.built_in())
+    kind = kind_of(path, Rulebook.built_in().declared)
     return Question(form_of(asked, kind), path, asked, kind=kind, limits=limits)
 
 

@@ -9,12 +9,13 @@ from tundish.assessment.finding import SEVERITIES, Assessment, Finding
 from tundish.assessment.survey import inquiries
 from tundish.groundwork.dataclass import dataclass
 from tundish.interview.order import Order, walking_key
-from tundish.interview.question import Form, Question, form_of, group_words, item_words, kind_of
+from tundish.interview.question import Form, Question, form_of, group_words, item_words
 from tundish.job.changing import value_at
 from tundish.job.facts import Facts
 from tundish.job.hints import written_path
 from tundish.job.job import MORE, Job
 from tundish.job.schema import Items, Record
+from tundish.rulebook.declared import kind_of
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.shapes import Stage
 
@@ -118,7 +119,7 @@ def question_at(
     """
     asked = rulebook.asked(place)
     assert asked is not None, place
-    kind = kind_of(place, rulebook)
+    kind = kind_of(place, rulebook.declared)
     return Question(
         form=form or form_of(asked, kind),
         path=place,

@@ -7,8 +7,6 @@ from typing import Literal
 from tundish.assessment.finding import SEVERITIES, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.job.job import MORE
-from tundish.job.kind_at import kind_at
 from tundish.job.kinds import ChoiceKind, Kind, TextsKind
 from tundish.job.schema import Asked, Fact, Items, Record
 from tundish.rulebook.rulebook import Rulebook
@@ -73,14 +71,6 @@ class Question:
     def severity(self) -> Severity:
         """Return the severity of the worst that waits for it."""
         return min((one.severity for one in self.findings), key=SEVERITIES.index, default="note")
-
-
-def kind_of(path: str, rulebook: Rulebook) -> Kind | None:
-    """Return the kind of a fact, those that packs declare too; None for a group or a list."""
-    if path.startswith(f"{MORE}."):
-        declared = rulebook.declared.get(path.removeprefix(f"{MORE}."))
-        return declared.kind if declared else None
-    return kind_at(path)
 
 
 def form_of(asked: Asked, kind: Kind | None) -> Form:

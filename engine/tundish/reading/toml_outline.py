@@ -88,11 +88,6 @@ class Outline:
             at = end + 1
         return at
 
-    def real(self, path: Path) -> Section | None:
-        """Return the section of a table with a header of its own."""
-        found = [one for one in self.sections if one.path == path and not one.commented]
-        return found[0] if found else None
-
     def in_comment(self, path: Path) -> Section | None:
         """Return the section whose header stands in a comment."""
         found = [one for one in self.sections if one.path == path and one.commented]

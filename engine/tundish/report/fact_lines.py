@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from tundish.job.schema import Asked, Items, Record, job_schema
 from tundish.reading.shown import shown
-from tundish.report.fact_words import as_written, kind_of, kind_words
+from tundish.report.fact_words import as_written, kind_words
 from tundish.report.line import GAP, Line
 from tundish.report.typed import typed
 from tundish.report.words import counted, listed
+from tundish.rulebook.declared import kind_of
 from tundish.rulebook.fact_search import Found, below
 from tundish.rulebook.readers import Readers
 from tundish.rulebook.rulebook import Rulebook
@@ -57,7 +58,7 @@ def about_fact(asked: Asked, rulebook: Rulebook) -> Iterator[Line]:
     """Give what a fact, group or list is, how it is found out, and how it is written."""
     yield Line("entry", asked.label, "what")
     yield Line("entry", " ".join(part for part in (asked.question, asked.how) if part), "asked as")
-    yield Line("entry", kind_words(asked, kind_of(asked.path, rulebook)), "kind")
+    yield Line("entry", kind_words(asked, kind_of(asked.path, rulebook.declared)), "kind")
     yield Line("code", as_written(asked), "written")
     yield Line("entry", f"the {asked.who}", "who knows")
 

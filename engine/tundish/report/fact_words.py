@@ -5,23 +5,12 @@ from __future__ import annotations
 import math
 
 from tundish.job.hints import is_pipe_size
-from tundish.job.job import MORE
-from tundish.job.kind_at import kind_at
 from tundish.job.kinds import Kind, NumberKind, QuantityKind, WholeKind
 from tundish.job.schema import Asked, Fact, Items, Record, job_schema
 from tundish.report.form import quoted
 from tundish.report.pipe_measure import measure_of_pipe
 from tundish.report.starter_lines import example
 from tundish.report.words import counted
-from tundish.rulebook.rulebook import Rulebook
-
-
-def kind_of(path: str, rulebook: Rulebook) -> Kind | None:
-    """Return the kind of a fact of a job or of a pack; None of a group, a list or a measure."""
-    if path.startswith(f"{MORE}."):
-        declared = rulebook.declared.get(path.removeprefix(f"{MORE}."))
-        return declared.kind if declared else None
-    return kind_at(path)
 
 
 def kind_words(asked: Asked, kind: Kind | None) -> str:

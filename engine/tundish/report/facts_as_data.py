@@ -8,7 +8,8 @@ from typing import Any
 from tundish.job.kinds import NumberKind, QuantityKind, WholeKind
 from tundish.job.schema import Asked, Fact, Items, Record, job_schema
 from tundish.report.as_data import FORM
-from tundish.report.fact_words import as_written, kind_of, kind_words
+from tundish.report.fact_words import as_written, kind_words
+from tundish.rulebook.declared import kind_of
 from tundish.rulebook.fact_search import below
 from tundish.rulebook.readers import Readers
 from tundish.rulebook.rulebook import Rulebook
@@ -45,7 +46,7 @@ def overview_as_data(rulebook: Rulebook) -> dict[str, Any]:
 
 
 def _fact(asked: Asked, rulebook: Rulebook, readers: Readers) -> dict[str, Any]:
-    kind = kind_of(asked.path, rulebook)
+    kind = kind_of(asked.path, rulebook.declared)
     data: dict[str, Any] = {
         "path": asked.path,
         "sort": _sort(asked),

@@ -7,15 +7,13 @@ from collections.abc import Iterator, Mapping
 from textwrap import wrap
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.job import MORE
-from tundish.job.kind_at import kind_at
-from tundish.job.kinds import Kind
 from tundish.job.schema import Asked
 from tundish.reading.inline_toml import inline
 from tundish.report.fact_standing import Standing, standing_of
 from tundish.report.form import quoted
 from tundish.report.pipe_measure import measure_of_pipe, pipe_requirement
 from tundish.report.requirement import Requirement, requirement
+from tundish.rulebook.declared import kind_of
 from tundish.rulebook.rulebook import Rulebook
 
 _WIDTH = 78
@@ -38,7 +36,7 @@ def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str
         path, written = measure.path, measure.path.rpartition(".")[0]
         wanted: Requirement | None = pipe_requirement(measure)
     else:
-        wanted = requirement(asked, _kind(path, rulebook))
+        wanted = requirement(asked, kind_of(path, rulebook.declared))
     if wanted is None:
         return ""
     standing = standing_of(path, rulebook.scope.is_taken)
@@ -50,11 +48,6 @@ def _common_practice(rulebook: Rulebook) -> str:
     """Return the name of the source that stands for common practice."""
     names = [name for name, one in rulebook.sources.items() if one.basis == "common practice"]
     return names[0] if names else "common-practice"
-
-
-def _kind(path: str, rulebook: Rulebook) -> Kind | None:
-    declared = rulebook.declared.get(path.removeprefix(f"{MORE}."))
-    return declared.kind if declared and path.startswith(f"{MORE}.") else kind_at(path)
 
 
 @dataclass(frozen=True, slots=True)

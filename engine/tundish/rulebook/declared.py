@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, add_fact, flatten
 from tundish.job.job import MORE, Job
+from tundish.job.kind_at import kind_at
 from tundish.job.kinds import Kind
 from tundish.job.schema import Fact
 from tundish.language.scope import Meaning
@@ -67,3 +68,16 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     if problems:
         raise Refused(problems)
     return facts
+
+
+def kind_of(path: str, declared: Mapping[str, Declared]) -> Kind | None:
+    """Return the kind of a fact of a job or of a pack; None of a group, a list or a measure.
+
+    Args:
+        path: Its path, with list positions or without.
+        declared: What packs declare, by name.
+    """
+    if not path.startswith(f"{MORE}."):
+        return kind_at(path)
+    fact = declared.get(path.removeprefix(f"{MORE}."))
+    return fact.kind if fact else None
