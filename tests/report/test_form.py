@@ -109,7 +109,7 @@ def test_a_question_that_decides_much_names_a_few_requirements() -> None:
         ("readings.day", "such as 2026-12-04, without quotes"),
         ("placement.units_on_plot", "a number such as 1"),
         ("placement.on", "one of ground, wall"),
-        ("water.volume_vessel.connection", 'one of "in series, flow", "in series, return", "in p'),
+        ("water.volume_vessel.connection", "one of in series, flow; in series, return; in p"),
         ("sound.measures", 'a list out of ["screen", '),
         ("site.altitude", "such as 85 m"),
         ("documents.handover", '"none", or a table'),
