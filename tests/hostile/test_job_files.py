@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import signal
-import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NoReturn
@@ -215,11 +214,10 @@ def test_a_sheet_with_items_by_the_thousand_is_refused_soon(tmp_path: Path) -> N
 
 @pytest.mark.parametrize(
     "text",
-    [f"a = {'0' * 20_000}x", "a = {\n" + "#\n" * 10_000 + "x", "a = {\n" + "#\n" * 10_000 + "}\n"],
+    [f"a = {'0' * 80_000}x", "a = {\n" + "#\n" * 40_000 + "x", "a = {\n" + "#\n" * 40_000 + "}\n"],
     ids=["zeros", "comments in braces", "comments in closed braces"],
 )
 def test_what_is_no_toml_is_looked_through_once(text: str) -> None:
-    used = time.process_time()
+    # Whatever grows with the square here takes minutes, and is ended.
     with pytest.raises(Refused):
         Job.from_toml(f"{text}\nb = yes\n")
-    assert time.process_time() - used < 5  # it was half a minute while it grew with the square
