@@ -14,14 +14,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from tundish.assessment.assess import assess
-    from tundish.assessment.finding import Assessment, Finding
+    from tundish.findings.assess import assess
+    from tundish.findings.finding import Assessment, Finding
     from tundish.job.job import Job
-    from tundish.reading.problem import Problem, Refused
-    from tundish.report.stated import read_result
-    from tundish.report.verifying import verify
-    from tundish.rulebook.judging import Verdict
+    from tundish.results.stated_result import read_result
+    from tundish.results.verify import verify
+    from tundish.rulebook.evaluate.judge import Verdict
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.text.problem import Problem, Refused
 
 __all__ = [
     "Assessment",
@@ -37,16 +37,16 @@ __all__ = [
 ]
 
 _PLACES = {
-    "Assessment": "tundish.assessment.finding",
-    "Finding": "tundish.assessment.finding",
+    "Assessment": "tundish.findings.finding",
+    "Finding": "tundish.findings.finding",
     "Job": "tundish.job.job",
-    "Problem": "tundish.reading.problem",
-    "Refused": "tundish.reading.problem",
+    "Problem": "tundish.text.problem",
+    "Refused": "tundish.text.problem",
     "Rulebook": "tundish.rulebook.rulebook",
-    "Verdict": "tundish.rulebook.judging",
-    "assess": "tundish.assessment.assess",
-    "read_result": "tundish.report.stated",
-    "verify": "tundish.report.verifying",
+    "Verdict": "tundish.rulebook.evaluate.judge",
+    "assess": "tundish.findings.assess",
+    "read_result": "tundish.results.stated_result",
+    "verify": "tundish.results.verify",
 }
 
 

@@ -12,11 +12,11 @@ from one_job import BARN
 from plot import Points, drawn
 
 from tundish import Job, Rulebook, assess
-from tundish.assessment.screening import Screening
 from tundish.job.table_columns import read_table_columns
-from tundish.reading.bounds import CHUNK_ROWS
-from tundish.reading.column_file import RowsByColumn
-from tundish.rulebook.swift import Swift
+from tundish.portfolio.by_columns import Screening
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.text.bounds import CHUNK_ROWS
+from tundish.text.column_file import RowsByColumn
 
 RULES = (100, 1_000, 10_000)
 ITEMS = (1, 10, 100, 1_000)

@@ -11,12 +11,12 @@ from measuring import medians, told
 from one_job import BARN
 
 from tundish import Job, Rulebook, assess
-from tundish.assessment.portfolio import Portfolio
-from tundish.assessment.screening import Screening
-from tundish.assessment.spreading import Recipe, on_this_machine
 from tundish.job.table_columns import read_table_columns
-from tundish.reading.bounds import CHUNK_ROWS
-from tundish.reading.column_file import RowsByColumn
+from tundish.portfolio.by_columns import Screening
+from tundish.portfolio.parallel import Recipe, on_this_machine
+from tundish.portfolio.portfolio import Portfolio
+from tundish.text.bounds import CHUNK_ROWS
+from tundish.text.column_file import RowsByColumn
 
 JOBS, PARTS = 100, 8
 UNKNOWN = 0.1

@@ -11,7 +11,7 @@ from by_hand import BY_HAND
 from measuring import medians, told
 
 from tundish import Job, Rulebook, assess
-from tundish.rulebook.swift import Swift
+from tundish.rulebook.evaluate.evaluator import Swift
 
 BARN = SAMPLES / "three-phase-barn.toml"
 

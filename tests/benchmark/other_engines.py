@@ -18,7 +18,7 @@ from engines.form import BREACHED, MET, NOT_APPLICABLE, NotExpressible
 from measuring import medians
 
 from tundish import Rulebook
-from tundish.rulebook.swift import Swift
+from tundish.rulebook.evaluate.evaluator import Swift
 
 ENGINES = {
     "datalogic-py": "datalogic_py_engine",

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tundish import Rulebook
-from tundish.rulebook.swift import Swift
+from tundish.rulebook.evaluate.evaluator import Swift
 
 HERE = Path(__file__).parent
 

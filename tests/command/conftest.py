@@ -13,7 +13,7 @@ import pytest
 
 from report.packs import write_pack
 from tundish.command.main import main
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 GOOD_JOB = """
 [job]

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import GOOD_JOB, OPEN_JOB, Run, Write
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 ENVIRONMENT = {

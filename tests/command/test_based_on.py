@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import BROKEN_JOB, GOOD_JOB, Run, Write
-from tundish.assessment.assess import digest_of
+from tundish.findings.assess import digest_of
 from tundish.job.facts import flatten
 from tundish.job.job import Job
 

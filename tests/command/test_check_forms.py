@@ -9,7 +9,7 @@ import pytest
 
 from command.conftest import BROKEN_JOB, DANGEROUS_JOB, GOOD_JOB, Run
 from tundish.command.words import FORMS
-from tundish.report.document import DocumentForm
+from tundish.report.formats.document import DocumentForm
 
 DOCUMENTS = tuple(form for form in FORMS if form != "plain")
 

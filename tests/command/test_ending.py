@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import DANGEROUS_JOB
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ENGINE), "COLUMNS": "80"}
@@ -145,7 +145,8 @@ SENDS = """
 
 
 @pytest.mark.parametrize(
-    "module", ["argparse", "tundish.job.job", "tundish.rulebook.rulebook", "tundish.report.layout"]
+    "module",
+    ["argparse", "tundish.job.job", "tundish.rulebook.rulebook", "tundish.report.page.layout"],
 )
 @pytest.mark.parametrize(("number", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
 def test_it_can_be_stopped_while_it_is_still_loading(

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from tundish import Job, Rulebook
-from tundish.assessment.assess import digest_of
 from tundish.command.main import main
+from tundish.findings.assess import digest_of
 
 JOB = '[site]\nsnow_depth = "12 cm"\n[placement]\nheight_below = "200 mm"\n'
 

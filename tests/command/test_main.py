@@ -10,11 +10,11 @@ import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run
 from tundish import Job
-from tundish.assessment import finding
 from tundish.command import check, words
 from tundish.command.main import main
-from tundish.reading.home import travelling_folder
-from tundish.report.assessment_lines import SectionName, Show
+from tundish.findings import finding
+from tundish.report.tell.assessment import SectionName, Show
+from tundish.text.bundled_folders import travelling_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 COMMANDS = ("check", "explain", "rules", "prove", "samples")

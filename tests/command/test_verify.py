@@ -10,8 +10,8 @@ import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run, Write
 from tundish import Job, Rulebook, read_result, verify
-from tundish.reading.bounds import DEEPEST_NESTING
-from tundish.reading.home import travelling_folder
+from tundish.text.bounds import DEEPEST_NESTING
+from tundish.text.bundled_folders import travelling_folder
 
 
 @pytest.fixture(name="result")
@@ -192,9 +192,9 @@ def test_what_is_no_file_is_refused_and_not_waited_for(run: Run, write: Write, n
 
 
 def test_a_result_is_verified_from_python(tmp_path: Path) -> None:
-    from tundish.assessment.assess import assess
-    from tundish.assessment.remedies import with_remedies
-    from tundish.report.as_data import as_data, as_json
+    from tundish.findings.assess import assess
+    from tundish.remedy.remedies import with_remedies
+    from tundish.results.as_data import as_data, as_json
 
     job = Job.from_file(travelling_folder("sample_jobs") / "shore-bungalow.toml")
     rules = Rulebook.built_in()

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, OPEN_JOB, Run
-from tundish.report.starter_lines import taken_up
+from tundish.report.forms.starter_lines import taken_up
 
 LOW = GOOD_JOB.replace('"300 mm"', '"250 mm"')
 

@@ -21,15 +21,15 @@ from language.world import (
     by_columns,
     started,
 )
-from tundish.language.checker import check_expression
-from tundish.language.compiled import compile_function
-from tundish.language.explained import Explainer
-from tundish.language.explained_lists import Binding
-from tundish.language.problem import ExpressionError
-from tundish.language.session import Function, Item
-from tundish.language.tree import Node
-from tundish.language.whole import Answers, compile_whole, whole_from
-from tundish.language.whole_emitter import Conditions
+from tundish.language.check.checker import check_expression
+from tundish.language.codegen.fused import Conditions
+from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.explained import Explainer
+from tundish.language.evaluate.explained_lists import Binding
+from tundish.language.evaluate.fused import Answers, compile_whole, whole_from
+from tundish.language.evaluate.session import Function, Item
+from tundish.language.syntax.problem import ExpressionError
+from tundish.language.tree.tree import Node
 
 LIST = "water.run"
 VARIABLE = "run"

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from random import Random
 
-from tundish.language.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
-from tundish.language.words import RESERVED
+from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.syntax.tokens import RESERVED
 
 WORDS = (
     *sorted(RESERVED),

@@ -16,16 +16,16 @@ from fuzzing.mutating import NUMBERS, STRANGE, VALUES, mutated, thinned
 from fuzzing.target import Target, as_files, as_text, in_short, told_well
 from rulebook.packs import RULE, load
 from tundish import Job, Refused, Rulebook
-from tundish.assessment.assess import assess, digest_of
-from tundish.assessment.portfolio import Portfolio
+from tundish.findings.assess import assess, digest_of
+from tundish.job.model.schema import Fact, Record, job_schema
 from tundish.job.reader import read_job
-from tundish.job.schema import Fact, Record, job_schema
 from tundish.job.table_columns import read_table_columns
-from tundish.reading.home import travelling_folder
-from tundish.reading.place import Places
-from tundish.reading.row_file import read_rows
-from tundish.reading.toml_file import read_toml
-from tundish.report.as_data import as_data, as_json
+from tundish.portfolio.portfolio import Portfolio
+from tundish.results.as_data import as_data, as_json
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.place import Places
+from tundish.text.row_file import read_rows
+from tundish.text.toml_file import read_toml
 
 _HOME = travelling_folder("sample_jobs")
 _JOBS = [path.read_text() for path in sorted(_HOME.glob("*.toml"))]

@@ -11,18 +11,18 @@ from fuzzing.reading_files import scratch
 from fuzzing.target import Target, as_files, as_text, told_well
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Refused, Rulebook
-from tundish.job.schema import job_schema
-from tundish.language.session import TooManySteps
-from tundish.reading.home import travelling_folder
-from tundish.reading.toml_file import parse_toml
-from tundish.rulebook.faults import Faults
-from tundish.rulebook.judging import judge
-from tundish.rulebook.linking import Linker
-from tundish.rulebook.linking_packs import link_rules
-from tundish.rulebook.pack import Pack
-from tundish.rulebook.proving import prove
-from tundish.rulebook.reading import RuleSource
-from tundish.rulebook.tables import CitedTable, read_table
+from tundish.job.model.schema import job_schema
+from tundish.language.evaluate.session import TooManySteps
+from tundish.rulebook.evaluate.judge import judge
+from tundish.rulebook.files.faults import Faults
+from tundish.rulebook.files.pack import Pack
+from tundish.rulebook.files.read_file import RuleSource
+from tundish.rulebook.files.table_files import CitedTable, read_table
+from tundish.rulebook.link.link import Linker
+from tundish.rulebook.link.packs import link_rules
+from tundish.rulebook.prove.prove import prove
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.toml_file import parse_toml
 
 _RULES = travelling_folder("rules")
 _NO_RULE = ("quantities", "provisions", "tables", "sources", "facts", "sizes", "pack")

@@ -9,13 +9,13 @@ from fuzzing.facts import as_world, some_facts
 from fuzzing.mutating import NUMBERS, STRANGE, mutated
 from fuzzing.target import Target, in_short, sentence_ends_well
 from language.world import FACTS, check, computed, explained
-from tundish.language.problem import ExpressionError
-from tundish.language.session import TooManySteps
-from tundish.measure.quantity import parse_quantity
-from tundish.measure.showing import show
-from tundish.measure.unit import KNOWN, MeasureError, read_unit
-from tundish.measure.units import SPELLINGS
-from tundish.reading.bounds import LONGEST_QUANTITY
+from tundish.language.evaluate.session import TooManySteps
+from tundish.language.syntax.problem import ExpressionError
+from tundish.text.bounds import LONGEST_QUANTITY
+from tundish.units.format import show
+from tundish.units.quantity import parse_quantity
+from tundish.units.unit import KNOWN, MeasureError, read_unit
+from tundish.units.units import SPELLINGS
 
 _UNITS = [*KNOWN, *SPELLINGS]
 _COMPOSED = (

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from random import Random
 
-from tundish.reading.problem import Problem, Refused
+from tundish.text.problem import Problem, Refused
 
 MARKS = (".", "?", "^")
 """What a sentence ends with; where an expression is shown, with the mark under the place."""

@@ -13,10 +13,10 @@ from fuzzing.agreement import Disagreement, rounds
 from fuzzing.expressions import LEAVES, WORDS, an_expression
 from fuzzing.facts import more_facts, some_facts
 from language.world import FACTS, check
-from tundish.language.explained import Explainer
-from tundish.language.functions import FUNCTIONS
-from tundish.language.problem import ExpressionError
-from tundish.language.step import Step
+from tundish.language.evaluate.explained import Explainer
+from tundish.language.evaluate.step import Step
+from tundish.language.operations.functions import FUNCTIONS
+from tundish.language.syntax.problem import ExpressionError
 
 
 def found(seed: int, count: int) -> list[Disagreement]:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tundish import Job, Refused
-from tundish.reading.bounds import LARGEST_FILE, LONGEST_LIST, MOST_PROBLEMS
+from tundish.text.bounds import LARGEST_FILE, LONGEST_LIST, MOST_PROBLEMS
 
 SECRET = "[job]\ntitle = 'hunter2'\n[site]\naltitude = 'hunter2'\nhunter2 = 1\n"
 

@@ -11,7 +11,7 @@ from typing import NoReturn
 import pytest
 
 from tundish import Job, Refused, assess
-from tundish.reading.bounds import LARGEST_FILE, LONGEST_LIST, MOST_PROBLEMS
+from tundish.text.bounds import LARGEST_FILE, LONGEST_LIST, MOST_PROBLEMS
 
 SECONDS = 60
 """Far more than any refusal takes; a test that hangs is ended."""

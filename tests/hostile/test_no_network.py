@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 JOB = str(travelling_folder("sample_jobs") / "shore-bungalow.toml")

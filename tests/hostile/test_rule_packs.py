@@ -12,7 +12,7 @@ from hostile.test_job_files import ended_if_it_hangs
 from report.packs import write_pack
 from rulebook.packs import RULE
 from tundish import Refused, Rulebook
-from tundish.reading.bounds import MOST_PROBLEMS, MOST_REGIONS
+from tundish.text.bounds import MOST_PROBLEMS, MOST_REGIONS
 
 __all__ = ["ended_if_it_hangs"]
 

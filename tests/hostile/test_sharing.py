@@ -14,10 +14,10 @@ import pytest
 
 from report.packs import write_pack
 from tundish import Job, Rulebook, assess
-from tundish.assessment.remedies import with_remedies
-from tundish.reading.home import travelling_folder
-from tundish.report.as_data import as_data, as_json
-from tundish.rulebook.swift import Swift
+from tundish.remedy.remedies import with_remedies
+from tundish.results.as_data import as_data, as_json
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.text.bundled_folders import travelling_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 SAMPLES = sorted(str(path) for path in travelling_folder("sample_jobs").glob("*.toml"))

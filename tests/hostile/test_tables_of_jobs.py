@@ -9,8 +9,8 @@ import pytest
 
 from hostile.test_job_files import ended_if_it_hangs
 from tundish import Refused
-from tundish.reading.bounds import LARGEST_FILE, MOST_COLUMNS
-from tundish.reading.row_file import read_rows
+from tundish.text.bounds import LARGEST_FILE, MOST_COLUMNS
+from tundish.text.row_file import read_rows
 
 __all__ = ["ended_if_it_hangs"]
 

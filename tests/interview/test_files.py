@@ -11,10 +11,10 @@ import pytest
 from interview.conftest import JOB, Ask
 from tundish.interview.interview import Interview
 from tundish.interview.job_text import JobText, Unfit
-from tundish.reading.home import travelling_folder
-from tundish.reading.problem import Refused
-from tundish.report.starter_job import FirstJob, starter_job
+from tundish.report.forms.starter_job import FirstJob, starter_job
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.problem import Refused
 
 SHEET = "# The maker's.\n[unit]\nmodel = 'Invented'\n\n# What mass has it?\n# mass = \"124 kg\"\n"
 WITH_SHEET = f'unit_sheet = "sheets/unit.toml"\n{JOB}'

@@ -9,8 +9,8 @@ from interview.conftest import JOB, Ask
 from tundish import Job, Refused, Verdict, assess
 from tundish.interview.interview import Interview
 from tundish.interview.order import schema_order
-from tundish.reading.home import travelling_folder
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bundled_folders import travelling_folder
 
 ALL = ["250 mm", "120 mm", "none", "yes", "20 L", "6 m", "124 kg"]
 

@@ -8,7 +8,7 @@ import pytest
 from interview.conftest import JOB, Ask
 from tundish.interview.interview import Interview
 from tundish.interview.open_questions import question_at
-from tundish.report.interview_lines import asked_line
+from tundish.report.tell.interview import asked_line
 from tundish.rulebook.rulebook import Rulebook
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.reading.problem import Problem, Refused
+from tundish.text.problem import Problem, Refused
 
 BASE = """\
 [job]

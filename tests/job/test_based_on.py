@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from job.based import BASE, HEAD, laid, refused, values, written
-from tundish.assessment.assess import digest_of
+from tundish.findings.assess import digest_of
 from tundish.job.facts import flatten
 from tundish.job.job import Job
 

@@ -7,8 +7,8 @@ import pytest
 from job.based import BASE, HEAD, laid, refused, values, written
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.reading.bounds import LONGEST_LIST, MOST_BASES
-from tundish.reading.problem import Refused
+from tundish.text.bounds import LONGEST_LIST, MOST_BASES
+from tundish.text.problem import Refused
 
 
 def chain(folder: Path, bases: int) -> Path:

@@ -6,14 +6,14 @@ from typing import Any, cast
 import pytest
 
 from tundish.job.facts import flatten
-from tundish.job.field_types import MoreType
 from tundish.job.job import Job
-from tundish.job.kinds import ChoiceKind, TextsKind, TruthKind
-from tundish.job.member import Member
-from tundish.job.part import Part
-from tundish.job.schema import Fact, Items, Record, job_schema
-from tundish.measure.quantity import parse_quantity
-from tundish.rulebook.meanings import job_meanings
+from tundish.job.model.field_types import MoreType
+from tundish.job.model.fields import Member
+from tundish.job.model.kinds import ChoiceKind, TextsKind, TruthKind
+from tundish.job.model.part import Part
+from tundish.job.model.schema import Fact, Items, Record, job_schema
+from tundish.rulebook.link.job_scope import job_meanings
+from tundish.units.quantity import parse_quantity
 
 
 def members(part: type[Part], outer: str = "") -> Iterator[tuple[str, Member]]:

@@ -6,9 +6,9 @@ import pytest
 
 from tundish.job.facts import flatten
 from tundish.job.job import Job
+from tundish.job.model.schema import Fact, Items, Record, job_schema
+from tundish.job.parts.site import Site
 from tundish.job.reader import read_job
-from tundish.job.schema import Fact, Items, Record, job_schema
-from tundish.job.site import Site
 
 
 def test_quantities_are_in_si_and_shown_as_written(job_file: Path) -> None:

@@ -1,7 +1,7 @@
 import pytest
 
 from tundish.job.job import Job
-from tundish.reading.problem import Problem, Refused
+from tundish.text.problem import Problem, Refused
 
 MARKED = "The line '# [[{}]]' above it still has its mark; take that off too."
 

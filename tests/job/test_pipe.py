@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tundish.job.pipe import parse_pipe_size
+from tundish.job.model.pipe_size import parse_pipe_size
 
 
 def test_a_size_in_millimetres_has_diameter_and_wall() -> None:

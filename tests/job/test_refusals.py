@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tundish.job.job import Job
-from tundish.job.site import Site
-from tundish.reading.bounds import LONGEST_LIST, MOST_PROBLEMS
-from tundish.reading.problem import Problem, Refused
+from tundish.job.parts.site import Site
+from tundish.text.bounds import LONGEST_LIST, MOST_PROBLEMS
+from tundish.text.problem import Problem, Refused
 
 
 def refused(text: str) -> tuple[Problem, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tundish import Job, Refused, Rulebook, assess
-from tundish.job.regions import ASSIGNED, OF_USERS, REGIONS, read_region
+from tundish.job.model.regions import ASSIGNED, OF_USERS, REGIONS, read_region
 
 
 def test_249_codes_are_assigned() -> None:

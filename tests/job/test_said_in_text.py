@@ -6,7 +6,7 @@ import pytest
 
 from tundish import Job, Refused
 from tundish.job.facts import flatten
-from tundish.job.kinds import NumberKind, TextKind, TextsKind, TruthKind, WholeKind
+from tundish.job.model.kinds import NumberKind, TextKind, TextsKind, TruthKind, WholeKind
 from tundish.job.said_in_text import said_in_text
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.reading.problem import Refused
+from tundish.text.problem import Refused
 
 
 def values(text: str) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from job.sample import JOB, SHEET
 from tundish.job.facts import flatten
 from tundish.job.job import Job
 from tundish.job.reader import read_job
-from tundish.reading.problem import Problem, Refused
+from tundish.text.problem import Problem, Refused
 
 
 def refused(path: Path) -> tuple[Problem, ...]:

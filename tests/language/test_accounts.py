@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from tundish.language.accounts import Account
-from tundish.language.session import TooManySteps
-from tundish.reading.bounds import MOST_KEPT_STEPS
+from tundish.language.budget.explaining_budget import Account
+from tundish.language.evaluate.session import TooManySteps
+from tundish.text.bounds import MOST_KEPT_STEPS
 
 KEY = ("", "quantity", "")
 

@@ -15,14 +15,15 @@ from language.test_properties import CONDITIONS
 from language.test_whole import NEEDED
 from language.world import SCOPE
 from tundish import Rulebook
-from tundish.language import compiled, whole
-from tundish.language import tree as t
-from tundish.language.checker import check_expression
-from tundish.language.functions import FUNCTIONS
-from tundish.language.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
-from tundish.language.whole_emitter import Conditions
-from tundish.reading.home import travelling_folder
-from tundish.rulebook.swift import Swift
+from tundish.language.check.checker import check_expression
+from tundish.language.codegen.fused import Conditions
+from tundish.language.evaluate import compiled
+from tundish.language.evaluate import fused as whole
+from tundish.language.operations.functions import FUNCTIONS
+from tundish.language.tree import tree as t
+from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.text.bundled_folders import travelling_folder
 
 NODES = frozenset(
     [

@@ -16,11 +16,11 @@ from language.world import (
     computed,
     explained,
 )
-from tundish.language.compiled import compile_function
-from tundish.language.explained import Explainer
-from tundish.language.problem import ExpressionError, ExpressionProblem
-from tundish.language.session import Session, TooManySteps
-from tundish.reading.bounds import (
+from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.explained import Explainer
+from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.syntax.problem import ExpressionError, ExpressionProblem
+from tundish.text.bounds import (
     DEEPEST_LOOPS,
     DEEPEST_NESTING,
     DEEPEST_TREE,

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from language.world import check, computed, explained, world
-from tundish.language.problem import ExpressionError
-from tundish.measure.quantity import parse_quantity
+from tundish.language.syntax.problem import ExpressionError
+from tundish.units.quantity import parse_quantity
 
 KEYS = {"expression", "given", "value", "unknown", "obstacle", "assumed", "under", "says"}
 

@@ -8,9 +8,9 @@ import sys
 
 import pytest
 
-from tundish.language import tree as t
-from tundish.language.finite import can_overflow
-from tundish.language.kind import PLAIN_NUMBER, TRUTH
+from tundish.language.operations.finiteness import can_overflow
+from tundish.language.tree import tree as t
+from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH
 
 GREATEST = sys.float_info.max
 SIGNS = {"+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv}

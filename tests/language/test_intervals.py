@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from language.test_properties import COMPLETE, CONDITIONS, JOBS, a_world
 from language.world import FORMULAS, TABLES, World, check, computed, explained, world
-from tundish.language.intervals import Ranged, Ranger, Span
+from tundish.language.evaluate.ranges import Ranged, Ranger, Span
 
 SLOW = settings(
     max_examples=300,

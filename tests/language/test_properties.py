@@ -8,10 +8,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from language.world import World, check, computed, explained
-from tundish.language.checker import check_expression
-from tundish.language.parser import parse
-from tundish.language.problem import ExpressionError
-from tundish.measure import dimension as d
+from tundish.language.check.checker import check_expression
+from tundish.language.syntax.parser import parse
+from tundish.language.syntax.problem import ExpressionError
+from tundish.units import dimension as d
 
 SLOW = settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from tundish.language.reaching import farthest_equal
-from tundish.language.values import at_least, at_most, nearly_equal
+from tundish.language.codegen.tolerance import farthest_equal
+from tundish.language.operations.values import at_least, at_most, nearly_equal
 
 FINITE = st.floats(allow_nan=False, allow_infinity=False)
 NEAR = st.integers(-3, 3)

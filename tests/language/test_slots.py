@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.language.slots import in_few_slots
+from tundish.language.codegen.registers import in_few_slots
 
 
 def test_a_name_is_used_again_behind_the_last_look_at_it() -> None:

@@ -5,14 +5,15 @@ import dataclasses
 import pytest
 
 from language.world import FUNCTIONS, NO_ROWS, ROWS, SCOPE, check, explained, world
-from tundish.language import syntax, tree
-from tundish.language.checker import Checker, check_expression
-from tundish.language.compiled import compile_function
-from tundish.language.functions import FUNCTIONS as OFFERED
-from tundish.language.kind import DATE, TRUTH, Kind, quantity_kind, text_kind, with_words_of
-from tundish.language.problem import ExpressionError, ExpressionProblem
-from tundish.language.session import Session
-from tundish.measure.dimension import LENGTH, NUMBER
+from tundish.language.check.checker import Checker, check_expression
+from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.session import Session
+from tundish.language.operations.functions import FUNCTIONS as OFFERED
+from tundish.language.syntax import syntax_tree as syntax
+from tundish.language.syntax.problem import ExpressionError, ExpressionProblem
+from tundish.language.tree import tree
+from tundish.language.tree.kind import DATE, TRUTH, Kind, quantity_kind, text_kind, with_words_of
+from tundish.units.dimension import LENGTH, NUMBER
 
 
 def test_a_part_nobody_knows_is_a_programmers_error() -> None:

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tundish.language.kind import PLAIN_NUMBER, text_kind
-from tundish.language.table import Cell, Column, Key, Level, Manner, RowsOfTables, Table
+from tundish.language.operations.table import Cell, Column, Key, Level, Manner, RowsOfTables, Table
+from tundish.language.tree.kind import PLAIN_NUMBER, text_kind
 
 NEAR = [0.0, 1.0, 1.0 + 4e-10, 1.0 + 8e-10, 1.0 + 1.2e-9, 2.0, 3.5]
 """Rows of which some are as good as equal, each to the next and not to the one behind."""

@@ -10,15 +10,15 @@ from hypothesis import strategies as st
 
 from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_world
 from language.world import FORMULAS, FUNCTIONS, QUANTITIES, ROWS, SCOPE, World, check, started
-from tundish.language import tree as t
-from tundish.language.checker import check_expression
-from tundish.language.compiled import compile_function
-from tundish.language.kind import TRUTH
-from tundish.language.session import Item, Session, TooManySteps
-from tundish.language.tree import Node
-from tundish.language.whole import Answers, compile_whole, whole_from
-from tundish.language.whole_emitter import Conditions
-from tundish.measure import dimension as d
+from tundish.language.check.checker import check_expression
+from tundish.language.codegen.fused import Conditions
+from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.fused import Answers, compile_whole, whole_from
+from tundish.language.evaluate.session import Item, Session, TooManySteps
+from tundish.language.tree import tree as t
+from tundish.language.tree.kind import TRUTH
+from tundish.language.tree.tree import Node
+from tundish.units import dimension as d
 
 SLOW = settings(max_examples=250, deadline=None, suppress_health_check=list(HealthCheck))
 ANSWERS = Answers("met", "breached", "undecided", "not applicable")

@@ -9,20 +9,20 @@ from typing import Any
 
 import numpy as np
 
-from tundish.language.checker import check_expression
-from tundish.language.columnar import Columnar, Shared
-from tundish.language.columns import Chunk, Same, Vocabulary, column_of, decoded
-from tundish.language.compiled import compile_function
-from tundish.language.explained import Explainer, Formula
-from tundish.language.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
-from tundish.language.scope import Meaning, Scope
-from tundish.language.session import Function, Item, Session
-from tundish.language.step import Step
-from tundish.language.table import Column, Key, RowsOfTables, Table
-from tundish.language.tree import Node
-from tundish.measure import dimension as d
-from tundish.measure.quantity import parse_quantity
-from tundish.measure.unit import read_unit
+from tundish.language.check.checker import check_expression
+from tundish.language.check.scope import Meaning, Scope
+from tundish.language.evaluate.columns.column import Chunk, Same, Vocabulary, column_of, decoded
+from tundish.language.evaluate.columns.evaluate import Columnar, Shared
+from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.session import Function, Item, Session
+from tundish.language.evaluate.step import Step
+from tundish.language.operations.table import Column, Key, RowsOfTables, Table
+from tundish.language.tree.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
+from tundish.language.tree.tree import Node
+from tundish.units import dimension as d
+from tundish.units.quantity import parse_quantity
+from tundish.units.unit import read_unit
 
 FACTS: dict[str, Meaning] = {
     path: Meaning(kind, path.replace(".", " "))

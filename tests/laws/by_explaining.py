@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from tundish import Rulebook, Verdict
 from tundish.job.facts import Facts
-from tundish.language.explained import Explainer
-from tundish.language.explained_lists import Binding
-from tundish.rulebook.rule import Rule
+from tundish.language.evaluate.explained import Explainer
+from tundish.language.evaluate.explained_lists import Binding
+from tundish.rulebook.model.rule import Rule
 
 Verdicts = list[Verdict | tuple[Verdict, ...]]
 
@@ -41,7 +41,7 @@ def _of_unknown_list(rule: Rule, facts: Facts, explainer: Explainer) -> Verdict:
     groups = [".".join(steps[:length]) for length in range(1, len(steps))]
     if any(facts.values.get(group) is False for group in groups):
         return Verdict.NOT_APPLICABLE
-    from tundish.language.tree import conjuncts, mentions
+    from tundish.language.tree.tree import conjuncts, mentions
 
     of_the_job = [one for one in conjuncts(rule.applies) if not mentions(one, rule.each.variable)]
     if any(explainer.explain(one).value is False for one in of_the_job):

@@ -8,7 +8,7 @@ from functools import cache
 from typing import Any
 
 from laws.thinning import SAMPLES
-from tundish.reading.laying import laid_over
+from tundish.text.merge import laid_over
 
 
 @cache

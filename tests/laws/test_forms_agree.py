@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from laws.by_explaining import by_explaining
 from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
 from tundish import Job, Verdict, assess
-from tundish.rulebook.swift import Swift
+from tundish.rulebook.evaluate.evaluator import Swift
 
 SWIFT = Swift(BOOK)
 

@@ -17,10 +17,10 @@ from hypothesis import strategies as st
 
 from laws.thinning import BOOK, SAMPLES, constructs, read_again, sample_facts, thinned
 from tundish.job.facts import Facts
-from tundish.language import tree as t
-from tundish.language.step import Step
-from tundish.rulebook.judging import Judgement, Verdict, explain_judgement, judge
-from tundish.rulebook.swift import Swift
+from tundish.language.evaluate.step import Step
+from tundish.language.tree import tree as t
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 
 SWIFT = Swift(BOOK)
 FREE = {name for name in BOOK.rules if not constructs(name)}

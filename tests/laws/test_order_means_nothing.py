@@ -15,9 +15,9 @@ from laws.sample_data import WHOLE, sample_data
 from laws.thinning import BOOK, SAMPLES, sample_facts, thinned
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Rulebook
-from tundish.assessment.assess import digest_of
-from tundish.rulebook.judging import judge
-from tundish.rulebook.swift import Swift
+from tundish.findings.assess import digest_of
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.judge import judge
 
 SWIFT = Swift(BOOK)
 

@@ -9,7 +9,7 @@ import pytest
 from laws.thinning import BOOK, SAMPLES, sample_facts
 from rulebook.packs import RULE
 from tundish import Rulebook
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 REPLACED = "clearances/above-snow"
 RETIRED = "clearances/level-base"

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from laws.sample_data import WHOLE, rewritten, sample_data, values_in
 from laws.thinning import BOOK
 from tundish import Job
-from tundish.assessment.assess import digest_of
-from tundish.job.schema import Fact, job_schema
-from tundish.measure.quantity import parse_quantity
-from tundish.measure.unit import KNOWN, Unit, read_unit
-from tundish.rulebook.swift import Swift
+from tundish.findings.assess import digest_of
+from tundish.job.model.schema import Fact, job_schema
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.units.quantity import parse_quantity
+from tundish.units.unit import KNOWN, Unit, read_unit
 
 SWIFT = Swift(BOOK)
 COMPOSED = (

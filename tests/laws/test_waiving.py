@@ -10,8 +10,8 @@ import pytest
 from laws.sample_data import WHOLE, sample_data
 from laws.thinning import SAMPLES
 from tundish import Job, Verdict, assess
-from tundish.assessment.finding import Finding
-from tundish.report.as_data import as_data
+from tundish.findings.finding import Finding
+from tundish.results.as_data import as_data
 
 WAIVER = {"reason": "It is looked after.", "by": "designer", "person": "An invented person"}
 

@@ -16,12 +16,12 @@ from hypothesis import strategies as st
 from laws.sample_data import WHOLE, sample_data
 from laws.thinning import BOOK, SAMPLES
 from tundish import Job
-from tundish.assessment.assess import digest_of
 from tundish.command.main import main
+from tundish.findings.assess import digest_of
 from tundish.job.reader import nested_data
-from tundish.measure.quantity import parse_quantity
-from tundish.measure.unit import KNOWN
-from tundish.reading.inline_toml import inline
+from tundish.text.inline_toml import inline
+from tundish.units.quantity import parse_quantity
+from tundish.units.unit import KNOWN
 
 NUMBERS = st.one_of(
     st.integers(-(10**12), 10**12).map(str),

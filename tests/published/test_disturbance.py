@@ -11,7 +11,7 @@ import pytest
 
 from published.calculated import calculated
 from tundish import Job, Rulebook, assess
-from tundish.assessment.finding import Verdict
+from tundish.findings.finding import Verdict
 
 LINE = complex(0.24, 0.15)  # [ohm]
 NEUTRAL = complex(0.16, 0.10)  # [ohm]

@@ -14,7 +14,7 @@ import pytest
 
 from published.calculated import calculated
 from tundish import Job, Rulebook, assess
-from tundish.assessment.finding import Verdict
+from tundish.findings.finding import Verdict
 
 CIRCUITS = "electricity.circuit"
 

@@ -16,7 +16,7 @@ from iapws import IAPWS97
 
 from tundish import Job, Rulebook
 from tundish.job.facts import flatten
-from tundish.rulebook.providing import Need, Provided, ask
+from tundish.rulebook.evaluate.provisions import Need, Provided, ask
 
 BOOK = Rulebook.built_in()
 UNITS = pint.UnitRegistry()

@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from tundish import Job, Rulebook, assess
-from tundish.assessment.finding import Verdict
+from tundish.findings.finding import Verdict
 
 PRINTED = [(30, 1667), (100, 500), (300, 166.7), (500, 100)]  # [mA], [ohm]
 

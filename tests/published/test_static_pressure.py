@@ -7,7 +7,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from published.calculated import calculated
-from tundish.measure.quantity import parse_quantity
+from tundish.units.quantity import parse_quantity
 
 UNITS = pint.UnitRegistry()
 

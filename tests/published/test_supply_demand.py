@@ -13,7 +13,7 @@ import math
 import pytest
 
 from published.calculated import calculated
-from tundish.job.schema import Fact, job_schema
+from tundish.job.model.schema import Fact, job_schema
 
 LOADS = {  # name: current [A] at 230 V
     "outdoor unit": 20.0,

@@ -11,7 +11,7 @@ import pint
 import pytest
 
 from published.calculated import calculated
-from tundish.measure.quantity import parse_quantity
+from tundish.units.quantity import parse_quantity
 
 UNITS = pint.UnitRegistry()
 

@@ -15,7 +15,7 @@ from iapws._iapws import _Kw
 
 from published.calculated import calculated
 from tundish import Job, Rulebook, assess
-from tundish.assessment.finding import Verdict
+from tundish.findings.finding import Verdict
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tundish.reading import bounds
+from tundish.text import bounds
 
 TOP = Path(__file__).parents[2]
 README = (TOP / "README.md").read_text(encoding="utf-8")

@@ -8,11 +8,11 @@ from typing import get_args
 import pytest
 
 from tundish import Rulebook
-from tundish.language.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
-from tundish.language.words import RESERVED
-from tundish.rulebook.file_shapes import FactShape, ProvisionShape, RuleShape
-from tundish.rulebook.proving import prove
-from tundish.rulebook.shapes import Severity, Stage
+from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.syntax.tokens import RESERVED
+from tundish.rulebook.files.file_shapes import FactShape, ProvisionShape, RuleShape
+from tundish.rulebook.model.words import Severity, Stage
+from tundish.rulebook.prove.prove import prove
 
 TOP = Path(__file__).parents[2]
 GUIDE = (TOP / "rules" / "README.md").read_text(encoding="utf-8")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from tundish import Refused
-from tundish.assessment.portfolio import Portfolio
 from tundish.job.facts import Facts
 from tundish.job.table_columns import read_table_columns
+from tundish.portfolio.portfolio import Portfolio
 from tundish.rulebook.rulebook import Rulebook
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from tundish import Job
-from tundish.assessment.assess import digest_of
+from tundish.findings.assess import digest_of
 from tundish.job.facts import flatten
 
 SHEET = '[unit]\nmodel = "Invented 8 kW outdoor unit"\n'

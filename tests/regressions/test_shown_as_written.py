@@ -8,8 +8,8 @@ import pytest
 
 from tundish import Job
 from tundish.job.facts import flatten, value_and_text
-from tundish.measure.quantity import parse_quantity
-from tundish.reading.inline_toml import inline
+from tundish.text.inline_toml import inline
+from tundish.units.quantity import parse_quantity
 
 
 @pytest.mark.parametrize("written", ["1e308 g", "-7e-300 m", "2.50e200 W/(m2.K)"])

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from report.made import STANDARD, assessment, finding, undecided
-from tundish.assessment.finding import Assessment, Input, Open, Remedy, Working
-from tundish.reading.problem import Problem
-from tundish.report.checked import Checked, Refusal
-from tundish.rulebook.judging import Verdict
+from tundish.findings.finding import Assessment, Input, Open, Remedy, Working
+from tundish.report.formats.checked import Checked, Refusal
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.text.problem import Problem
 
 HOSTILE = (
     '<script>alert("1")</script>',

@@ -6,9 +6,9 @@ import datetime
 from dataclasses import replace
 from typing import Any
 
-from tundish.assessment.finding import Assessment, Finding, Input, Margin, Open, Working
-from tundish.rulebook.judging import Verdict
-from tundish.rulebook.source import Citation, Source
+from tundish.findings.finding import Assessment, Finding, Input, Margin, Open, Working
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.model.source import Citation, Source
 
 STANDARD = Citation(
     Source("invented-standard", "Invented standard 1", "standard", "2021"), "table 3", recall=True

@@ -6,9 +6,9 @@ import json
 import pytest
 
 from report.made import assessment, everything, finding
-from tundish.assessment.finding import Finding, Margin
-from tundish.reading.problem import Problem
-from tundish.report.as_data import FORM, as_data, as_json, several_as_data
+from tundish.findings.finding import Finding, Margin
+from tundish.results.as_data import FORM, as_data, as_json, several_as_data
+from tundish.text.problem import Problem
 
 
 def test_what_is_written_is_read_back_the_same() -> None:

@@ -3,12 +3,12 @@
 import pytest
 
 from report.made import SNOW, SOIL, assessment, everything, finding, thickness, undecided
-from tundish.assessment.finding import Assessment, Input
-from tundish.report.assessment_lines import Show, assessment_lines
-from tundish.report.plain import as_plain
-from tundish.report.question import questions
-from tundish.report.summary import breaches, memory_note, summary
-from tundish.rulebook.judging import Verdict
+from tundish.findings.finding import Assessment, Input
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.assessment import Show, assessment_lines
+from tundish.report.tell.summary import breaches, memory_note, summary
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.survey.question import questions
 
 
 def told(one: Assessment, show: Show = "usual", workings: bool = False) -> str:

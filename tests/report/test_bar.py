@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tundish.assessment.finding import Margin
-from tundish.report.bar import NARROWEST, bar
+from tundish.findings.finding import Margin
+from tundish.report.tell.bar import NARROWEST, bar
 
 
 def drawn(value: str, limit: str, width: int = 11) -> str:

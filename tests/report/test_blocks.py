@@ -1,9 +1,9 @@
 """Lines put together by what belongs to what."""
 
 from report.made import everything
-from tundish.report.assessment_lines import assessment_lines
-from tundish.report.blocks import groups_of, parts_of
-from tundish.report.line import GAP, Line, entries
+from tundish.report.page.blocks import groups_of, parts_of
+from tundish.report.page.line import GAP, Line, entries
+from tundish.report.tell.assessment import assessment_lines
 
 
 def test_a_part_for_each_heading() -> None:

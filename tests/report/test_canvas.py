@@ -1,6 +1,6 @@
 """What is drawn on a canvas, and what falls off it."""
 
-from tundish.report.canvas import Canvas
+from tundish.report.page.canvas import Canvas
 
 
 def test_later_strokes_lie_over_earlier_ones() -> None:

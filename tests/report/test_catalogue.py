@@ -3,8 +3,8 @@
 from pathlib import Path
 
 from report.packs import write_pack
-from tundish.report.catalogue import catalogue_lines
-from tundish.report.plain import as_plain
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.catalogue import catalogue_lines
 from tundish.rulebook.rulebook import Rulebook
 
 

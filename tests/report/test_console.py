@@ -7,9 +7,9 @@ import pytest
 from rich.console import Console
 
 from report.made import assessment, everything, finding
-from tundish.assessment.finding import Assessment
-from tundish.report.assessment_lines import assessment_lines
-from tundish.report.console import print_lines
+from tundish.findings.finding import Assessment
+from tundish.report.page.console import print_lines
+from tundish.report.tell.assessment import assessment_lines
 
 ESCAPE = re.compile(r"\x1b\[[0-9;]*m")
 

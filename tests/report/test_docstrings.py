@@ -1,8 +1,8 @@
 """Docstrings read as data."""
 
-from tundish.assessment.finding import Affected, Margin
-from tundish.report.docstrings import about, attributes
-from tundish.rulebook.rule import Rule
+from tundish.findings.finding import Affected, Margin
+from tundish.report.schemas.docstrings import about, attributes
+from tundish.rulebook.model.rule import Rule
 
 
 class Documented:

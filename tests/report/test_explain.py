@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from report.packs import write_pack
-from tundish.report.explain import quantity_lines, rule_lines
-from tundish.report.plain import as_plain
-from tundish.report.used import rules_that_use, used_facts, used_quantities
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
+from tundish.report.tell.explain import quantity_lines, rule_lines
 from tundish.rulebook.rulebook import Rulebook
 
 BOOK = Rulebook.built_in()

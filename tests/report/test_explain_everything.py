@@ -6,15 +6,15 @@ from collections.abc import Iterable
 
 import pytest
 
-from tundish.job.schema import Fact, Items, Record
-from tundish.report.console import print_lines
-from tundish.report.explain_fact import fact_lines
-from tundish.report.line import Line
-from tundish.report.named import name_lines
-from tundish.report.plain import as_plain
-from tundish.rulebook.fact_search import every_fact
-from tundish.rulebook.readers import Readers
+from tundish.job.model.schema import Fact, Items, Record
+from tundish.report.page.console import print_lines
+from tundish.report.page.line import Line
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.explain_fact import fact_lines
+from tundish.report.tell.named import name_lines
 from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.search.facts import every_fact
+from tundish.rulebook.search.readers import Readers
 
 BOOK = Rulebook.built_in()
 

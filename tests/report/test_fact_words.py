@@ -7,9 +7,9 @@ import pytest
 from tundish.job.facts import flatten
 from tundish.job.job import FILES, Job
 from tundish.job.kind_at import kind_at
-from tundish.job.schema import Fact, Record, job_schema
-from tundish.report.fact_words import as_written, kind_words
-from tundish.rulebook.fact_search import below
+from tundish.job.model.schema import Fact, Record, job_schema
+from tundish.report.tell.fact_phrases import as_written, kind_words
+from tundish.rulebook.search.facts import below
 
 
 @pytest.mark.parametrize(

@@ -11,14 +11,14 @@ from jsonschema import Draft202012Validator
 
 from report.packs import write_pack
 from tundish.job.job import Job
-from tundish.job.kinds import Kind
-from tundish.job.schema import Fact, Record, job_schema
-from tundish.reading.home import travelling_folder
-from tundish.reading.problem import Refused
-from tundish.report.data_schema import Schema
-from tundish.report.job_file_schema import job_file_schema, unit_sheet_schema
-from tundish.report.kind_schema import kind_schema
-from tundish.report.rule_file_schema import rule_file_schema
+from tundish.job.model.kinds import Kind
+from tundish.job.model.schema import Fact, Record, job_schema
+from tundish.report.schemas.data_schema import Schema
+from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
+from tundish.report.schemas.kinds import kind_schema
+from tundish.report.schemas.rule_files import rule_file_schema
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.problem import Refused
 
 SAMPLES = travelling_folder("sample_jobs")
 JOBS = sorted(SAMPLES.glob("*.toml"))

@@ -12,13 +12,13 @@ from jsonschema import Draft202012Validator
 from report.made import everything
 from report.test_siting import place
 from tundish import Job, Rulebook, assess
-from tundish.assessment.finding import Finding
-from tundish.assessment.remedies import with_remedies
-from tundish.reading.home import travelling_folder
-from tundish.reading.problem import Problem
-from tundish.report.as_data import FORM, as_data, as_json, several_as_data
-from tundish.report.data_schema import DataSchemas
-from tundish.report.findings_schema import findings_schema
+from tundish.findings.finding import Finding
+from tundish.remedy.remedies import with_remedies
+from tundish.report.schemas.data_schema import DataSchemas
+from tundish.report.schemas.findings import findings_schema
+from tundish.results.as_data import FORM, as_data, as_json, several_as_data
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.problem import Problem
 
 JOBS = sorted(travelling_folder("sample_jobs").glob("*.toml"))
 

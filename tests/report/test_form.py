@@ -7,13 +7,13 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, Rulebook, assess
-from tundish.assessment.survey import inquiries
-from tundish.job.hints import hint
-from tundish.job.overlay import without_blanks
-from tundish.job.schema import Items, job_schema
-from tundish.report.form import Asked, form
-from tundish.report.survey_form import survey_form
-from tundish.report.survey_lines import survey_lines
+from tundish.job.merge import without_blanks
+from tundish.job.model.hints import hint
+from tundish.job.model.schema import Items, job_schema
+from tundish.report.forms.form import Asked, form
+from tundish.report.forms.survey_form import survey_form
+from tundish.report.tell.survey import survey_lines
+from tundish.survey.survey import inquiries
 
 QUESTION = Asked("What is it?", "By looking.", None, ["at least 22 L/min"], ["It is enough"])
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tundish.report.harmless import harmless, harmless_aligned
+from tundish.text.escape import harmless, harmless_aligned
 
 
 @given(st.text())

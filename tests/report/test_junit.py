@@ -7,12 +7,12 @@ import pytest
 
 from report.hostile import HOSTILE, hostile_checked
 from report.made import assessment, everything, finding
-from tundish.reading.problem import Problem
-from tundish.report.checked import Checked, Refusal
-from tundish.report.harmless import harmless
-from tundish.report.junit import as_junit
-from tundish.report.words import as_sentence
-from tundish.rulebook.judging import Verdict
+from tundish.report.formats.checked import Checked, Refusal
+from tundish.report.formats.junit import as_junit
+from tundish.report.tell.phrases import as_sentence
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.text.escape import harmless
+from tundish.text.problem import Problem
 
 TAGS = {"testsuites", "testsuite", "properties", "property", "testcase"} | {
     "failure",

@@ -6,10 +6,10 @@ import pytest
 from rich.cells import cell_len
 
 from report.made import assessment, everything, finding
-from tundish.report.assessment_lines import assessment_lines
-from tundish.report.layout import WIDEST, lay_out
-from tundish.report.line import Line
-from tundish.report.look import DRAWN, TYPED, Look
+from tundish.report.page.glyphs import DRAWN, TYPED, Look
+from tundish.report.page.layout import WIDEST, lay_out
+from tundish.report.page.line import Line
+from tundish.report.tell.assessment import assessment_lines
 
 
 def page(lines: list[Line], width: int, look: Look = TYPED) -> str:

@@ -13,9 +13,9 @@ from report.hostile import HOSTILE, hostile_checked
 from report.made import assessment, everything, finding
 from report.test_siting import place
 from report.told import one, said_by_lines, words
-from tundish.report.checked import Checked
-from tundish.report.markdown import as_markdown
-from tundish.report.markdown_text import in_markdown
+from tundish.report.formats.checked import Checked
+from tundish.report.formats.markdown import as_markdown
+from tundish.report.formats.markdown_escape import in_markdown
 
 READER = MarkdownIt("commonmark").enable(["table", "strikethrough"])
 OURS = {"h1", "h2", "h3", "h4", "p", "ul", "li", "strong", "code", "pre"}

@@ -4,15 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from tundish.job.schema import job_schema
-from tundish.measure.unit import KNOWN, read_unit
-from tundish.report.explain_fact import fact_lines
-from tundish.report.explain_unit import si_symbol
-from tundish.report.named import name_lines, no_such_name
-from tundish.report.plain import as_plain
-from tundish.rulebook.fact_search import below
-from tundish.rulebook.readers import Readers
+from tundish.job.model.schema import job_schema
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.explain_fact import fact_lines
+from tundish.report.tell.explain_unit import si_symbol
+from tundish.report.tell.named import name_lines, no_such_name
 from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.search.facts import below
+from tundish.rulebook.search.readers import Readers
+from tundish.units.unit import KNOWN, read_unit
 
 BOOK = Rulebook.built_in()
 

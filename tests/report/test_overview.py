@@ -1,8 +1,8 @@
 """The overview of several jobs."""
 
 from report.made import assessment, everything
-from tundish.report.overview import overview_lines
-from tundish.report.plain import as_plain
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.overview import overview_lines
 
 
 def test_each_job_has_a_row_with_its_worst_severity() -> None:

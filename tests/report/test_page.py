@@ -10,10 +10,10 @@ from report.hostile import HOSTILE, hostile_checked
 from report.made import assessment, everything, finding
 from report.test_siting import place
 from report.told import one, said_by_lines, words
-from tundish.assessment.finding import Margin
-from tundish.report.checked import Checked
-from tundish.report.page import as_html
-from tundish.report.page_style import STYLE
+from tundish.findings.finding import Margin
+from tundish.report.formats.checked import Checked
+from tundish.report.formats.html import as_html
+from tundish.report.formats.html_style import STYLE
 
 VOID = {"meta", "rect"}
 ATTRIBUTES = {"charset", "content", "http-equiv", "lang", "name"} | {

@@ -7,12 +7,12 @@ import sys
 import pytest
 from rich.console import Console
 
-from tundish.assessment.assess import assess
+from tundish.findings.assess import assess
 from tundish.job.job import Job
-from tundish.reading.home import travelling_folder
-from tundish.report.assessment_lines import assessment_lines
-from tundish.report.console import print_lines
-from tundish.report.piped import may_have_colour, terminal_width
+from tundish.report.page.console import print_lines
+from tundish.report.page.piped import may_have_colour, terminal_width
+from tundish.report.tell.assessment import assessment_lines
+from tundish.text.bundled_folders import travelling_folder
 
 SAMPLE = travelling_folder("sample_jobs") / "shore-bungalow.toml"
 

@@ -3,8 +3,8 @@
 import re
 
 from report.made import everything
-from tundish.report.assessment_lines import assessment_lines
-from tundish.report.plain import WIDTH, as_plain
+from tundish.report.page.plain import WIDTH, as_plain
+from tundish.report.tell.assessment import assessment_lines
 
 
 def test_plain_text_is_ascii_where_the_job_is() -> None:

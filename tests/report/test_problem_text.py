@@ -2,8 +2,8 @@
 
 import pytest
 
-from tundish.reading.problem import Problem
-from tundish.report.problem_text import problems_text
+from tundish.report.tell.problem_text import problems_text
+from tundish.text.problem import Problem
 
 
 @pytest.mark.parametrize(

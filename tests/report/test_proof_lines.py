@@ -2,9 +2,9 @@
 
 import pytest
 
-from tundish.report.plain import as_plain
-from tundish.report.proof_lines import is_proved, proof_lines
-from tundish.rulebook.proving import Failure, Proof
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.proof import is_proved, proof_lines
+from tundish.rulebook.prove.prove import Failure, Proof
 
 GOOD = Proof("placement/snow", "rule", 3, ())
 BAD = Proof(

@@ -9,18 +9,18 @@ from pathlib import Path
 
 import pytest
 
-from tundish.job.hints import is_pipe_size
 from tundish.job.job import FILES
-from tundish.job.schema import Entry, Items, Record, job_schema
-from tundish.reading.toml_file import toml_of
-from tundish.report.rule_template import rule_template
-from tundish.rulebook.file_shapes import RuleShape
-from tundish.rulebook.linking import Linker
-from tundish.rulebook.proving import Proof, prove
-from tundish.rulebook.reading import read_shape
-from tundish.rulebook.rule import Rule
-from tundish.rulebook.rule_source import RuleSource
+from tundish.job.model.hints import is_pipe_size
+from tundish.job.model.schema import Entry, Items, Record, job_schema
+from tundish.report.forms.rule_template import rule_template
+from tundish.rulebook.files.file_shapes import RuleShape
+from tundish.rulebook.files.read_file import read_shape
+from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.link.link import Linker
+from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.prove.prove import Proof, prove
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.toml_file import toml_of
 
 TODAY = datetime.date(2026, 11, 25)
 

@@ -14,13 +14,13 @@ from jsonschema import Draft4Validator
 
 from report.hostile import HOSTILE, hostile_checked
 from report.made import assessment, everything, finding, undecided
-from tundish.assessment.finding import Input
-from tundish.reading.problem import Problem
-from tundish.report.checked import Checked, Refusal
-from tundish.report.sarif import as_sarif
-from tundish.report.sarif_places import uri_of
-from tundish.report.sarif_text import message
-from tundish.rulebook.judging import Verdict
+from tundish.findings.finding import Input
+from tundish.report.formats.checked import Checked, Refusal
+from tundish.report.formats.sarif import as_sarif
+from tundish.report.formats.sarif_places import uri_of
+from tundish.report.formats.sarif_text import message
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.text.problem import Problem
 
 SCHEMA = Path(__file__).with_name("sarif-2.1.0.json")
 STANDARD = Draft4Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))

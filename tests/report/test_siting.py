@@ -4,14 +4,14 @@ from typing import Any
 
 import pytest
 
-from tundish.assessment.figures import Figure
-from tundish.assessment.siting import Siting, siting_of
+from tundish.findings.figures import Figure
+from tundish.findings.siting import Siting, siting_of
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.report.look import DRAWN, TYPED
-from tundish.report.plain import as_plain
-from tundish.report.plan import plan
-from tundish.report.siting_lines import siting_lines
+from tundish.report.page.glyphs import DRAWN, TYPED
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.site_plan import plan
+from tundish.report.tell.siting import siting_lines
 
 PLACE: dict[str, Any] = {
     "unit.size": {"width": "1200 mm", "depth": "400 mm"},

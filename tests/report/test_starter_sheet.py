@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from tundish import Job, assess
-from tundish.job.schema import Fact, Record, job_schema
-from tundish.report.starter_lines import WIDTH, example, prose, taken_up
-from tundish.report.starter_sheet import starter_sheet
-from tundish.rulebook.unit_sheet import sheet_sections
+from tundish.job.model.schema import Fact, Record, job_schema
+from tundish.report.forms.starter_lines import WIDTH, example, prose, taken_up
+from tundish.report.forms.starter_sheet import starter_sheet
+from tundish.rulebook.forms.unit_sheet import sheet_sections
 
 # The items of the table for heat pumps in Commission Regulation (EU) No 813/2013, Annex II, point
 # 5(a) (Table 2), each line from left to right. Read in a public copy of EUR-Lex's text, CELEX

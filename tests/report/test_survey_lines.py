@@ -3,9 +3,9 @@
 import pytest
 
 from tundish import Job, Rulebook, assess
-from tundish.assessment.survey import inquiries
-from tundish.report.plain import as_plain
-from tundish.report.survey_lines import survey_lines
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.survey import survey_lines
+from tundish.survey.survey import inquiries
 
 BOOK = Rulebook.built_in()
 

@@ -4,7 +4,7 @@ import shlex
 
 import pytest
 
-from tundish.report.typed import typed
+from tundish.report.tell.command_text import typed
 
 
 def test_a_command_is_the_program_and_its_words() -> None:

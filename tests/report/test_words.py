@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from tundish.report.words import as_sentence, counted, day, from_stage, in_words, listed
+from tundish.report.tell.phrases import as_sentence, counted, day, from_stage, in_words, listed
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from tundish.report.wrapping import wrap
+from tundish.report.page.wrapping import wrap
 
 WORDS = st.text(st.characters(categories=("L", "N", "P", "S"), max_codepoint=0x2FFF), max_size=60)
 

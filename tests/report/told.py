@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from report.made import everything
-from tundish.assessment.finding import Assessment
-from tundish.report.assessment_lines import assessment_lines
-from tundish.report.bar import bar
-from tundish.report.checked import Checked
-from tundish.report.harmless import harmless
+from tundish.findings.finding import Assessment
+from tundish.report.formats.checked import Checked
+from tundish.report.tell.assessment import assessment_lines
+from tundish.report.tell.bar import bar
+from tundish.text.escape import harmless
 
 
 def one(assessment: Assessment | None = None) -> Checked:

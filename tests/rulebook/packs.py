@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from tundish.reading.problem import Problem, Refused
-from tundish.rulebook.proving import Proof, prove
+from tundish.rulebook.prove.prove import Proof, prove
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Problem, Refused
 
 SOURCES = """\
 [practice]

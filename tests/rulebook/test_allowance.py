@@ -8,12 +8,12 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, assess
-from tundish.assessment.trying import Trials
-from tundish.language.session import Session, TooManySteps
-from tundish.language.table import RowsOfTables
-from tundish.reading.bounds import MOST_EXPLAINED_STEPS_OF_ALL, MOST_STEPS_OF_ALL
-from tundish.rulebook.judging import Verdict
+from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.operations.table import RowsOfTables
+from tundish.remedy.trials import Trials
+from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import MOST_EXPLAINED_STEPS_OF_ALL, MOST_STEPS_OF_ALL
 
 CONDITION = '"placement.height_below >= site.snow_depth"'
 LOOP = "all(run.length > 0 m for run in water.run)"
@@ -43,7 +43,7 @@ def runs(count: int) -> Job:
 
 
 def bound(monkeypatch: pytest.MonkeyPatch, name: str, value: int) -> None:
-    monkeypatch.setattr(f"tundish.rulebook.allowance.{name}", value)
+    monkeypatch.setattr(f"tundish.rulebook.evaluate.budget.{name}", value)
 
 
 def verdicts(job: Job, book: Rulebook) -> list[Verdict]:

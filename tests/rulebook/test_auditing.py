@@ -4,8 +4,8 @@ import datetime
 from pathlib import Path
 
 from rulebook.packs import QUANTITY, RULE, TABLE, load
-from tundish.rulebook.auditing import audit
-from tundish.rulebook.contradicting import contradictions
+from tundish.rulebook.prove.audit import audit
+from tundish.rulebook.prove.contradictions import contradictions
 from tundish.rulebook.rulebook import Rulebook
 
 DAY = datetime.date(2026, 11, 26)

@@ -5,12 +5,12 @@ from functools import cache
 
 import pytest
 
-from tundish.language.tree import Node, children
-from tundish.measure.unit import KNOWN
-from tundish.rulebook.proving import Proof, prove
-from tundish.rulebook.rule import Rule
+from tundish.language.tree.tree import Node, children
+from tundish.rulebook.forms.unit_sheet import sheet_sections
+from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.prove.prove import Proof, prove
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.unit_sheet import sheet_sections
+from tundish.units.unit import KNOWN
 
 BOOK = Rulebook.built_in()
 RULES = sorted(BOOK.rules)

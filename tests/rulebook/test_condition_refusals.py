@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import RULE, only_problem, problems
-from tundish.reading.problem import Problem
+from tundish.text.problem import Problem
 
 REQUIRES = '"placement.height_below >= site.snow_depth"'
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, TABLE, load, only_problem
-from tundish.reading.problem import Refused
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Refused
 
 FAR = "9999-01-01"
 
@@ -37,7 +37,7 @@ def test_a_review_may_be_of_tomorrow_as_it_is_so_elsewhere(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, later: int, is_read: bool
 ) -> None:
     today = datetime.date(2031, 3, 31)
-    monkeypatch.setattr("tundish.rulebook.days.today", lambda: today)
+    monkeypatch.setattr("tundish.rulebook.files.days.today", lambda: today)
     day = today + datetime.timedelta(days=later)
     files = {"snow/base.toml": RULE.replace("2026-11-25", day.isoformat())}
     if is_read:
@@ -49,12 +49,12 @@ def test_a_review_may_be_of_tomorrow_as_it_is_so_elsewhere(
 def test_a_clock_that_is_years_behind_refuses_nothing_that_travels_with_the_program(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tundish.rulebook.days.today", lambda: datetime.date(1970, 1, 1))
+    monkeypatch.setattr("tundish.rulebook.files.days.today", lambda: datetime.date(1970, 1, 1))
     assert load(tmp_path, {"snow/base.toml": RULE}).rules
 
 
 def test_no_review_of_the_built_in_rulebook_is_refused_by_a_clock_that_is_behind() -> None:
-    from tundish.rulebook.days import _PROGRAM_WRITTEN
+    from tundish.rulebook.files.days import _PROGRAM_WRITTEN
 
     book = Rulebook.built_in()
     held = [*book.rules.values(), *book.quantities.values(), *book.provisions.values()]

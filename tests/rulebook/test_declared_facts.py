@@ -7,7 +7,7 @@ import pytest
 
 from rulebook.packs import RULE, load, only_problem, proofs
 from tundish import Job, Refused, Verdict, assess
-from tundish.assessment.remedies import with_remedies
+from tundish.remedy.remedies import with_remedies
 
 FACTS = """\
 [crane_reach]

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, load, only_problem
-from tundish.reading.bounds import DEEPEST_TREE, LONGEST_DEPENDENCE
+from tundish.text.bounds import DEEPEST_TREE, LONGEST_DEPENDENCE
 
 REQUIRES = '"placement.height_below >= site.snow_depth"'
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from tundish.rulebook.fact_search import Found, every_fact, find_facts, stem
-from tundish.rulebook.readers import Readers
-from tundish.rulebook.reads import facts_read
+from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.search.facts import Found, every_fact, find_facts, stem
+from tundish.rulebook.search.readers import Readers
 
 BOOK = Rulebook.built_in()
 READERS = Readers.of(BOOK)

@@ -6,7 +6,7 @@ import pytest
 from rulebook.packs import RULE, load
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.rulebook.judging import Judgement, Verdict, judge
+from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
 from tundish.rulebook.rulebook import Rulebook
 
 CONDITION = "placement.height_below >= site.snow_depth"
@@ -114,7 +114,7 @@ class _Absent:
 def test_a_rule_that_takes_too_many_steps_is_given_up_and_says_so(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 4 * 3)  # a round compares
+    monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_STEPS", 4 * 3)  # a round compares
     text = RULE.replace(CONDITION, "all(run.length <= 5 m for run in water.run)")
     book = load(tmp_path, {"snow/runs.toml": text})
     assert verdict(book, {"water.run": [{"length": "1 m"}] * 4}) is Verdict.MET
@@ -132,7 +132,7 @@ def test_what_a_rule_asks_of_the_whole_job_may_take_too_many_steps_too(
     book = load(tmp_path, {"snow/circuits.toml": text})
     long = {"water.run": [{"length": "9 m"}] * 5}
     assert verdict(book, long) is Verdict.NOT_APPLICABLE
-    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 4 * 3)
+    monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_STEPS", 4 * 3)
     (judgement,) = judged(load(tmp_path, {}), long)
     assert judgement.open_list == "electricity.circuit"
 
@@ -140,7 +140,7 @@ def test_what_a_rule_asks_of_the_whole_job_may_take_too_many_steps_too(
 def test_what_one_rule_spends_is_not_missing_to_the_next(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 4 * 3)  # a round compares
+    monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_STEPS", 4 * 3)  # a round compares
     text = RULE.replace(CONDITION, "all(run.length <= 5 m for run in water.run)")
     book = load(tmp_path, {"snow/a.toml": text, "snow/b.toml": text})
     facts = flatten(Job.from_data({"water.run": [{"length": "1 m"}] * 4}))

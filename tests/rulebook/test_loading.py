@@ -3,8 +3,8 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, SOURCES, TABLE, load, write_pack
-from tundish.reading.problem import Refused
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Refused
 
 FILES = {
     "snow/base.toml": RULE,

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, load
-from tundish.rulebook.catching import catching_case, stated_outcome
-from tundish.rulebook.coverage import coverage
-from tundish.rulebook.mutating import Trial, try_mutants
+from tundish.rulebook.prove.coverage import coverage
+from tundish.rulebook.prove.missing_cases import catching_case, stated_outcome
+from tundish.rulebook.prove.mutation_run import Trial, try_mutants
 from tundish.rulebook.rulebook import Rulebook
 
 EXACT = """

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, TABLE, load, only_problem
-from tundish.reading.bounds import (
+from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import (
     MOST_ADJUSTED,
     MOST_CITATIONS,
     MOST_COLUMNS,
@@ -13,8 +14,7 @@ from tundish.reading.bounds import (
     MOST_PACKS,
     MOST_ROWS,
 )
-from tundish.reading.problem import Problem, Refused
-from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Problem, Refused
 
 CITE = '[{ source = "practice" }]'
 
@@ -28,7 +28,7 @@ def refusal_of(*folders: Path) -> Problem:
 
 def bound(monkeypatch: pytest.MonkeyPatch, name: str, value: int) -> None:
     """Put a bound where a test reaches it in less than a second."""
-    monkeypatch.setattr(f"tundish.rulebook.pack_size.{name}", value)
+    monkeypatch.setattr(f"tundish.rulebook.files.pack_size.{name}", value)
 
 
 def test_files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -84,9 +84,9 @@ def test_rules_quantities_and_parts(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 def test_parts_of_all_conditions(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     # Two facts compared are three parts, and that it always applies is one.
     files = {"snow/a.toml": RULE, "snow/b.toml": RULE, "snow/c.toml": RULE}
-    monkeypatch.setattr("tundish.rulebook.linking_expressions.MOST_PARTS", 12)
+    monkeypatch.setattr("tundish.rulebook.link.expressions.MOST_PARTS", 12)
     assert len(load(tmp_path / "n", files).rules) == 3
-    monkeypatch.setattr("tundish.rulebook.linking_expressions.MOST_PARTS", 11)
+    monkeypatch.setattr("tundish.rulebook.link.expressions.MOST_PARTS", 11)
     problem = only_problem(tmp_path / "more", files)
     assert (problem.file, problem.key) == ("snow/c.toml", "requires")
     assert "All conditions and formulas up to here have more than" in problem.sentence

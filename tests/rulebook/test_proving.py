@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, proofs
-from tundish.rulebook.proving import Failure, Proof
+from tundish.rulebook.prove.prove import Failure, Proof
 
 GIVEN = 'given   = { "placement.height_below" = "100 mm", "site.snow_depth" = "120 mm" }'
 
@@ -208,7 +208,7 @@ def test_a_case_that_takes_too_many_steps_is_told(
     rule = rule.partition("[[case]]")[0] + case(runs, "undecided", "unknown = []")
     files = {"snow/base.toml": rule, "runs/quantities.toml": quantity}
     assert not proofs(tmp_path / "few", files)["twice"].failures
-    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 900)
+    monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_STEPS", 900)
     found = proofs(tmp_path / "many", files)
     assert [each.sentence for each in found["twice"].failures] == [
         "It takes more steps over these lists than it may."
@@ -224,7 +224,7 @@ def test_explaining_a_case_may_take_too_many_steps_too(
     rule = RULE.replace("placement.height_below >= site.snow_depth", "twice > 5 m")
     rule = rule.partition("[[case]]")[0] + case(runs, "undecided", "unknown = []")
     # The compiled form stops at the first unknown; only the explained one looks at all.
-    monkeypatch.setattr("tundish.rulebook.allowance.MOST_EXPLAINED_STEPS", 900)
+    monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_EXPLAINED_STEPS", 900)
     found = proofs(tmp_path, {"snow/base.toml": rule, "runs/quantities.toml": quantity})
     told = "It takes more steps over these lists than it may."
     assert told in [each.sentence for each in found["twice"].failures]

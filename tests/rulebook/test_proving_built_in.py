@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from tundish.assessment.proof_words import ProofWords
-from tundish.reading.home import travelling_folder
-from tundish.reading.problem import Refused
-from tundish.rulebook.proving import Failure, prove
+from tundish.findings.proof_phrases import ProofWords
+from tundish.rulebook.prove.prove import Failure, prove
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.problem import Refused
 
 
 def copy(folder: Path) -> Path:

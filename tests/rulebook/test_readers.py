@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from report.packs import write_pack
-from tundish.rulebook.readers import Readers
-from tundish.rulebook.reads import facts_read, quantities_read, tables_read
+from tundish.rulebook.link.facts_read import facts_read, quantities_read, tables_read
 from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.search.readers import Readers
 
 
 @pytest.fixture(name="rulebook")

@@ -16,9 +16,9 @@ from rulebook.packs import (
     told,
     write_pack,
 )
-from tundish.reading.bounds import LONGEST_TEXT
-from tundish.reading.problem import Refused
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import LONGEST_TEXT
+from tundish.text.problem import Refused
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE, only_problem, problems
-from tundish.reading.problem import Refused
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Refused
 
 EVERYTHING = {
     "snow/base.toml": RULE,

@@ -13,15 +13,15 @@ from typing import Any
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, SOURCES, TABLE, write_pack
-from tundish.assessment.assess import assess
+from tundish.cache.store import keep, kept
+from tundish.findings.assess import assess
 from tundish.job.job import Job
-from tundish.reading.home import travelling_folder
-from tundish.reading.problem import Refused
 from tundish.rulebook import rulebook as module
-from tundish.rulebook.declared import Declared
+from tundish.rulebook.cache.stored import send_work_along
+from tundish.rulebook.model.declared_facts import Declared
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.stored import send_work_along
-from tundish.storing.store import keep, kept
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.problem import Refused
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "geteuid"), reason="files have no owners here")
 FILES = {
@@ -49,7 +49,7 @@ def nothing_linked() -> Iterator[None]:
         raise AssertionError("linked anew")
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("tundish.rulebook.linked.link", linked)
+        patch.setattr("tundish.rulebook.link.linked.link", linked)
         yield
 
 
@@ -193,7 +193,7 @@ def test_what_travels_with_the_program_is_taken_for_its_own_rules_alone(
     carried.mkdir()
     sent = module.carry_built_in(carried)
     send_work_along(carried, sent.identity, "answer", compile("42", "made", "eval"))
-    monkeypatch.setattr("tundish.storing.carried.FOLDER", carried)
+    monkeypatch.setattr("tundish.cache.prebuilt.FOLDER", carried)
     with nothing_linked():
         back = module._read([base])
     same(plain, back)

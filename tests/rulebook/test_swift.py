@@ -11,9 +11,9 @@ import pytest
 from rulebook.packs import QUANTITY, RULE, load
 from tundish import Job, Rulebook
 from tundish.job.facts import Facts
-from tundish.reading.home import travelling_folder
-from tundish.rulebook.judging import judge
-from tundish.rulebook.swift import Swift
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.judge import judge
+from tundish.text.bundled_folders import travelling_folder
 
 BOOK = Rulebook.built_in()
 SWIFT = Swift(BOOK)
@@ -65,7 +65,7 @@ def test_every_case_of_every_rule_is_judged_alike() -> None:
 def test_very_many_rules_are_asked_by_several_functions_and_told_in_order(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr("tundish.rulebook.swift.PARTS_AT_ONCE", 300)
+    monkeypatch.setattr("tundish.rulebook.evaluate.evaluator.PARTS_AT_ONCE", 300)
     several = Swift(BOOK)
     assert several.names == SWIFT.names
     for path in SAMPLES:
@@ -86,6 +86,6 @@ def test_rounds_that_run_out_leave_the_same_undecided(
     )
     files = {"snow/base.toml": text, "snow/other.toml": RULE, "snow/quantities.toml": QUANTITY}
     book = load(tmp_path, files)
-    monkeypatch.setattr("tundish.rulebook.allowance.MOST_STEPS", 50)
+    monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_STEPS", 50)
     facts = book.facts(Job.from_data({"water.run": [{"length": "1 m"}] * 9}))
     assert Swift(book).verdicts(facts.values) == slowly(facts, book)

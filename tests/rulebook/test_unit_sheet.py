@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from tundish import Rulebook
-from tundish.reading.problem import Refused
-from tundish.rulebook.unit_sheet import UNIT_SHEET, sheet_sections
+from tundish.rulebook.forms.unit_sheet import UNIT_SHEET, sheet_sections
+from tundish.text.problem import Refused
 
 SOURCES = '[table]\ntitle = "A table"\nbasis = "regulation"\n'
 HEAD = '[[section]]\nheading = "A"\ncite = [{ source = "table" }]\nreviewed = 2026-12-01\n'

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from tundish import Refused
-from tundish.job.schema import job_schema
-from tundish.reading.toml_file import parse_toml
-from tundish.rulebook.walk import Walk
+from tundish.job.model.schema import job_schema
+from tundish.rulebook.forms.walk import Walk
+from tundish.text.toml_file import parse_toml
 
 WALK = Walk.built_in()
 

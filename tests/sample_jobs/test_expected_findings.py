@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tundish import Job, Rulebook, assess
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 EXPECTED = Path(__file__).parent / "expected"
 JOBS = sorted(travelling_folder("sample_jobs").glob("*.toml"))

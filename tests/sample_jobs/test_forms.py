@@ -13,15 +13,15 @@ import pytest
 
 from sample_jobs.filling import filled, lines
 from tundish import Job, Refused, Rulebook, Verdict, assess
-from tundish.assessment.finding import Assessment
-from tundish.assessment.survey import Inquiry, inquiries
 from tundish.command.main import main
+from tundish.findings.finding import Assessment
 from tundish.job.facts import own_names
-from tundish.reading.home import travelling_folder
-from tundish.report.commissioning_sheet import commissioning_sheet
-from tundish.report.plain import as_plain
-from tundish.report.survey_form import survey_form
-from tundish.report.survey_lines import survey_lines
+from tundish.report.forms.commissioning_sheet import commissioning_sheet
+from tundish.report.forms.survey_form import survey_form
+from tundish.report.page.plain import as_plain
+from tundish.report.tell.survey import survey_lines
+from tundish.survey.survey import Inquiry, inquiries
+from tundish.text.bundled_folders import travelling_folder
 
 BOOK = Rulebook.built_in()
 SAMPLES = travelling_folder("sample_jobs")

@@ -11,12 +11,12 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from tundish import Job, Refused, Rulebook, Verdict, assess
-from tundish.assessment.assess import digest_of
 from tundish.command.main import main
+from tundish.findings.assess import digest_of
 from tundish.job.facts import flatten
-from tundish.job.schema import job_schema
-from tundish.reading.home import travelling_folder
-from tundish.report.job_file_schema import job_file_schema
+from tundish.job.model.schema import job_schema
+from tundish.report.schemas.job_files import job_file_schema
+from tundish.text.bundled_folders import travelling_folder
 
 SAMPLES = travelling_folder("sample_jobs")
 TYPES = sorted((SAMPLES / "house_types").glob("*.toml"))

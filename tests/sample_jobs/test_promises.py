@@ -3,7 +3,7 @@
 import pytest
 
 from tundish import Assessment, Job, Rulebook, Verdict, assess
-from tundish.reading.home import travelling_folder
+from tundish.text.bundled_folders import travelling_folder
 
 FAULTS_OF_THE_BUNGALOW = {
     "coastal-corrosion/treated-coil",

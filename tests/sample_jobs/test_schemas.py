@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
-from tundish.reading.home import travelling_folder
-from tundish.report.as_data import as_json
-from tundish.report.job_file_schema import job_file_schema, unit_sheet_schema
+from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
+from tundish.results.as_data import as_json
+from tundish.text.bundled_folders import travelling_folder
 
 SAMPLES = travelling_folder("sample_jobs")
 SCHEMAS = SAMPLES / "schemas"

@@ -19,13 +19,13 @@ from random import Random
 from typing import Any
 
 from tundish import Job, Rulebook
-from tundish.job.hints import written_path
-from tundish.job.schema import Fact, Items, job_schema
-from tundish.reading.home import travelling_folder
-from tundish.rulebook.judging import Verdict
-from tundish.rulebook.shapes import STAGES
-from tundish.rulebook.swift import Swift
-from tundish.rulebook.walk import Walk
+from tundish.job.model.hints import written_path
+from tundish.job.model.schema import Fact, Items, job_schema
+from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.forms.walk import Walk
+from tundish.rulebook.model.words import STAGES
+from tundish.text.bundled_folders import travelling_folder
 
 BOOK = Rulebook.built_in()
 EVALUATOR = Swift(BOOK)

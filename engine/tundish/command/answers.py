@@ -39,7 +39,7 @@ class Answers:
         line = sys.stdin.readline(_LONGEST)
         answer = line.rstrip("\r\n") if line else None
         # Nobody sees what came out of a pipe, unless it is shown.
-        from tundish.report.harmless import harmless
+        from tundish.text.escape import harmless
 
         sys.stdout.write(f"{harmless(answer or '')}\n")
         return answer

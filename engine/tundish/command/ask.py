@@ -73,7 +73,7 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         _hold(interview, arguments.job, arguments.rules)
     except KeyboardInterrupt:
-        from tundish.report.interview_lines import interrupted_text
+        from tundish.report.tell.interview import interrupted_text
 
         sys.stderr.write(f"\n{interrupted_text(interview.summary().answered, arguments.job)}")
         raise
@@ -83,7 +83,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _hold(interview: Interview, file: str, rules: Sequence[str]) -> None:
     """Ask and take answers until there is nothing more to ask, or nobody answers."""
     from tundish.command.answers import Answers
-    from tundish.report.interview_lines import (
+    from tundish.report.tell.interview import (
         completions,
         opening_lines,
         question_lines,
@@ -107,13 +107,13 @@ def _hold(interview: Interview, file: str, rules: Sequence[str]) -> None:
 
 def _walk_order() -> Order:
     """Return the order in which one goes through a house."""
-    from tundish.rulebook.walk import Walk
+    from tundish.rulebook.forms.walk import Walk
 
     return Walk.built_in().order
 
 
 def _not_there(path: str) -> int:
-    from tundish.reading.shown import escaped
+    from tundish.text.quoted import escaped
 
     name = escaped(path)
     sys.stderr.write(f"There is no file {name}. This writes one: tundish new {name}\n")

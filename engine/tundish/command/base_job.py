@@ -46,7 +46,7 @@ def base_job(named: str, new: Path) -> BaseJob:
         Refused: If no job in that folder can be based on it.
     """
     from tundish.command.house_types import beside
-    from tundish.report.form import quoted
+    from tundish.report.forms.form import quoted
 
     path = Path(os.path.relpath(beside(named, new), new.parent)).as_posix()
     return BaseJob(path, parse_job(f"based_on = {quoted(path)}", str(new), new.parent))

@@ -19,12 +19,12 @@ from tundish.command.progress import with_progress
 from tundish.command.words import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW
 
 if TYPE_CHECKING:
-    from tundish.assessment.finding import Assessment
     from tundish.command.job_files import JobFile
-    from tundish.reading.problem import Problem
-    from tundish.report.assessment_lines import Show
-    from tundish.report.checked import Checked, Refusal
+    from tundish.findings.finding import Assessment
+    from tundish.report.formats.checked import Checked, Refusal
+    from tundish.report.tell.assessment import Show
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.text.problem import Problem
 
 
 def add(subcommands: Subcommands) -> None:
@@ -134,8 +134,8 @@ class _Told:
         self.streams = arguments.form in (None, "plain")
 
     def assessment(self, assessment: Assessment) -> None:
-        from tundish.report.assessment_lines import assessment_lines
-        from tundish.report.line import GAP
+        from tundish.report.page.line import GAP
+        from tundish.report.tell.assessment import assessment_lines
 
         first = not self.assessments
         self.assessments.append(assessment)
@@ -153,7 +153,7 @@ class _Told:
         put_out([*gap, *lines], self._plain)
 
     def refused(self, name: str, problems: tuple[Problem, ...], is_job: bool = True) -> None:
-        from tundish.report.checked import Refusal
+        from tundish.report.formats.checked import Refusal
 
         complain(problems)
         self.refusals.append(Refusal(name, problems, is_job))
@@ -162,7 +162,7 @@ class _Told:
         if not self.streams:
             self._end_of_document()
         elif self._several:
-            from tundish.report.overview import overview_lines
+            from tundish.report.tell.overview import overview_lines
 
             jobs = [one.name for one in self.refusals if one.is_job]
             put_out(overview_lines(self.assessments, jobs), self._plain)
@@ -176,7 +176,7 @@ class _Told:
         return bool(self.arguments.form == "plain")
 
     def _end_of_document(self) -> None:
-        from tundish.report.document import document
+        from tundish.report.formats.document import document
 
         # A document is the same file wherever it is made: UTF-8, with plain line ends.
         if hasattr(sys.stdout, "reconfigure"):
@@ -184,7 +184,7 @@ class _Told:
         sys.stdout.write(document(self._checked(), self.arguments.form))
 
     def _checked(self) -> Checked:
-        from tundish.report.checked import Checked
+        from tundish.report.formats.checked import Checked
 
         # Its shape follows from what was asked, not from how many jobs happened to be there.
         one = len(self.arguments.jobs) == 1 and not self._of_folder()
@@ -204,9 +204,9 @@ class _Told:
 
 
 def _judge(file: JobFile, rulebook: Rulebook, told: _Told) -> None:
-    from tundish.assessment.assess import assess
-    from tundish.assessment.remedies import with_remedies
-    from tundish.reading.problem import Refused
+    from tundish.findings.assess import assess
+    from tundish.remedy.remedies import with_remedies
+    from tundish.text.problem import Refused
 
     try:
         job = file.read()
@@ -219,7 +219,7 @@ def _judge(file: JobFile, rulebook: Rulebook, told: _Told) -> None:
 
 
 def _fails(assessment: Assessment, fail_on: str) -> bool:
-    from tundish.report.summary import breached_worst_first
+    from tundish.report.tell.summary import breached_worst_first
 
     breached = breached_worst_first(assessment)
     if not breached or fail_on == "never":

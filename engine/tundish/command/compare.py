@@ -46,8 +46,8 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Compare; return what the command ends with."""
-    from tundish.assessment.comparing import compare
     from tundish.command.job_files import JobFile
+    from tundish.compare.compare import compare
     from tundish.rulebook.rulebook import Rulebook
 
     names = arguments.jobs
@@ -61,11 +61,11 @@ def run(arguments: argparse.Namespace) -> int:
         before, after, rules, other, stage=arguments.stage, region=arguments.region
     )
     if arguments.json:
-        from tundish.report.as_data import as_json, comparison_as_data
+        from tundish.results.as_data import as_json, comparison_as_data
 
         sys.stdout.write(as_json(comparison_as_data(comparison)))
     else:
-        from tundish.report.comparison_lines import comparison_lines
+        from tundish.report.tell.comparison import comparison_lines
 
         put_out(comparison_lines(comparison), arguments.plain)
     return int(bool(comparison.new))

@@ -34,7 +34,7 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Explain what was named; return what the command ends with."""
-    from tundish.report.named import name_lines, no_such_name
+    from tundish.report.tell.named import name_lines, no_such_name
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)

@@ -12,9 +12,9 @@ from tundish.command.parser import Subcommands, add_command, add_data_or_plain, 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tundish.job.schema import Asked
-    from tundish.rulebook.readers import Readers
+    from tundish.job.model.schema import Asked
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.rulebook.search.readers import Readers
 
 
 def add(subcommands: Subcommands) -> None:
@@ -44,10 +44,10 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Tell the facts; return what the command ends with."""
-    from tundish.report.fact_lines import nothing_found
-    from tundish.rulebook.fact_search import every_fact, find_facts
-    from tundish.rulebook.readers import Readers
+    from tundish.report.tell.facts import nothing_found
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.rulebook.search.facts import every_fact, find_facts
+    from tundish.rulebook.search.readers import Readers
 
     rulebook = Rulebook.load(*arguments.rules)
     words = [part for word in arguments.words for part in word.split()]
@@ -68,12 +68,12 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _overview(rulebook: Rulebook, arguments: argparse.Namespace) -> None:
     if arguments.json:
-        from tundish.report.as_data import as_json
-        from tundish.report.facts_as_data import overview_as_data
+        from tundish.report.formats.facts_as_data import overview_as_data
+        from tundish.results.as_data import as_json
 
         sys.stdout.write(as_json(overview_as_data(rulebook)))
         return
-    from tundish.report.fact_lines import overview_lines
+    from tundish.report.tell.facts import overview_lines
 
     put_out(overview_lines(rulebook), arguments.plain)
 
@@ -82,12 +82,12 @@ def _tell(
     facts: Sequence[Asked], rulebook: Rulebook, readers: Readers, arguments: argparse.Namespace
 ) -> None:
     if arguments.json:
-        from tundish.report.as_data import as_json
-        from tundish.report.facts_as_data import facts_as_data
+        from tundish.report.formats.facts_as_data import facts_as_data
+        from tundish.results.as_data import as_json
 
         sys.stdout.write(as_json(facts_as_data(facts, rulebook, readers)))
         return
-    from tundish.report.fact_lines import MOST_TOLD, facts_lines
+    from tundish.report.tell.facts import MOST_TOLD, facts_lines
 
     most = None if arguments.all else MOST_TOLD
     put_out(facts_lines(facts, rulebook, readers, most, arguments.rules), arguments.plain)

@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from tundish.command.page import CANNOT_READ
-from tundish.reading.shown import escaped
+from tundish.text.quoted import escaped
 
 
 class AlreadyThereError(Exception):

@@ -6,8 +6,8 @@ import sys
 import tomllib
 from pathlib import Path
 
-from tundish.reading.home import travelling_folder
-from tundish.reading.shown import escaped
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.quoted import escaped
 
 
 def beside(named: str, new: Path) -> str:

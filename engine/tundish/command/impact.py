@@ -47,10 +47,10 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Compare the jobs; return what the command ends with."""
-    from tundish.assessment.comparing import compare
     from tundish.command.job_files import job_files
-    from tundish.reading.problem import Refused
+    from tundish.compare.compare import compare
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.text.problem import Refused
 
     before, after = Rulebook.load(*arguments.before), Rulebook.load(*arguments.after)
     files, problems = job_files(arguments.jobs)
@@ -65,11 +65,11 @@ def run(arguments: argparse.Namespace) -> int:
             complain(refused.problems)
             problems.extend(refused.problems)
     if arguments.json:
-        from tundish.report.as_data import as_json, impact_as_data
+        from tundish.results.as_data import as_json, impact_as_data
 
         sys.stdout.write(as_json(impact_as_data(found)))
     else:
-        from tundish.report.impact_lines import impact_lines
+        from tundish.report.tell.impact import impact_lines
 
         put_out(impact_lines(found), arguments.plain)
     if problems:

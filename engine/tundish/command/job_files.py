@@ -9,9 +9,9 @@ from pathlib import Path
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
 from tundish.job.reader import parse_job, read_job
-from tundish.reading.bounds import LARGEST_FILE
-from tundish.reading.problem import Problem, Refused, refusal
-from tundish.reading.toml_file import read_toml
+from tundish.text.bounds import LARGEST_FILE
+from tundish.text.problem import Problem, Refused, refusal
+from tundish.text.toml_file import read_toml
 
 STANDARD_INPUT = "-"
 _NAME = "standard input"

@@ -12,8 +12,8 @@ from importlib import import_module
 from tundish.command.page import CANNOT_READ, complain
 from tundish.command.parser import Parser
 from tundish.command.start import INTERRUPTED
-from tundish.reading.home import installed_version
-from tundish.reading.problem import Refused
+from tundish.text.bundled_folders import installed_version
+from tundish.text.problem import Refused
 
 _RARELY = 100_000
 """Things made between two looks for waste."""
@@ -143,7 +143,7 @@ def _let_go_of_output() -> None:
 
 def _failed(error: OSError) -> int:
     """Say what the system declined to do, such as to write on a disk that is full."""
-    from tundish.report.harmless import harmless
+    from tundish.text.escape import harmless
 
     what = error.filename if isinstance(error.filename, str) else "What is put out"
     sys.stderr.write(f"{harmless(what)} cannot be written: {error.strerror or error}.\n")
@@ -151,7 +151,7 @@ def _failed(error: OSError) -> int:
 
 
 def _unexpected(error: Exception) -> int:
-    from tundish.report.harmless import harmless
+    from tundish.text.escape import harmless
 
     if os.environ.get("TUNDISH_TRACE") == "1":
         import traceback

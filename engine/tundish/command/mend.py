@@ -10,8 +10,8 @@ from tundish.command.page import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_rules
 
 if TYPE_CHECKING:
-    from tundish.assessment.mending import Mending
     from tundish.job.job import Job
+    from tundish.remedy.mend import Mending
 
 
 def add(subcommands: Subcommands) -> None:
@@ -42,10 +42,10 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Look for the changes; return what the command ends with."""
-    from tundish.assessment.mending import mend
     from tundish.command.files import put_in_file
     from tundish.job.reader import read_job
-    from tundish.report.mending_lines import mending_lines
+    from tundish.remedy.mend import mend
+    from tundish.report.tell.mending import mending_lines
     from tundish.rulebook.rulebook import Rulebook
 
     job = read_job(arguments.job)
@@ -63,8 +63,8 @@ def _changed_job(job: Job, mending: Mending, to: Path) -> str:
     """Return the job as one file with the changes put in."""
     import tomli_w
 
-    from tundish.job.changing import put_into_data
-    from tundish.reading.shown import escaped
+    from tundish.job.changes import put_into_data
+    from tundish.text.quoted import escaped
 
     source = job.source
     assert source is not None

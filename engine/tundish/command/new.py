@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from tundish.command.page import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
-from tundish.reading.shown import escaped
+from tundish.text.quoted import escaped
 
 if TYPE_CHECKING:
     from tundish.command.base_job import BaseJob
@@ -83,9 +83,9 @@ def _job(
 ) -> str:
     """Return the text of the job file."""
     from tundish.command.schema_files import schema_line
-    from tundish.report.starter_job import FirstJob, starter_job
+    from tundish.report.forms.starter_job import FirstJob, starter_job
+    from tundish.rulebook.forms.starters import facts_of_first_job, facts_of_packs
     from tundish.rulebook.rulebook import Rulebook
-    from tundish.rulebook.starters import facts_of_first_job, facts_of_packs
 
     rulebook = Rulebook.load(*arguments.rules)
     region, job = heading.get("region"), Path(arguments.job)
@@ -114,8 +114,8 @@ def _job(
 def _sheet(arguments: argparse.Namespace, job: Path, sheet: Path) -> str:
     """Return the text of the unit sheet."""
     from tundish.command.schema_files import schema_line
-    from tundish.report.starter_sheet import starter_sheet
-    from tundish.rulebook.starters import facts_of_first_sheet
+    from tundish.report.forms.starter_sheet import starter_sheet
+    from tundish.rulebook.forms.starters import facts_of_first_sheet
 
     paths = None if arguments.all else facts_of_first_sheet()
     return starter_sheet(paths, schema_line("unit", sheet, job.parent))
@@ -123,7 +123,7 @@ def _sheet(arguments: argparse.Namespace, job: Path, sheet: Path) -> str:
 
 def _next(arguments: argparse.Namespace) -> str:
     """Return the command to run next, as one types it."""
-    from tundish.report.typed import typed
+    from tundish.report.tell.command_text import typed
 
     return typed("check", arguments.job, rules=arguments.rules)
 
@@ -151,9 +151,9 @@ def _stem(arguments: argparse.Namespace) -> str:
 
 def _wrong(heading: dict[str, str]) -> str:
     """Say what is wrong with facts of a heading; an empty text if nothing is."""
-    from tundish.job.heading import Heading
-    from tundish.job.making import Unreadable
-    from tundish.job.refusing import refused
+    from tundish.job.model.errors import refused
+    from tundish.job.model.parse import Unreadable
+    from tundish.job.parts.job_heading import Heading
 
     try:
         Heading.read(heading)

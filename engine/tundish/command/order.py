@@ -45,23 +45,23 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """List the parts; return what the command ends with."""
-    from tundish.assessment.ordering import Standing, order_list
     from tundish.command.job_files import JobFile
+    from tundish.order.purchase_list import Standing, order_list
     from tundish.rulebook.rulebook import Rulebook
 
     job = JobFile(arguments.job).read()
     order = order_list(job, Rulebook.load(*arguments.rules), arguments.region)
     if arguments.csv:
-        from tundish.report.order_table import order_table
+        from tundish.report.formats.order_csv import order_table
 
         # Row ends are part of the table's form, whatever those of the system are.
         sys.stdout.write(order_table(order).replace("\r\n", "\n"))
     elif arguments.json:
-        from tundish.report.as_data import as_json, order_as_data
+        from tundish.results.as_data import as_json, order_as_data
 
         sys.stdout.write(as_json(order_as_data(order)))
     else:
-        from tundish.report.order_lines import order_lines
+        from tundish.report.tell.order import order_lines
 
         put_out(order_lines(order, arguments.workings), arguments.plain)
     return int(bool(order.of(Standing.MISSING)))

@@ -8,9 +8,9 @@ from collections.abc import Callable
 from typing import Any, NoReturn, TypeAlias
 
 from tundish.command.words import STAGES
-from tundish.reading.nearest import did_you_mean
-from tundish.reading.shown import shown
-from tundish.report.piped import may_have_colour, terminal_width
+from tundish.report.page.piped import may_have_colour, terminal_width
+from tundish.text.nearest import did_you_mean
+from tundish.text.quoted import shown
 
 _WIDEST = 100  # columns past which help is hard to read
 
@@ -74,7 +74,7 @@ def region(text: str) -> str:
         argparse.ArgumentTypeError: If it is the code of no country.
     """
     # Loaded here, as only a region that is given pays for it.
-    from tundish.job.regions import REGIONS, read_region
+    from tundish.job.model.regions import REGIONS, read_region
 
     if text.upper() in REGIONS:
         return text.upper()

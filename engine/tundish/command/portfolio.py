@@ -83,10 +83,10 @@ def _processes(text: str) -> int:
 
 def run(arguments: argparse.Namespace) -> int:
     """Judge the rows; return what the command ends with."""
-    from tundish.assessment.assess import assessed_facts
     from tundish.command.stock_output import put_together
+    from tundish.findings.assess import assessed_facts
     from tundish.job.reader import read_job
-    from tundish.report.portfolio_lines import portfolio_lines
+    from tundish.report.tell.portfolio import portfolio_lines
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)
@@ -115,8 +115,8 @@ def _by_columns() -> bool:
 def _row_by_row(arguments: argparse.Namespace, base: Facts, rulebook: Rulebook) -> Judging:
     """Make what judges one row after the other, where there is no package for columns."""
     from tundish.command.stock_rows import StockRows
-    from tundish.reading.column_file import NEEDS_EXTRA
-    from tundish.reading.problem import refusal
+    from tundish.text.column_file import NEEDS_EXTRA
+    from tundish.text.problem import refusal
 
     if arguments.cluster:
         raise refusal(arguments.cluster, "A cluster needs pip install 'tundish[cluster]'.")

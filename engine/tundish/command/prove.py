@@ -10,8 +10,8 @@ from tundish.command.parser import Subcommands, add_command, add_plain, add_rule
 from tundish.command.progress import with_progress
 
 if TYPE_CHECKING:
-    from tundish.report.workbench_lines import Uncaught
-    from tundish.rulebook.mutating import Proved, Survivor, Trial
+    from tundish.report.tell.deep_proof import Uncaught
+    from tundish.rulebook.prove.mutation_run import Proved, Survivor, Trial
     from tundish.rulebook.rulebook import Rulebook
 
 
@@ -52,9 +52,9 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Prove the rulebook; return what the command ends with."""
-    from tundish.assessment.proof_words import ProofWords
-    from tundish.report.proof_lines import is_proved, proof_lines
-    from tundish.rulebook.proving import prove
+    from tundish.findings.proof_phrases import ProofWords
+    from tundish.report.tell.proof import is_proved, proof_lines
+    from tundish.rulebook.prove.prove import prove
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)
@@ -69,7 +69,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _chosen(rulebook: Rulebook, arguments: argparse.Namespace) -> set[str]:
     """Return the names of what is to be proved, or end with a sentence where nothing fits."""
-    from tundish.reading.nearest import did_you_mean
+    from tundish.text.nearest import did_you_mean
 
     groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
     everything = [one for group in groups for one in group.values()]
@@ -92,11 +92,11 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
     """Tell what the cases leave unproved; return 1 where a mutant survives without an excuse."""
     import datetime
 
-    from tundish.report import workbench_lines as told
-    from tundish.rulebook.auditing import audit
-    from tundish.rulebook.contradicting import contradictions
-    from tundish.rulebook.coverage import coverage
-    from tundish.rulebook.mutating import try_mutants
+    from tundish.report.tell import deep_proof as told
+    from tundish.rulebook.prove.audit import audit
+    from tundish.rulebook.prove.contradictions import contradictions
+    from tundish.rulebook.prove.coverage import coverage
+    from tundish.rulebook.prove.mutation_run import try_mutants
 
     groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
     proved = [one for group in groups for one in group.values() if one.name in chosen]
@@ -126,8 +126,8 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
 
 
 def _uncaught(proved: Proved, survivor: Survivor, trial: Trial, rulebook: Rulebook) -> Uncaught:
-    from tundish.report.workbench_lines import Uncaught
-    from tundish.rulebook.catching import catching_case, stated_outcome
+    from tundish.report.tell.deep_proof import Uncaught
+    from tundish.rulebook.prove.missing_cases import catching_case, stated_outcome
 
     given = catching_case(proved, survivor.attempt, rulebook)
     outcome = "" if given is None else stated_outcome(proved, given, rulebook)
@@ -140,9 +140,9 @@ def _duration(text: str) -> float:
     Raises:
         argparse.ArgumentTypeError: If it is none.
     """
-    from tundish.measure.dimension import TIME
-    from tundish.measure.quantity import parse_quantity
-    from tundish.measure.unit import MeasureError
+    from tundish.units.dimension import TIME
+    from tundish.units.quantity import parse_quantity
+    from tundish.units.unit import MeasureError
 
     try:
         quantity = parse_quantity(text)

@@ -10,10 +10,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tundish.command.parser import Subcommands, add_command, add_rules, one_of
-from tundish.reading.shown import escaped
+from tundish.text.quoted import escaped
 
 if TYPE_CHECKING:
-    from tundish.job.schema import Asked
+    from tundish.job.model.schema import Asked
     from tundish.rulebook.rulebook import Rulebook
 
 _NAME = re.compile(r"[a-z0-9-]+/[a-z0-9-]+")
@@ -60,8 +60,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     from tundish.command.files import put_in_file
     from tundish.command.schema_files import schema_line, write_schema
-    from tundish.job.paths import without_positions
-    from tundish.report.rule_template import rule_template
+    from tundish.job.model.paths import without_positions
+    from tundish.report.forms.rule_template import rule_template
     from tundish.rulebook.rulebook import Rulebook
 
     name, parser = arguments.name, arguments.parser
@@ -97,7 +97,7 @@ def _folders(arguments: argparse.Namespace) -> list[str]:
 
 def _check_name(arguments: argparse.Namespace) -> None:
     """Refuse a name whose file would be read as something else than a rule."""
-    from tundish.rulebook.misplaced import KEPT_FOLDERS, OF_TOPIC
+    from tundish.rulebook.files.misplaced import KEPT_FOLDERS, OF_TOPIC
 
     topic, _, name = arguments.name.partition("/")
     if topic in KEPT_FOLDERS:
@@ -110,8 +110,8 @@ def _check_name(arguments: argparse.Namespace) -> None:
 
 def _check_folder(arguments: argparse.Namespace) -> None:
     """Refuse a folder in which the rule could not be proved, as files of another sort are there."""
-    from tundish.reading.problem import Refused
-    from tundish.rulebook.pack import PackFiles, files_of, read_pack
+    from tundish.rulebook.files.pack import PackFiles, files_of, read_pack
+    from tundish.text.problem import Refused
 
     folder = Path(arguments.folder)
     if not folder.is_dir():
@@ -138,9 +138,9 @@ def _next(name: str, arguments: argparse.Namespace) -> str:
 
 def _why_not(path: str, asked: Asked | None, rulebook: Rulebook) -> str:
     """Return why no rule can ask for what was named, and what to name instead."""
-    from tundish.job.schema import Record
-    from tundish.reading.nearest import did_you_mean
-    from tundish.reading.shown import shown
+    from tundish.job.model.schema import Record
+    from tundish.text.nearest import did_you_mean
+    from tundish.text.quoted import shown
 
     if asked is None:
         paths = list(rulebook.scope.facts)

@@ -30,7 +30,7 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """List the rules; return what the command ends with."""
-    from tundish.report.catalogue import catalogue_lines
+    from tundish.report.tell.catalogue import catalogue_lines
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)
@@ -44,8 +44,8 @@ def run(arguments: argparse.Namespace) -> int:
 def _no_such_topic(topic: str, topics: list[str]) -> int:
     import sys
 
-    from tundish.reading.nearest import did_you_mean
-    from tundish.reading.shown import shown
+    from tundish.text.nearest import did_you_mean
+    from tundish.text.quoted import shown
 
     hint = did_you_mean(topic, topics) or f" There are: {', '.join(topics)}."
     sys.stderr.write(f"There is no topic {shown(topic)}.{hint}\n")

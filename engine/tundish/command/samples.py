@@ -12,7 +12,7 @@ from tundish.command.page import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain
 
 if TYPE_CHECKING:
-    from tundish.report.line import Line
+    from tundish.report.page.line import Line
 
 
 def add(subcommands: Subcommands) -> None:
@@ -33,8 +33,8 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """List the samples; return what the command ends with."""
     from tundish.command.job_files import job_files
-    from tundish.reading.home import travelling_folder
-    from tundish.report.line import Line
+    from tundish.report.page.line import Line
+    from tundish.text.bundled_folders import travelling_folder
 
     folder = travelling_folder("sample_jobs")
     files, _ = job_files([str(folder)])
@@ -53,7 +53,7 @@ _COPY = "Copy one together with the unit sheet below it, into folders that lie a
 def _listed(paths: Iterable[str]) -> Iterator[Line]:
     """Give the title of each job, its path and that of its unit sheet."""
     from tundish.job.reader import read_job
-    from tundish.report.line import Line
+    from tundish.report.page.line import Line
 
     for path in paths:
         job = read_job(path)

@@ -35,7 +35,7 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print the schema; return what the command ends with."""
     from tundish.command.schema_files import schema_of
-    from tundish.report.as_data import as_json
+    from tundish.results.as_data import as_json
 
     sys.stdout.write(as_json(schema_of(arguments.what)))
     return 0

@@ -7,10 +7,10 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.reading.shown import escaped
+from tundish.text.quoted import escaped
 
 if TYPE_CHECKING:
-    from tundish.report.data_schema import Schema
+    from tundish.report.schemas.data_schema import Schema
 
 _FOLDER = "schemas"
 
@@ -18,14 +18,14 @@ _FOLDER = "schemas"
 def schema_of(what: str) -> Schema:
     """Return the schema of one kind of file or data: "job", "unit", "rule" or "findings"."""
     if what == "findings":
-        from tundish.report.findings_schema import findings_schema
+        from tundish.report.schemas.findings import findings_schema
 
         return findings_schema()
     if what == "rule":
-        from tundish.report.rule_file_schema import rule_file_schema
+        from tundish.report.schemas.rule_files import rule_file_schema
 
         return rule_file_schema()
-    from tundish.report.job_file_schema import job_file_schema, unit_sheet_schema
+    from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
 
     return job_file_schema() if what == "job" else unit_sheet_schema()
 
@@ -56,7 +56,7 @@ def write_schema(what: str, folder: Path) -> None:
         folder: The folder in whose `schemas` it is to lie.
     """
     from tundish.command.files import AlreadyThereError, write_new
-    from tundish.report.as_data import as_json
+    from tundish.results.as_data import as_json
 
     path = folder / _FOLDER / f"{what}.json"
     try:

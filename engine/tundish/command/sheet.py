@@ -34,12 +34,12 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet; return what the command ends with."""
-    from tundish.assessment.assess import assess
     from tundish.command.files import put_in_file
+    from tundish.findings.assess import assess
     from tundish.job.facts import own_names
     from tundish.job.reader import read_job
-    from tundish.report.commissioning_sheet import commissioning_sheet
-    from tundish.report.typed import typed
+    from tundish.report.forms.commissioning_sheet import commissioning_sheet
+    from tundish.report.tell.command_text import typed
     from tundish.rulebook.rulebook import Rulebook
 
     job = read_job(arguments.job)

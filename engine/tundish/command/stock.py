@@ -9,16 +9,16 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from tundish.assessment.screening import Screening
-from tundish.assessment.spreading import Recipe, on_cluster, on_this_machine, screening_of
-from tundish.assessment.stock import Form, Found, Summary
-from tundish.assessment.stock_remedies import EvenSample, remedies
 from tundish.job.facts import Facts
-from tundish.job.kinds import QuantityKind
+from tundish.job.model.kinds import QuantityKind
 from tundish.job.table_columns import NAME, read_table_columns
-from tundish.reading.column_file import NEEDS_EXTRA, RowsByColumn, read_columns
-from tundish.reading.problem import Problem, Refused, refusal
+from tundish.portfolio.by_columns import Screening
+from tundish.portfolio.parallel import Recipe, on_cluster, on_this_machine, screening_of
+from tundish.portfolio.remedies import EvenSample, remedies
+from tundish.portfolio.summary import Form, Found, Summary
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.column_file import NEEDS_EXTRA, RowsByColumn, read_columns
+from tundish.text.problem import Problem, Refused, refusal
 
 
 class Stock:

@@ -8,11 +8,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, BinaryIO, Protocol
 
-from tundish.assessment.stock import Form, Found, Summary
 from tundish.command.files import AlreadyThereError
 from tundish.command.progress import counting
 from tundish.command.whole_file import new_file
-from tundish.reading.bounds import MOST_PROBLEMS
+from tundish.portfolio.summary import Form, Found, Summary
+from tundish.text.bounds import MOST_PROBLEMS
 
 _PARTS = 8
 """Parts of a table that stand in one row group of a Parquet file: 65,536 rows."""
@@ -94,8 +94,8 @@ def _writer(to: Path, file: BinaryIO, judging: Judging) -> Iterator[tuple[Form, 
         return
     import pyarrow.parquet as pq
 
-    from tundish.assessment.stock import made_from
-    from tundish.assessment.stock_file import as_table, schema_of
+    from tundish.portfolio.summary import made_from
+    from tundish.portfolio.verdict_file import as_table, schema_of
 
     held: list[Any] = []
     schema = schema_of(judging.rules).with_metadata(

@@ -8,15 +8,15 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 from pathlib import Path
 
-from tundish.assessment.portfolio import Judged, Portfolio
-from tundish.assessment.stock import Form, Found, Summary, made_from
 from tundish.job.facts import Facts
 from tundish.job.table_columns import NAME, read_table_columns
-from tundish.reading.bounds import CHUNK_ROWS
-from tundish.reading.column_file import NEEDS_EXTRA
-from tundish.reading.problem import refusal
-from tundish.reading.row_file import read_rows
+from tundish.portfolio.portfolio import Judged, Portfolio
+from tundish.portfolio.summary import Form, Found, Summary, made_from
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import CHUNK_ROWS
+from tundish.text.column_file import NEEDS_EXTRA
+from tundish.text.problem import refusal
+from tundish.text.row_file import read_rows
 
 
 class StockRows:

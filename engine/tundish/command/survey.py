@@ -19,10 +19,10 @@ from tundish.command.parser import (
 )
 
 if TYPE_CHECKING:
-    from tundish.assessment.finding import Assessment
-    from tundish.assessment.survey import Inquiry
+    from tundish.findings.finding import Assessment
     from tundish.job.job import Job
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.survey.survey import Inquiry
 
 
 def add(subcommands: Subcommands) -> None:
@@ -54,10 +54,10 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Rank the questions; return what the command ends with."""
-    from tundish.assessment.assess import assess
-    from tundish.assessment.survey import inquiries
     from tundish.command.job_files import JobFile
+    from tundish.findings.assess import assess
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.survey.survey import inquiries
 
     rulebook = Rulebook.load(*arguments.rules)
     job = JobFile(arguments.job).read()
@@ -66,11 +66,11 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.form:
         return _write_form(arguments, job, assessment, found, rulebook)
     if arguments.json:
-        from tundish.report.as_data import as_json, survey_as_data
+        from tundish.results.as_data import as_json, survey_as_data
 
         sys.stdout.write(as_json(survey_as_data(assessment, found)))
     else:
-        from tundish.report.survey_lines import survey_lines
+        from tundish.report.tell.survey import survey_lines
 
         put_out(survey_lines(assessment, found, rulebook), arguments.plain)
     return 0
@@ -85,8 +85,8 @@ def _write_form(
 ) -> int:
     from tundish.command.files import put_in_file
     from tundish.job.facts import own_names
-    from tundish.report.survey_form import survey_form
-    from tundish.report.typed import typed
+    from tundish.report.forms.survey_form import survey_form
+    from tundish.report.tell.command_text import typed
 
     if arguments.job == "-":
         arguments.parser.error("A form names the file of its job; name that file, not '-'.")

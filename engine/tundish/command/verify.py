@@ -35,20 +35,20 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Verify; return what the command ends with."""
     from tundish.command.job_files import JobFile
-    from tundish.report.stated import read_result
-    from tundish.report.verifying import verify
+    from tundish.results.stated_result import read_result
+    from tundish.results.verify import verify
     from tundish.rulebook.rulebook import Rulebook
 
     job = JobFile(arguments.job)
     stated = read_result(arguments.result, job.name)
     found = verify(stated, job.read(), Rulebook.load(*arguments.rules))
     if arguments.json:
-        from tundish.report.as_data import as_json
-        from tundish.report.verifying import verification_as_data
+        from tundish.results.as_data import as_json
+        from tundish.results.verify import verification_as_data
 
         sys.stdout.write(as_json(verification_as_data(found)))
     else:
-        from tundish.report.verification_lines import verification_lines
+        from tundish.report.tell.verification import verification_lines
 
         put_out(verification_lines(found), arguments.plain)
     return int(not found.holds)

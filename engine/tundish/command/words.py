@@ -1,7 +1,7 @@
 """Words that options take.
 
 They stand here again, as `--help` would have to load half the program to read them where they are
-made; a test holds them equal to `tundish.assessment.finding` and `tundish.report`.
+made; a test holds them equal to `tundish.findings.finding` and `tundish.report`.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.interview.choosing import Choice, chosen
 from tundish.interview.question import Question
-from tundish.job.kinds import (
+from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
     Kind,
@@ -21,8 +21,8 @@ from tundish.job.kinds import (
     TruthKind,
     WholeKind,
 )
-from tundish.measure.quantity import parse_quantity
-from tundish.reading.shown import shown
+from tundish.text.quoted import shown
+from tundish.units.quantity import parse_quantity
 
 NONE = "none"
 NO_ITEMS = (NONE, "[]")

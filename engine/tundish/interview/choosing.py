@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.reading.nearest import nearest
-from tundish.reading.shown import shown
+from tundish.text.nearest import nearest
+from tundish.text.quoted import shown
 
 
 @dataclass(frozen=True, slots=True)

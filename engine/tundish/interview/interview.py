@@ -12,9 +12,9 @@ from tundish.interview.order import Order
 from tundish.interview.progress import Progress, Step, place_of, written_words
 from tundish.interview.question import Form, Question
 from tundish.interview.reply import Reply, Summary, decided_since, verdicts_of
-from tundish.job.changing import value_at
+from tundish.job.changes import value_at
+from tundish.rulebook.model.words import Stage
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.shapes import Stage
 
 STOP = ("stop", "quit", "exit", "q")
 BACK = ("back", "<")

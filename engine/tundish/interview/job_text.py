@@ -8,17 +8,17 @@ from typing import Any
 
 from tundish.interview.order import schema_order
 from tundish.interview.written_file import WrittenFile
-from tundish.job.changing import Change, put_into_data
+from tundish.job.changes import Change, put_into_data
 from tundish.job.job import MORE, Job
-from tundish.job.making import Unreadable
-from tundish.job.paths import path_steps, path_text
+from tundish.job.model.errors import problems_in
+from tundish.job.model.parse import Unreadable
+from tundish.job.model.paths import path_steps, path_text
+from tundish.job.model.schema import Fact, job_schema
 from tundish.job.reader import read_job
-from tundish.job.refusing import problems_in
-from tundish.job.schema import Fact, job_schema
-from tundish.reading.problem import refusal
-from tundish.reading.shown import shown
-from tundish.reading.toml_edit import EditError, Guide, with_value
-from tundish.reading.toml_file import parse_toml
+from tundish.text.problem import refusal
+from tundish.text.quoted import shown
+from tundish.text.toml_edit.edit import EditError, Guide, with_value
+from tundish.text.toml_file import parse_toml
 
 Steps = tuple[str | int, ...]
 

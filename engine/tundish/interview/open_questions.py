@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tundish.assessment.assess import assess, assessed_facts
-from tundish.assessment.finding import SEVERITIES, Assessment, Finding
-from tundish.assessment.survey import inquiries
+from tundish.findings.assess import assess, assessed_facts
+from tundish.findings.finding import SEVERITIES, Assessment, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.interview.order import Order, walking_key
 from tundish.interview.question import Form, Question, form_of, group_words, item_words
-from tundish.job.changing import value_at
+from tundish.job.changes import value_at
 from tundish.job.facts import Facts
-from tundish.job.hints import written_path
 from tundish.job.job import MORE, Job
-from tundish.job.schema import Items, Record
-from tundish.rulebook.declared import kind_of
+from tundish.job.model.hints import written_path
+from tundish.job.model.schema import Items, Record
+from tundish.rulebook.model.declared_facts import kind_of
+from tundish.rulebook.model.words import Stage
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.shapes import Stage
+from tundish.survey.survey import inquiries
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from tundish.job.job import Job
-from tundish.job.paths import without_positions
+from tundish.job.model.paths import without_positions
 
 Order = Callable[[str], Any]
 """Gives for the path of a fact, without positions, what it is sorted by."""

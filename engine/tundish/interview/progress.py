@@ -9,7 +9,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.interview.question import Question
 from tundish.interview.reply import Verdicts
-from tundish.reading.inline_toml import inline
+from tundish.text.inline_toml import inline
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tundish.assessment.finding import SEVERITIES, Finding
+from tundish.findings.finding import SEVERITIES, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.job.kinds import ChoiceKind, Kind, TextsKind
-from tundish.job.schema import Asked, Fact, Items, Record
+from tundish.job.model.kinds import ChoiceKind, Kind, TextsKind
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.rulebook.model.words import Severity
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.shapes import Severity
 
 Form = Literal["fact", "group", "list", "another"]
 """What is asked for: a fact; whether a group is there; the first item of a list, or one more."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tundish.assessment.finding import Assessment, Finding
+from tundish.findings.finding import Assessment, Finding
 from tundish.groundwork.dataclass import dataclass
-from tundish.rulebook.judging import Verdict
+from tundish.rulebook.evaluate.judge import Verdict
 
 Became = Literal[
     "written",  # it stands in the file

@@ -8,8 +8,8 @@ import secrets
 import stat
 from pathlib import Path
 
-from tundish.reading.plain_file import decoded
-from tundish.reading.toml_file import content_of
+from tundish.text.file import decoded
+from tundish.text.toml_file import content_of
 
 _BYTE_ORDER_MARK = "\ufeff"
 

@@ -22,13 +22,13 @@ from typing import Any
 
 from tundish.job.job import Job
 from tundish.job.layer import Layer
+from tundish.job.merge import lay_over
+from tundish.job.model.errors import part_of
 from tundish.job.named_file import named_path
-from tundish.job.overlay import lay_over
-from tundish.job.refusing import part_of
-from tundish.reading.bounds import MOST_BASES
-from tundish.reading.problem import Problem, Refused
-from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile, read_mended
+from tundish.text.bounds import MOST_BASES
+from tundish.text.problem import Problem, Refused
+from tundish.text.quoted import shown
+from tundish.text.toml_file import TomlFile, read_mended
 
 
 def laid_over_bases(

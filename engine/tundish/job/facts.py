@@ -7,12 +7,12 @@ from dataclasses import field
 from typing import Any, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.field_types import NONE, FactType, ItemsType, MoreType
 from tundish.job.job import Job
-from tundish.job.part import Part
-from tundish.job.pipe import PipeSize
-from tundish.job.schema import words
-from tundish.measure.quantity import Quantity
+from tundish.job.model.field_types import NONE, FactType, ItemsType, MoreType
+from tundish.job.model.part import Part
+from tundish.job.model.pipe_size import PipeSize
+from tundish.job.model.schema import words
+from tundish.units.quantity import Quantity
 
 Value: TypeAlias = "float | str | bool | tuple[str, ...] | list[dict[str, Value]]"
 

@@ -5,29 +5,29 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-from tundish.job.building import Building
-from tundish.job.controls import Controls
-from tundish.job.documents import Documents
-from tundish.job.electricity import Electricity
-from tundish.job.field_types import MoreType
-from tundish.job.handling import Handling
-from tundish.job.heading import Heading, Stage
-from tundish.job.hot_water import HotWater
-from tundish.job.maintenance import Maintenance
-from tundish.job.ordered import Ordered
-from tundish.job.part import Items, Part, Text, fact
-from tundish.job.placement import Placement
-from tundish.job.readings import Readings
-from tundish.job.refrigerant_care import RefrigerantCare
-from tundish.job.site import Site
-from tundish.job.sound import Sound
-from tundish.job.tolerance import Tolerance
-from tundish.job.unit import Unit
-from tundish.job.waiver import Waiver
-from tundish.job.water import Water
+from tundish.job.model.field_types import MoreType
+from tundish.job.model.part import Items, Part, Text, fact
+from tundish.job.parts.building import Building
+from tundish.job.parts.controls import Controls
+from tundish.job.parts.documents import Documents
+from tundish.job.parts.electricity import Electricity
+from tundish.job.parts.handling import Handling
+from tundish.job.parts.hot_water import HotWater
+from tundish.job.parts.job_heading import Heading, Stage
+from tundish.job.parts.maintenance import Maintenance
+from tundish.job.parts.order import Ordered
+from tundish.job.parts.placement import Placement
+from tundish.job.parts.readings import Readings
+from tundish.job.parts.refrigerant_care import RefrigerantCare
+from tundish.job.parts.site import Site
+from tundish.job.parts.sound import Sound
+from tundish.job.parts.tolerance import Tolerance
+from tundish.job.parts.unit import Unit
+from tundish.job.parts.waiver import Waiver
+from tundish.job.parts.water import Water
 
 if TYPE_CHECKING:
-    from tundish.job.source import Source
+    from tundish.job.provenance import Source
 
 
 MORE = "more"

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from tundish.job.kinds import Kind
-from tundish.job.member import PartClass
-from tundish.job.paths import without_positions
+from tundish.job.model.fields import PartClass
+from tundish.job.model.kinds import Kind
+from tundish.job.model.paths import without_positions
 
 
 def kind_at(path: str) -> Kind | None:

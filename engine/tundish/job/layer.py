@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from pathlib import Path as FilePath
 from typing import Any
 
-from tundish.job.overlay import Positions
-from tundish.reading.place import Path, Place, Places
-from tundish.reading.toml_file import TomlFile
+from tundish.job.merge import Positions
+from tundish.text.place import Path, Place, Places
+from tundish.text.toml_file import TomlFile
 
 
 class Layer(Places):

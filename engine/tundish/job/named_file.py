@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path, PureWindowsPath
 
-from tundish.reading.place import Places
-from tundish.reading.problem import Problem
-from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile
+from tundish.text.place import Places
+from tundish.text.problem import Problem
+from tundish.text.quoted import shown
+from tundish.text.toml_file import TomlFile
 
 NO_FOLDER = {
     "unit_sheet": "A sheet is found from the folder of a job file, and here is none.",

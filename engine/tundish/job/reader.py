@@ -9,19 +9,19 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
 from tundish.job.layer import Layer
+from tundish.job.merge import lay_over, without_blanks
+from tundish.job.model.errors import part_of
+from tundish.job.model.paths import path_text
 from tundish.job.named_file import NO_FOLDER, named_path
-from tundish.job.overlay import lay_over, without_blanks
-from tundish.job.paths import path_text
-from tundish.job.placement import Clearance
-from tundish.job.refusing import part_of
+from tundish.job.parts.placement import Clearance
+from tundish.job.parts.unit import Unit
+from tundish.job.provenance import Source
 from tundish.job.said_in_text import answers_in
-from tundish.job.source import Source
-from tundish.job.unit import Unit
-from tundish.reading.laying import laid_over
-from tundish.reading.place import Places
-from tundish.reading.problem import Problem, Refused
-from tundish.reading.shown import shown
-from tundish.reading.toml_file import TomlFile, parse_mended, read_mended
+from tundish.text.merge import laid_over
+from tundish.text.place import Places
+from tundish.text.problem import Problem, Refused
+from tundish.text.quoted import shown
+from tundish.text.toml_file import TomlFile, parse_mended, read_mended
 
 
 def read_job(path: str | Path) -> Job:

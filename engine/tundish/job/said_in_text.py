@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from tundish.job.kind_at import kind_at
-from tundish.job.kinds import Kind, NumberKind, TextsKind, TruthKind, WholeKind
+from tundish.job.model.kinds import Kind, NumberKind, TextsKind, TruthKind, WholeKind
 
 _TRUTHS = {"true": True, "false": False, "yes": True, "no": False}
 

@@ -10,15 +10,15 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value, add_fact
 from tundish.job.kind_at import kind_at
-from tundish.job.kinds import Kind, QuantityKind, WholeKind
-from tundish.job.pipe import PipeKind
+from tundish.job.model.kinds import Kind, QuantityKind, WholeKind
+from tundish.job.model.pipe_size import PipeKind
+from tundish.job.model.schema import Fact, Items, job_schema
 from tundish.job.said_in_text import said_in_text
-from tundish.job.schema import Fact, Items, job_schema
-from tundish.measure.quantity import MeasureError, Quantity, parse_quantity
-from tundish.measure.unit import Unit, read_unit
-from tundish.reading.nearest import did_you_mean
-from tundish.reading.problem import Problem, Refused
-from tundish.reading.shown import shown
+from tundish.text.nearest import did_you_mean
+from tundish.text.problem import Problem, Refused
+from tundish.text.quoted import shown
+from tundish.units.quantity import MeasureError, Quantity, parse_quantity
+from tundish.units.unit import Unit, read_unit
 
 NAME = "job"
 """The column that names each job; the number of its row stands in where there is none."""

@@ -9,34 +9,41 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import LateFunctions, LateItems, LateWhole
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
-from tundish.job.schema import Entry, job_schema
-from tundish.language.explained import Explainer, Formula
-from tundish.language.scope import Scope
-from tundish.language.session import Function, Session
-from tundish.language.table import RowsOfTables, Table
-from tundish.reading.home import travelling_folder
-from tundish.reading.nearest import did_you_mean
-from tundish.rulebook.allowance import Allowance
-from tundish.rulebook.cited_table import CitedTable
-from tundish.rulebook.declared import Declared, facts_with, meanings_with
-from tundish.rulebook.editions import Edition, edition_tables
-from tundish.rulebook.identity import identity_of
-from tundish.rulebook.late import LateFunctions, LateItems, LateWhole
-from tundish.rulebook.pack import FACTS, PackFiles, all_read, files_of, read_pack
-from tundish.rulebook.pack_size import check_folders, check_packs
-from tundish.rulebook.provision import Provision
-from tundish.rulebook.records import Linked
-from tundish.rulebook.rule import DerivedQuantity, Rule
-from tundish.rulebook.sizes import Sizes
-from tundish.rulebook.source import Source
-from tundish.rulebook.stored import kept_work, send_along, sending_along, store, stored, travelling
+from tundish.job.model.schema import Entry, job_schema
+from tundish.language.check.scope import Scope
+from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.session import Function, Session
+from tundish.language.operations.table import RowsOfTables, Table
+from tundish.rulebook.cache.fingerprint import identity_of
+from tundish.rulebook.cache.serialise import Linked
+from tundish.rulebook.cache.stored import (
+    kept_work,
+    send_along,
+    sending_along,
+    store,
+    stored,
+    travelling,
+)
+from tundish.rulebook.evaluate.budget import Allowance
+from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, files_of, read_pack
+from tundish.rulebook.files.pack_size import check_folders, check_packs
+from tundish.rulebook.link.editions import Edition, edition_tables
+from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.declared_facts import Declared, facts_with, meanings_with
+from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.sizes import Sizes
+from tundish.rulebook.model.source import Source
+from tundish.text.bundled_folders import travelling_folder
+from tundish.text.nearest import did_you_mean
 
 _Work = TypeVar("_Work")
 
 if TYPE_CHECKING:
-    from tundish.rulebook.swift import Swift
+    from tundish.rulebook.evaluate.evaluator import Swift
 
 
 @dataclass(frozen=True)
@@ -110,7 +117,7 @@ class Rulebook:
         Args:
             name: What it is called: letters and digits.
             make: Works it out, where it is not kept yet: plain data, or the code of a function
-                that `tundish.language.compiled` made and makes again by `function_from`.
+                that `tundish.language.evaluate.compiled` made and makes again by `function_from`.
         """
         return kept_work(self.identity, name, make)
 
@@ -158,7 +165,7 @@ class Rulebook:
     @cached_property
     def swift(self) -> Swift:
         """Return it made ready to judge in haste."""
-        from tundish.rulebook.swift import Swift
+        from tundish.rulebook.evaluate.evaluator import Swift
 
         return Swift.worst_first(self)
 
@@ -167,7 +174,7 @@ class Rulebook:
         """Return the names of rules of which anything was written from memory."""
 
         def worked_out() -> tuple[str, ...]:
-            from tundish.rulebook.memory import rules_from_memory
+            from tundish.rulebook.link.unverified_sources import rules_from_memory
 
             return tuple(rules_from_memory(self.rules.values(), self.quantities))
 
@@ -237,7 +244,7 @@ def _read(folders: list[Path]) -> Rulebook:
     if linked is not None:
         return _rulebook(linked, LateWhole(lambda: _declared(packs)), identity)
     # Imported here, as what is stored is linked without it.
-    from tundish.rulebook.linked import link
+    from tundish.rulebook.link.linked import link
 
     opened = all_read(read_pack, packs)
     check_packs(opened)
@@ -271,7 +278,7 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -
 def _declared(packs: list[PackFiles]) -> Mapping[str, Declared]:
     if not any(FACTS in pack.contents for pack in packs):
         return {}
-    from tundish.rulebook.declaring import declared_in
+    from tundish.rulebook.files.facts_file import declared_in
 
     return declared_in(packs)
 
@@ -285,7 +292,7 @@ def carry_built_in(gathered: Path) -> Rulebook:
     Returns:
         The rulebook; what is made of it as a whole is sent along as it is first asked for.
     """
-    from tundish.rulebook.linked import link
+    from tundish.rulebook.link.linked import link
 
     packs = files_of(travelling_folder("rules"))
     linked, declared = link(all_read(read_pack, packs))

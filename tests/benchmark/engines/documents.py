@@ -7,8 +7,8 @@ from typing import Any
 
 from engines.form import name_of
 from tundish import Rulebook
-from tundish.language import tree as t
-from tundish.rulebook.rule import Rule
+from tundish.language.tree import tree as t
+from tundish.rulebook.model.rule import Rule
 
 
 class Documents:

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any, Generic, TypeVar
 
 from tundish import Rulebook
-from tundish.language import tree as t
-from tundish.language.table import Table
-from tundish.rulebook.rule import Rule
+from tundish.language.operations.table import Table
+from tundish.language.tree import tree as t
+from tundish.rulebook.model.rule import Rule
 
 MET, BREACHED, NOT_APPLICABLE = 1, 0, 2
 

@@ -15,8 +15,8 @@ from engines import datalogic_py_engine
 from engines.form import BREACHED, MET, NOT_APPLICABLE, Names
 from engines.json_logic_form import JsonLogic, Part
 from tundish import Rulebook
-from tundish.language import tree as t
-from tundish.rulebook.rule import Rule
+from tundish.language.tree import tree as t
+from tundish.rulebook.model.rule import Rule
 
 THROWN = {"throw": "not known"}
 

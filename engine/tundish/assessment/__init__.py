@@ -1,1 +1,0 @@
-"""A job and the rulebook, made into findings."""

@@ -1,0 +1,1 @@
+"""What is kept between runs: a folder of our own, guarded against strangers."""

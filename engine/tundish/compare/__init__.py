@@ -1,0 +1,1 @@
+"""What differs between two jobs, or for one job between two rulebooks."""

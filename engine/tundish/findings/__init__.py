@@ -1,0 +1,1 @@
+"""A job and a rulebook made into findings."""

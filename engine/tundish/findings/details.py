@@ -1,0 +1,126 @@
+"""What a finding rests on: the facts read, the quantities computed, what is still unknown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+
+from tundish.findings.finding import Input, Open, Working
+from tundish.findings.phrases import NOT_KNOWN, Wording
+from tundish.job.facts import Facts
+from tundish.job.model.paths import without_positions
+from tundish.job.model.schema import Asked, job_schema, words
+from tundish.language.evaluate.step import Step
+from tundish.language.tree import tree as t
+from tundish.rulebook.model.rule import DerivedQuantity
+
+Place = Callable[[str], str]
+Find = Callable[[str], Asked | None]
+
+
+def inputs_of(steps: Iterable[Step], wording: Wording, place: Place) -> tuple[Input, ...]:
+    """Return the facts that were read, each once, in the order they were looked at."""
+    found: dict[str, Input] = {}
+    for step in _seen(steps):
+        node = step.node
+        if isinstance(node, t.Read) and step.value is not None and step.path not in found:
+            group = node.kind.name in ("items", "record")
+            if group and step.value is True:
+                continue  # that it is there is said by the facts in it
+            value = "none" if group else wording.shown(step)
+            found[step.path] = Input(step.path, node.label, value, place(step.path))
+    return tuple(found.values())
+
+
+def workings_of(
+    steps: Iterable[Step],
+    quantities: Mapping[tuple[str, str], DerivedQuantity],
+    wording: Wording,
+) -> tuple[Working, ...]:
+    """Return the quantities that were computed, each once, those used by others first."""
+    found: dict[str, Working] = {}
+    for step in _used_first(steps):
+        node = step.node
+        if not isinstance(node, t.Derived) or step.path in found:
+            continue
+        of = without_positions(step.path).removesuffix(node.name).rstrip(".")
+        quantity = quantities[of, node.name]
+        result = NOT_KNOWN if step.value is None else wording.shown(step)
+        numbers = wording.numbers(step.parts[0])
+        found[step.path] = Working(
+            step.path, node.label, quantity.written, numbers, result, quantity.citations
+        )
+    return tuple(found.values())
+
+
+def open_facts(
+    paths: Iterable[str],
+    item_label: Callable[[str], str],
+    limits: Mapping[str, str] | None = None,
+    find: Find | None = None,
+) -> tuple[Open, ...]:
+    """Return what to ask about facts that are not known, sorted by path.
+
+    Args:
+        paths: Their paths.
+        item_label: Says what a list item is called that a path runs through.
+        limits: What each will be held against, where that is known.
+        find: Finds what to ask for a path; the schema of a job if left out.
+    """
+    found = find or job_schema().find
+    return tuple(
+        _open(path, item_label, (limits or {}).get(path, ""), found) for path in sorted(paths)
+    )
+
+
+def label_of(path: str) -> str:
+    """Return the label of a fact by its path, positions or not."""
+    part = job_schema().find(path)
+    return part.label if part else words(path.rpartition(".")[2])
+
+
+def item_label(facts: Facts, path: str) -> str:
+    """Return what the list item is called that a path runs through, or nothing."""
+    place, bracket, _ = path.rpartition("]")
+    return facts.names.get(place + bracket, "") if bracket else ""
+
+
+def _open(path: str, item_label: Callable[[str], str], limit: str, find: Find) -> Open:
+    part = find(path)
+    assert part is not None, path
+    item = item_label(path)
+    label = f"{part.label} ({item})" if item else part.label
+    return Open(path, label, part.question, part.how, part.who, limit)
+
+
+def _seen(steps: Iterable[Step]) -> list[Step]:
+    """Return the steps an outcome rests on, each once, in the order they were looked at.
+
+    What a step that was not needed is made of is left out. A quantity that many others use has
+    one step below them all, which is gone through once.
+    """
+    found: list[Step] = []
+    visited: set[int] = set()
+    ahead = [step for step in reversed(list(steps)) if step.needed]
+    while ahead:
+        step = ahead.pop()
+        if id(step) not in visited:
+            visited.add(id(step))
+            found.append(step)
+            ahead.extend(part for part in reversed(step.parts) if part.needed)
+    return found
+
+
+def _used_first(steps: Iterable[Step]) -> list[Step]:
+    """Return the same steps, but each behind all it was made from."""
+    found: list[Step] = []
+    visited: set[int] = set()
+    ahead = [(step, False) for step in reversed(list(steps)) if step.needed]
+    while ahead:
+        step, parts_told = ahead.pop()
+        if parts_told:
+            found.append(step)
+        elif id(step) not in visited:
+            visited.add(id(step))
+            ahead.append((step, True))
+            ahead.extend((part, False) for part in reversed(step.parts) if part.needed)
+    return found

@@ -1,0 +1,45 @@
+"""Limits: what a fact that is not known yet will be held against once it is."""
+
+from __future__ import annotations
+
+from tundish.findings.phrases import Wording
+from tundish.language.evaluate.step import Step
+from tundish.language.tree import tree as t
+
+_WORDS = {">=": "at least ", ">": "more than ", "<=": "at most ", "<": "less than ", "==": ""}
+_MIRRORED = {">=": "<=", ">": "<", "<=": ">=", "<": ">", "==": "=="}
+
+
+def limits(step: Step, wording: Wording) -> dict[str, str]:
+    """Return the limits of the unknown facts in a condition.
+
+    Args:
+        step: The condition, walked.
+        wording: Words for values.
+
+    Returns:
+        By path of the fact: such as "at least 22 L/min". Facts that are compared with something
+        unknown, or not compared at all, are left out.
+    """
+    found: dict[str, list[str]] = {}
+    seen: set[int] = set()
+    ahead = [step]
+    while ahead:
+        one = ahead.pop()
+        if id(one) in seen:
+            continue
+        seen.add(id(one))
+        ahead.extend(reversed(one.parts))
+        if isinstance(one.node, t.Comparison) and one.value is None and one.needed:
+            left, right = one.parts
+            _note(left, right, one.node.sign, wording, found)
+            _note(right, left, _MIRRORED.get(one.node.sign, ""), wording, found)
+    return {path: " and ".join(dict.fromkeys(texts)) for path, texts in found.items()}
+
+
+def _note(
+    fact: Step, limit: Step, sign: str, wording: Wording, found: dict[str, list[str]]
+) -> None:
+    asked = isinstance(fact.node, t.Read) and fact.value is None
+    if asked and limit.value is not None and sign in _WORDS:
+        found.setdefault(fact.path, []).append(_WORDS[sign] + wording.shown(limit))

@@ -1,0 +1,117 @@
+"""Changing facts: a job's facts with some of them put otherwise, as a trial."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.facts import Facts, Value
+from tundish.job.model.paths import path_steps
+from tundish.text.merge import put_at
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One fact put otherwise.
+
+    Attributes:
+        path: Its path, positions in lists counted from 1.
+        value: The new value as rules meet it: SI units for a quantity.
+        written: The new value as it would be written in a job.
+    """
+
+    path: str
+    value: Value
+    written: str
+
+
+def changed(facts: Facts, changes: Iterable[Change]) -> Facts:
+    """Return facts with some put otherwise; groups around them count as there.
+
+    Args:
+        facts: The facts; nothing in them is changed.
+        changes: What to put otherwise.
+
+    Raises:
+        KeyError: If a list has no such item.
+    """
+    values, written = dict(facts.values), dict(facts.written)
+    for change in changes:
+        _put(values, change.path, change.value)
+        written[change.path] = change.written
+    return Facts(values, written, facts.names)
+
+
+def _put(values: dict[str, Value], path: str, value: Value) -> None:
+    before, bracket, rest = path.partition("[")
+    if not bracket:
+        _put_plain(values, path, value)
+        return
+    number, _, inner = rest.partition("].")
+    items = values.get(before)
+    at = int(number) - 1
+    if not isinstance(items, list) or at >= len(items):
+        raise KeyError(path)
+    copies = list(items)
+    copies[at] = dict(items[at])
+    _put(copies[at], inner, value)
+    values[before] = copies
+
+
+def _put_plain(values: dict[str, Value], path: str, value: Value) -> None:
+    steps = path.split(".")
+    for depth in range(1, len(steps)):
+        values[".".join(steps[:depth])] = True
+    values[path] = value
+
+
+def places_of(facts: Facts, path: str) -> list[str]:
+    """Return the full paths a fact has in a job: one for each item of the lists around it.
+
+    Args:
+        facts: The job's facts.
+        path: The path of the fact in the schema, without positions.
+    """
+    found = [""]
+    for step in path.split("."):
+        found = [
+            place
+            for before in found
+            for place in _items_of(facts, f"{before}.{step}" if before else step)
+        ]
+    return found
+
+
+def _items_of(facts: Facts, path: str) -> list[str]:
+    count = 0
+    while f"{path}[{count + 1}]" in facts.names:
+        count += 1
+    return [f"{path}[{at}]" for at in range(1, count + 1)] if count else [path]
+
+
+def value_at(facts: Facts, path: str) -> Value | None:
+    """Return a fact by its full path, or None while it is not known."""
+    values: dict[str, Value] = facts.values
+    if path.endswith("]"):
+        return None  # an item of a list, which has facts but no value
+    while "[" in path:
+        before, _, rest = path.partition("[")
+        number, _, path = rest.partition("].")
+        items = values.get(before)
+        if not isinstance(items, list) or int(number) > len(items):
+            return None
+        values = items[int(number) - 1]
+    return values.get(path)
+
+
+def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str, Any]:
+    """Return a job's data, as TOML holds it, with one fact put otherwise.
+
+    Args:
+        data: The data; nothing in it is changed.
+        change: The fact; the position behind the last of a list adds an item to it.
+        value: What stands there from now on.
+    """
+    changed_data: dict[str, Any] = put_at(data, path_steps(change.path), value)
+    return changed_data

@@ -1,0 +1,1 @@
+"""How a part of a job is declared, read, refused and described."""

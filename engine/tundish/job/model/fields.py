@@ -1,0 +1,107 @@
+"""The members of a part: its facts and the parts in it, as its class states them.
+
+A class only notes them. What they hold is found out when a job first has something to say on it,
+as a job of hundreds of facts uses a few dozen parts out of a hundred.
+"""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Mapping
+from functools import cached_property
+from typing import Any, NamedTuple
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.model.field_types import FactType, Held, held_in, leaves
+from tundish.job.model.kinds import Kind
+
+
+class Asking(NamedTuple):
+    """What a class says of a member, beside its annotation.
+
+    Attributes:
+        question: What a surveyor would ask to learn it.
+        how: How to find it out; empty where the part says so.
+        who: Who can be asked; None where the part says so.
+        label: A short noun phrase; empty where the name says it.
+        example: What would usually be written; empty where that of the kind does.
+        otherwise: What else may be written, as a sentence for whoever wrote what cannot be read.
+    """
+
+    question: str
+    how: str
+    who: str | None
+    label: str
+    example: str = ""
+    otherwise: str = ""
+
+
+@dataclass(frozen=True)
+class Member:
+    """One member.
+
+    Attributes:
+        name: Its name.
+        asking: How it is asked for.
+        annotation: What its class says that it is.
+    """
+
+    name: str
+    asking: Asking
+    annotation: Any
+
+    @cached_property
+    def held(self) -> Held:
+        """Return what it holds."""
+        return held_in(self.annotation)
+
+    @cached_property
+    def kind(self) -> Kind | None:
+        """Return the kind of the fact that it holds, or None if it holds none."""
+        return self.held.kind_in(self.annotation) if isinstance(self.held, FactType) else None
+
+    @cached_property
+    def part(self) -> PartClass:
+        """Return the part that it holds one or several of.
+
+        Raises:
+            TypeError: If it holds none.
+        """
+        for inner in leaves(self.annotation):
+            if isinstance(inner, PartClass):
+                return inner
+        raise TypeError(f"{self.annotation} names no part of a job")
+
+
+class PartClass(type):
+    """The class of the classes of parts: it knows their members."""
+
+    _own: dict[str, Asking]
+    _members: Mapping[str, Member]
+
+    def __new__(cls, name: str, bases: tuple[type, ...], namespace: dict[str, Any]) -> PartClass:
+        """Make a class of parts, whose members are None until they are given."""
+        own = {key: value for key, value in namespace.items() if isinstance(value, Asking)}
+        made = super().__new__(cls, name, bases, {**namespace, **dict.fromkeys(own)})
+        made._own = own
+        return made
+
+    @property
+    def members(cls) -> Mapping[str, Member]:
+        """Return the members by name, in their order, those of the classes it extends first.
+
+        Raises:
+            TypeError: If an annotation is a text, as it is below `from __future__ import
+                annotations`; working those out takes longer than all else.
+        """
+        if "_members" not in cls.__dict__:
+            found: dict[str, Member] = {}
+            for each in reversed(cls.__mro__):
+                if isinstance(each, PartClass) and each._own:
+                    annotations = inspect.get_annotations(each)
+                    for name, asking in each._own.items():
+                        if isinstance(annotations[name], str):
+                            raise TypeError(f"{each.__module__} has its annotations as texts")
+                        found[name] = Member(name, asking, annotations[name])
+            cls._members = found
+        return cls._members

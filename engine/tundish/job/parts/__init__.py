@@ -1,0 +1,1 @@
+"""The parts of an installation, a module each."""

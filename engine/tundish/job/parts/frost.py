@@ -1,0 +1,171 @@
+"""Frost protection of the water outdoors."""
+
+from typing import ClassVar, Literal
+
+from tundish.job.model.part import (
+    Choice,
+    Choices,
+    Day,
+    Duration,
+    Fraction,
+    Items,
+    Length,
+    OrNone,
+    Part,
+    Power,
+    Temperature,
+    Text,
+    Truth,
+    Who,
+    fact,
+)
+from tundish.job.parts.common import FlowOrReturn, Surroundings
+
+
+class AntifreezeValve(Part):
+    """A valve that lets the water out before it freezes."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "By looking at the valve."
+
+    name: Text = fact(
+        "What is the valve called?",
+        "Any name that tells it from others.",
+        example="valve on the flow",
+    )
+    on: Choice[FlowOrReturn] = fact(
+        "Is it on the flow or the return?", label="side of the valve", example="flow"
+    )
+    place: Choice[Surroundings] = fact(
+        "Where is it?", label="place of the valve", example="outdoors"
+    )
+    lowest_point: Truth = fact("Is it at the lowest point of the pipe outdoors?")
+    upright: Truth = fact("Is it mounted upright, outlet down?")
+    free_outlet: Truth = fact("Can water leave it freely, with nothing put below?")
+    height_above_ground: Length = fact(
+        "How high above ground or snow is its outlet?",
+        "With a tape; where snow lies, from the deepest snow up.",
+        example="200 mm",
+    )
+    isolated: Truth = fact(
+        "Can a shut valve keep the water from it?", label="isolation of the valve", example="false"
+    )
+    insulated: Truth = fact(
+        "Is it covered by insulation?", label="insulation over the valve", example="false"
+    )
+    opens_at: Temperature = fact(
+        "At what water does it open?",
+        "Printed on the valve, or from its data sheet.",
+        label="opening temperature",
+        example="3 degC",
+    )
+    stops_syphon: Truth = fact("Does something let air in, so that pipes indoors do not drain?")
+
+
+class Glycol(Part):
+    """Glycol in the water; the kind stands in `water.fluid`."""
+
+    answered_by: ClassVar[Who] = "installer"
+    found_in: ClassVar[str] = "From the label of the canister, or by refractometer."
+
+    fraction: Fraction = fact(
+        "How much glycol is in the water?", label="glycol fraction", example="30 %"
+    )
+    by: Choice[Literal["mass", "volume"]] = fact(
+        "Is the fraction by mass or by volume?",
+        label="basis of the glycol fraction",
+        example="volume",
+    )
+    inhibited: Truth = fact("Is it inhibited against corrosion?", label="inhibition of the glycol")
+    protects_to: Temperature = fact(
+        "Down to what temperature does its maker say it protects?", example="-15 degC"
+    )
+    premixed: Truth = fact("Did it come ready mixed?", label="mixing by the maker")
+    filled: Day = fact(
+        "When was it filled in?",
+        "From the label at the filling point, or the record of the water.",
+        label="day of the glycol filling",
+        example="2026-11-16",
+    )
+    label_at_filling_point: Truth = fact(
+        "Does a label at the filling point name it and its strength?",
+        "Seen at the filling point.",
+        label="label at the filling point",
+    )
+    collected_when_drained: Truth = fact(
+        "Is it settled that the mixture is collected whenever the circuit is drained?",
+        "From the maintenance plan, or agreed with the customer.",
+        label="collecting of the drained mixture",
+    )
+
+
+class TraceHeating(Part):
+    """Electric heating along a pipe."""
+
+    answered_by: ClassVar[Who] = "electrician"
+    found_in: ClassVar[str] = "From the plate of the trace heating."
+
+    power: Power = fact("What power has the trace heating?", example="80 W")
+    own_supply: Truth = fact(
+        "Does it keep its supply when the unit is switched off?", "From the wiring diagram."
+    )
+    thermostat: Truth = fact("Has it a thermostat?")
+
+
+class Frost(Part):
+    """Frost protection."""
+
+    answered_by: ClassVar[Who] = "designer"
+    found_in: ClassVar[str] = "From the design."
+
+    strategy: Choices[
+        Literal[
+            "glycol",
+            "antifreeze valves",
+            "circulation by the unit",
+            "trace heating",
+            "separating heat exchanger",
+            "drained by hand",
+        ]
+    ] = fact(
+        "How is the water outdoors kept from freezing?",
+        label="frost protection",
+        example='["antifreeze valves", "circulation by the unit"]',
+    )
+    antifreeze_valves: Items[AntifreezeValve] = fact("Which antifreeze valves are fitted?")
+    glycol: OrNone[Glycol] = fact("What glycol is in the water?")
+    trace_heating: OrNone[TraceHeating] = fact("What trace heating is there?")
+    connections_insulated: Truth = fact(
+        "Are hoses, unions and valves at the unit insulated up to its casing?",
+        "Seen at the unit.",
+        who="installer",
+        label="insulation of the connections at the unit",
+    )
+    flow_switch: Truth = fact("Is there a flow switch?", label="flow switch")
+    outages_expected: Choice[Literal["seldom", "every year", "often"]] = fact(
+        "How often does the electricity fail?",
+        "Ask the customer.",
+        who="customer",
+        example="seldom",
+    )
+    longest_outage: Duration = fact(
+        "How long did the electricity ever fail?",
+        "Ask the customer.",
+        who="customer",
+        example="4 h",
+    )
+    backup_supply: Truth = fact(
+        "Does something feed the pump when the electricity fails?", example="false"
+    )
+    switched_off_in_winter: Truth = fact(
+        "Will anyone switch the unit off at the mains in winter?",
+        "Ask the customer.",
+        who="customer",
+        example="false",
+    )
+    air_admitted: Truth = fact("Can air get in, so that the pipes outdoors drain dry?")
+    water_outdoors: Length = fact(
+        "What length of pipe holds water outdoors?",
+        "From the drawing, or measured along the pipes.",
+        example="4 m",
+    )

@@ -1,0 +1,1 @@
+"""What evaluating an expression may cost."""

@@ -1,0 +1,1 @@
+"""The type checker: kinds, dimensions and names of an expression."""

@@ -1,0 +1,1 @@
+"""Python text made of typed trees."""

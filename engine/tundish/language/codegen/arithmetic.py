@@ -1,0 +1,132 @@
+"""Writing arithmetic in the open, and calls of functions, where all that they need is known."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Callable, Iterable, Sequence
+
+from tundish.language.codegen.loops import LoopEmitter
+from tundish.language.operations.finiteness import can_overflow
+from tundish.language.tree import tree as t
+
+_GIVE_FINITE = frozenset(
+    ("raised", "function_square_root", "function_logarithm", "function_exponential")
+)
+"""Functions that give a finite float, or raise what says that they do not hold."""
+
+
+class ArithmeticEmitter(LoopEmitter):
+    """Writes sums, products and calls; the parts in them are written by what is built on this."""
+
+    @abstractmethod
+    def _found(self, node: t.Node) -> str:
+        """Return the name of a value that was computed already, or nothing."""
+
+    def _operand(self, node: t.Node) -> str:
+        """Return the name of a value, or a constant itself, in brackets as a sign may follow."""
+        return f"({node.value!r})" if isinstance(node, t.Constant) else self.emit(node)
+
+    def _arithmetic(self, node: t.Node) -> str:
+        """Write a sum, product or quotient with all its terms as one expression.
+
+        What is not finite stays so through ``+ - *``, so that one look at the end is enough; a
+        divisor, which could make it finite again, has a name and a look of its own.
+        """
+        needed: dict[str, None] = {}
+        text = self._term(node, needed)
+        result = self._new_name()
+
+        def work_out() -> None:
+            self._line(f"{result} = {text}")
+            if can_overflow(node):
+                self._line(f"if {result} - {result}: {result} = None")
+
+        self._where(" and ".join(needed), result, work_out)
+        if not needed and not can_overflow(node):
+            self._know(result)
+        return result
+
+    def _where(self, known: str, result: str, work_out: Callable[[], None]) -> None:
+        """Write what is worked out where all is known that it needs; elsewhere nothing is."""
+        if not known:
+            work_out()
+            return
+        self._line(f"if {known}:")
+        with self._deeper():
+            work_out()
+        self._line(f"else: {result} = None")
+
+    def _need(self, name: str, needed: dict[str, None]) -> str:
+        """Add that a value must be known, unless it certainly is; return its name."""
+        if not self._is_known(name):
+            needed[f"{name} is not None"] = None
+        return name
+
+    def _term(self, node: t.Node, needed: dict[str, None]) -> str:
+        """Return the text of a term, and add what must hold for it to have a value."""
+        if isinstance(node, t.Constant):
+            return f"({node.value!r})"
+        if isinstance(node, t.Negation) and not self._found(node):
+            return f"(-{self._term(node.operand, needed)})"
+        if isinstance(node, t.Arithmetic) and not self._found(node):
+            left = self._term(node.left, needed)
+            if node.sign != "/":
+                return f"({left} {node.sign} {self._term(node.right, needed)})"
+            divisor = self._operand(node.right)
+            if not (isinstance(node.right, t.Constant) and node.right.value):
+                needed[divisor] = None  # neither unknown nor zero
+            return f"({left} / {divisor})"
+        if isinstance(node, t.Call) and is_in_the_open(node) and not self._found(node):
+            return self._call_in_the_open(node, needed)
+        return self._need(self.emit(node), needed)
+
+    def _call_in_the_open(self, node: t.Call, needed: dict[str, None]) -> str:
+        """Return the text of a function that is as short as its call."""
+        if node.function.name == "absolute":
+            return f"abs({self._term(node.arguments[0], needed)})"
+        first, second = (self._operand(argument) for argument in node.arguments)
+        for argument, name in zip(node.arguments, (first, second), strict=True):
+            if not isinstance(argument, t.Constant):
+                self._need(name, needed)
+        sign = "<" if node.function.name == "least" else ">"
+        return f"({second} if {second} {sign} {first} else {first})"
+
+    def _applied(self, function: str, given: Sequence[t.Node]) -> str:
+        """Write the call of a function, which may not hold for what it is given."""
+        arguments = [self._operand(argument) for argument in given]
+        known = self._guarded(zip(given, arguments, strict=True))
+        result = self._new_name()
+
+        def apply() -> None:
+            call = f"{function}({', '.join(arguments)})"
+            is_finite = function in _GIVE_FINITE
+            self._line(f"try: {result} = {call if is_finite else f'float({call})'}")
+            self._line(f"except does_not_hold: {result} = None")
+            if is_finite:
+                return
+            self._line("else:")
+            with self._deeper():
+                self._line(f"if {result} - {result}: {result} = None")
+
+        self._where(known, result, apply)
+        return result
+
+    def _set_where_known(self, parts: Iterable[tuple[t.Node, str]], value: str) -> str:
+        """Set a name to a value where all parts are known, elsewhere to nothing."""
+        known = self._guarded(parts)
+        return self._set(f"{value} if {known} else None" if known else value)
+
+    def _guarded(self, parts: Iterable[tuple[t.Node, str]]) -> str:
+        """Return the condition that all parts are known, or nothing where they certainly are."""
+        names = [
+            name
+            for node, name in parts
+            if not isinstance(node, t.Constant) and not self._is_known(name)
+        ]
+        return " and ".join(f"{name} is not None" for name in names)
+
+
+def is_in_the_open(node: t.Call) -> bool:
+    """Say whether a function is written out, as its call would take longer than what it does."""
+    name, count = node.function.name, len(node.arguments)
+    return name == "absolute" or (name in ("least", "greatest") and count == 2)

@@ -1,0 +1,1 @@
+"""The evaluators: compiled, explained, ranges and columns."""

@@ -1,0 +1,1 @@
+"""Evaluates an expression for many jobs at once, column by column."""

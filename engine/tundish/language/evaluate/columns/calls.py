@@ -1,0 +1,164 @@
+"""What is worked out value by value: functions, tables, readings between items.
+
+numpy's own logarithms and powers may differ from Python's in the last bit, and physics iterates.
+So the ordinary function is asked, once for each distinct set of values in a chunk.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import numpy as np
+
+from tundish.language.evaluate.columns import values as c
+from tundish.language.evaluate.columns.column import (
+    NOT_KNOWN,
+    Array,
+    Chunk,
+    Part,
+    Same,
+    Vocabulary,
+    Working,
+    decoded,
+    encoded,
+    known_in,
+    type_of,
+    worked,
+)
+from tundish.language.operations import values as v
+from tundish.language.operations.functions import Function
+from tundish.language.tree.kind import Kind
+
+Argument = tuple[Part, Kind]
+
+
+def by_distinct(
+    function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
+) -> Part:
+    """Ask a function once for each distinct set of values.
+
+    Args:
+        function: Takes values as rules know them, None for unknown, and gives such a value.
+        arguments: The parts it is asked of, with their kinds.
+        kind: The kind of what it gives.
+        words: Where texts stand.
+    """
+    varying = [(part, of) for part, of in arguments if not isinstance(part, Same)]
+    if not varying:
+        return Same(function(*(part.value for part, _ in arguments if isinstance(part, Same))))
+    places = [at for at, (part, _) in enumerate(arguments) if not isinstance(part, Same)]
+    start = [part.value if isinstance(part, Same) else None for part, _ in arguments]
+    kinds = [of for _, of in varying]
+    parts = [part for part, _ in varying]
+
+    def one(raw: tuple[Any, ...]) -> float | int:
+        values = list(start)
+        for at, of, value in zip(places, kinds, raw, strict=True):
+            values[at] = None if value is None else decoded(value, of, words)
+        return encoded(function(*values), kind, words)
+
+    def work(chunk: Chunk) -> Array:
+        keys = list(zip(*(_raw(part(chunk), chunk.rows) for part in parts), strict=True))
+        results = {key: one(key) for key in dict.fromkeys(keys)}
+        return np.array([results[key] for key in keys], dtype=type_of(kind))
+
+    return work
+
+
+def strictly_by_distinct(
+    function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
+) -> Part:
+    """Ask a function that is unknown wherever one of its arguments is, which it never sees."""
+    if any(isinstance(part, Same) and part.value is None for part, _ in arguments):
+        return Same(None)
+    return by_distinct(
+        lambda *values: None if None in values else function(*values), arguments, kind, words
+    )
+
+
+def _raw(column: Array, rows: int) -> list[Any]:
+    """Return a column as a list of Python values; not-a-number, which equals nothing, is None."""
+    column = np.broadcast_to(column, rows)
+    raw: list[Any] = column.tolist()
+    if column.dtype == np.float64:
+        for at in np.flatnonzero(~known_in(column)).tolist():
+            raw[at] = None
+    return raw
+
+
+def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+    """Ask a quick function of numbers of every job; unknown where it does not hold."""
+
+    def work(chunk: Chunk) -> Array:
+        columns = [np.broadcast_to(part(chunk), chunk.rows) for part in parts]
+        known = np.logical_and.reduce([known_in(column) for column in columns])
+        result = np.full(chunk.rows, np.nan)
+        result[known] = _of_each(function, [column[known].tolist() for column in columns])
+        return result
+
+    return work
+
+
+def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+    """Ask a function of numbers once for each distinct set of them that is known."""
+
+    def work(chunk: Chunk) -> Array:
+        columns = [np.broadcast_to(part(chunk), chunk.rows) for part in parts]
+        known = np.logical_and.reduce([known_in(column) for column in columns])
+        keys = list(zip(*(column[known].tolist() for column in columns), strict=True))
+        distinct = dict.fromkeys(keys)
+        given = list(zip(*distinct, strict=True)) or [()]
+        results = dict(zip(distinct, _of_each(function, given), strict=True))
+        found = np.full(chunk.rows, np.nan)
+        found[known] = [results[key] for key in keys]
+        return c.finite(found)
+
+    return work
+
+
+def _of_each(function: Callable[..., Any], lists: Sequence[Sequence[float]]) -> list[float]:
+    """Ask a function of each set of values: in haste, and if one is refused of each by itself."""
+    try:
+        return list(map(function, *lists))
+    except (ValueError, OverflowError, ZeroDivisionError):
+        return [_one(function, values) for values in zip(*lists, strict=True)]
+
+
+def _one(function: Callable[..., Any], values: Sequence[float]) -> float:
+    try:
+        return float(function(*values))
+    except (ValueError, OverflowError, ZeroDivisionError):
+        return float("nan")
+
+
+def power(radix: Argument, exponent: Argument, words: Vocabulary) -> Part:
+    """Raise a quantity to a power."""
+    constants = [part.value for part, _ in (radix, exponent) if isinstance(part, Same)]
+    if len(constants) == 2:
+        return Same(v.power(*constants))
+    if None in constants:
+        return NOT_KNOWN
+    raised = mapped(math.pow, [worked(part, kind, words) for part, kind in (radix, exponent)])
+    return lambda chunk: c.finite(raised(chunk))
+
+
+def call(function: Function, arguments: Sequence[Argument], words: Vocabulary) -> Part:
+    """Apply a function to its arguments."""
+    constants = [part.value for part, _ in arguments if isinstance(part, Same)]
+    if len(constants) == len(arguments):
+        return Same(v.apply(function.calculate, *constants))
+    if None in constants:
+        return NOT_KNOWN
+    working = [worked(part, of, words) for part, of in arguments]
+    match function.name:
+        case "least" | "greatest":
+            return c.extreme(function.name == "greatest", working)
+        case "square_root":
+            return c.square_root(working[0])
+        case "whole_above":
+            return c.whole_above(working[0])
+        case "absolute":
+            return lambda chunk: np.abs(working[0](chunk))
+    return distinctly_mapped(function.calculate, working)

@@ -1,0 +1,208 @@
+"""Arithmetic, comparison and logic over columns; each gives what `values` gives row by row.
+
+Sums, differences, products, quotients and square roots are rounded alike by numpy and by Python,
+so results are the same to the last bit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import reduce
+from typing import Any
+
+import numpy as np
+
+from tundish.language.evaluate.columns.column import (
+    FALSE,
+    NOT_KNOWN,
+    TRUE,
+    UNKNOWN,
+    Array,
+    Chunk,
+    Part,
+    Same,
+    Working,
+    known_in,
+)
+from tundish.language.operations import values as v
+
+_ARITHMETIC: dict[str, Callable[[Any, Any], Any]] = {
+    "+": np.add,
+    "-": np.subtract,
+    "*": np.multiply,
+    "/": np.divide,
+}
+
+
+def finite(numbers: Array) -> Array:
+    """Return numbers, unknown where they are infinite."""
+    infinite = np.isinf(numbers)
+    return np.where(infinite, np.nan, numbers) if infinite.any() else numbers
+
+
+def arithmetic(sign: str, left: Part, right: Part) -> Part:
+    """Join two quantities by ``+ - * /``."""
+    if isinstance(left, Same) and isinstance(right, Same):
+        return Same(v.CALCULATE[sign](left.value, right.value))
+    if NOT_KNOWN in (left, right):
+        return NOT_KNOWN
+    calculate, one, other = _ARITHMETIC[sign], _numbers(left), _numbers(right)
+    return lambda chunk: finite(calculate(one(chunk), other(chunk)))
+
+
+def negative(operand: Part) -> Part:
+    """Turn the sign of a quantity."""
+    if isinstance(operand, Same):
+        return Same(None if operand.value is None else -operand.value)
+    return lambda chunk: -operand(chunk)
+
+
+def comparison(sign: str, left: Part, right: Part) -> Part:
+    """Compare two numbers within the tolerance."""
+    if isinstance(left, Same) and isinstance(right, Same):
+        return Same(v.COMPARE[sign](left.value, right.value))
+    if NOT_KNOWN in (left, right):
+        return NOT_KNOWN
+    compare, one, other = _COMPARED[sign], _numbers(left), _numbers(right)
+    return lambda chunk: compared(compare, one(chunk), other(chunk))
+
+
+def compared(compare: Callable[[Any, Any, Any], Any], left: Array, right: Array) -> Array:
+    """Return truths of a comparison, unknown where a side is."""
+    gap = left - right
+    near = np.abs(gap) <= v.TOLERANCE * np.maximum(np.abs(left), np.abs(right))
+    truths = truths_of(compare(left, right, near))
+    np.putmask(truths, gap != gap, UNKNOWN)  # not a number where a side is none, and only there
+    return truths
+
+
+_COMPARED: dict[str, Callable[[Any, Any, Any], Any]] = {
+    "<": lambda left, right, near: (left < right) & ~near,
+    ">": lambda left, right, near: (left > right) & ~near,
+    "<=": lambda left, right, near: (left <= right) | near,
+    ">=": lambda left, right, near: (left >= right) | near,
+    "==": lambda _, __, near: near,
+    "!=": lambda _, __, near: ~near,
+}
+
+
+def equality(sign: str, left: Working, right: Working) -> Working:
+    """Compare texts or truths, which are equal or not."""
+
+    def work(chunk: Chunk) -> Array:
+        one, other = left(chunk), right(chunk)
+        truths = truths_of(one == other if sign == "==" else one != other)
+        np.putmask(truths, ~(known_in(one) & known_in(other)), UNKNOWN)
+        return truths
+
+    return work
+
+
+def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
+    """Say whether a value is one of some constants, as a column has them."""
+
+    def work(chunk: Chunk) -> Array:
+        column = member(chunk)
+        truths = np.zeros(column.shape, np.uint8)
+        for option in options:
+            if tolerant:
+                same = compared(_COMPARED["=="], column, np.array([option])) == TRUE
+            else:
+                same = column == option
+            truths |= truths_of(same)
+        np.putmask(truths, ~known_in(column), UNKNOWN)
+        return truths
+
+    return work
+
+
+def truths_of(answers: Array) -> Array:
+    """Return answers, true or false, as truths."""
+    return answers.view(np.uint8) << 1
+
+
+def opposite(operand: Part) -> Part:
+    """Return Kleene's negation."""
+    if isinstance(operand, Same):
+        return Same(v.opposite(operand.value))
+    return lambda chunk: TRUE - operand(chunk)
+
+
+def logic(word: str, parts: Sequence[Part]) -> Part:
+    """Join conditions by Kleene's ``and`` or ``or``."""
+    settles = word == "or"
+    constants = [part.value for part in parts if isinstance(part, Same)]
+    open_parts = [part for part in parts if not isinstance(part, Same)]
+    if settles in constants:
+        return Same(settles)
+    if not open_parts:
+        return Same(None if None in constants else not settles)
+    if len(open_parts) == 1 and None not in constants:
+        return open_parts[0]
+    settled = TRUE if settles else FALSE
+    start = UNKNOWN if None in constants else TRUE - settled
+    join = np.maximum if settles else np.minimum
+
+    def work(chunk: Chunk) -> Array:
+        truths = np.full(chunk.rows, start, np.uint8)
+        for part in open_parts:
+            truths = join(truths, part(chunk))
+            if (truths == settled).all():
+                break
+        return truths
+
+    return work
+
+
+def choice(condition: Working, then: Working, otherwise: Working, unknown: float | int) -> Working:
+    """Choose by a condition; where that is unknown, only what both ways agree on is known."""
+
+    def work(chunk: Chunk) -> Array:
+        asked = condition(chunk)
+        if (asked == TRUE).all():
+            return then(chunk)
+        if (asked == FALSE).all():
+            return otherwise(chunk)
+        first, second = then(chunk), otherwise(chunk)
+        agreed = np.where(first == second, first, np.array(unknown, first.dtype))
+        return np.where(asked == TRUE, first, np.where(asked == FALSE, second, agreed))
+
+    return work
+
+
+def assumed(operand: Working, fallback: Working) -> Working:
+    """Put a fallback where a value is unknown."""
+
+    def work(chunk: Chunk) -> Array:
+        column = operand(chunk)
+        known = known_in(column)
+        return column if known.all() else np.where(known, column, fallback(chunk))
+
+    return work
+
+
+def square_root(operand: Working) -> Working:
+    """Take the square root; unknown of what is below zero."""
+    return lambda chunk: np.sqrt(operand(chunk))
+
+
+def whole_above(operand: Working) -> Working:
+    """Round up; adding zero makes a negative zero the zero that Python gives."""
+    return lambda chunk: np.ceil(operand(chunk)) + 0.0
+
+
+def extreme(greatest: bool, parts: Sequence[Working]) -> Working:
+    """Return the least or greatest, the first of equals, as Python does."""
+
+    def further(first: Array, second: Array) -> Array:
+        found = np.where(second > first if greatest else second < first, second, first)
+        return np.where(second == second, found, np.nan)
+
+    return lambda chunk: reduce(further, [part(chunk) for part in parts])
+
+
+def _numbers(part: Part) -> Working:
+    if isinstance(part, Same):
+        constant = np.array([part.value], np.float64)
+        return lambda _: constant
+    return part

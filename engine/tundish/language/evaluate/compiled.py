@@ -1,0 +1,76 @@
+"""The compiled form: checked trees turned into Python functions.
+
+The only place where source becomes code. It is made by the emitter, of its own words, constants
+and numbered names, and runs without built-ins; nothing of a rule's text becomes code.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from types import CodeType, FunctionType
+from typing import Any
+
+from tundish.language.codegen.emitter import Emitter
+from tundish.language.evaluate.session import Function
+from tundish.language.operations import values
+from tundish.language.operations.functions import FUNCTIONS
+from tundish.language.operations.interpolation import interpolated
+from tundish.language.tree.tree import Node
+
+_SURROUNDINGS: dict[str, object] = {
+    "__builtins__": {},
+    "len": len,
+    "list": list,
+    "abs": abs,
+    "max": max,
+    "float": float,
+    "zip": zip,
+    "raised": math.pow,
+    "does_not_hold": values.DOES_NOT_HOLD,
+    "interpolated": interpolated,
+    **{f"function_{name}": function.calculate for name, function in FUNCTIONS.items()},
+    **{name: getattr(values, name) for name in ("member", "agreed")},
+}
+
+
+def compile_function(root: Node, variables: Mapping[str, str] | None = None) -> Function:
+    """Compile one checked expression.
+
+    Args:
+        root: The checked tree.
+        variables: The variable that is bound to an item, if one is, with its list's path.
+
+    Returns:
+        A function of (facts by path, session) and, with a variable, of its item's facts. It
+        returns the value, or None where it is unknown.
+    """
+    bound = {name: ("item", path) for name, path in (variables or {}).items()}
+    emitter = Emitter(bound)
+    result = emitter.emit(root)
+    parameters = "facts, session, item" if bound else "facts, session"
+    function: Function = function_of(parameters, [*emitter.lines, f"return {result}"])
+    return function
+
+
+def function_of(parameters: str, lines: Iterable[str]) -> Any:
+    """Make a function of statements that an emitter wrote.
+
+    Args:
+        parameters: The names of its parameters.
+        lines: Its statements.
+    """
+    body = "\n".join(f"    {line}" for line in lines)
+    made: dict[str, Any] = {}
+    # Source made by the emitter alone; what it may read is the same for all functions.
+    exec(f"def function({parameters}):\n{body}\n", _SURROUNDINGS, made)
+    return made["function"]
+
+
+def function_from(code: CodeType) -> Any:
+    """Make a function of the code of one that was compiled here before.
+
+    Args:
+        code: The `__code__` of a function that `compile_function` or `function_of` made.
+    """
+    return FunctionType(code, _SURROUNDINGS)

@@ -1,0 +1,241 @@
+"""The explained form: walking a checked tree and keeping every step.
+
+It must give the value that the compiled form gives, for every tree and every job; property tests
+and the shared case files hold the two together. Where the compiled form stops a loop early, this
+one goes on: a reader wants to see every item that fails, and the value is the same.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.language.budget.explaining_budget import Account
+from tundish.language.codegen.strict_values import plain_value, why_lost
+from tundish.language.evaluate.explained_lists import (
+    Binding,
+    Bound,
+    count_step,
+    interpolation_step,
+    loop_step,
+)
+from tundish.language.evaluate.session import Given, Item
+from tundish.language.evaluate.step import Step, joined
+from tundish.language.operations import values as v
+from tundish.language.operations.table import Table
+from tundish.language.tree import tree as t
+from tundish.text.bounds import MOST_EXPLAINED_STEPS
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A quantity's checked formula, and the variable that names its item, if it has one."""
+
+    root: t.Node
+    variable: str | None = None
+
+
+class Explainer:
+    """Walks trees over one job. Not for sharing between threads; make one a use.
+
+    Args:
+        given: The job's facts.
+        formulas: The checked formulas, by path of the list they belong to (or "") and name.
+        tables: The tables by name.
+        allowance: Steps that are kept to explain one rule.
+    """
+
+    def __init__(
+        self,
+        given: Given,
+        formulas: Mapping[tuple[str, str], Formula],
+        tables: Mapping[str, Table],
+        allowance: int = MOST_EXPLAINED_STEPS,
+    ) -> None:
+        self._given = given
+        self._formulas = formulas
+        self._tables = tables
+        self._account = Account[Step](allowance)
+
+    def explain(self, root: t.Node, bindings: Mapping[str, Binding] | None = None) -> Step:
+        """Evaluate a tree and keep how.
+
+        Args:
+            root: The checked tree.
+            bindings: The items that variables stand for.
+
+        Returns:
+            The root's step, with all steps below it.
+
+        Raises:
+            TooManySteps: If there are more steps than are kept to explain a rule.
+        """
+        (step,) = self.explain_all((root,), bindings)
+        return step
+
+    def explain_all(
+        self, roots: Iterable[t.Node], bindings: Mapping[str, Binding] | None = None
+    ) -> list[Step]:
+        """Evaluate several trees, which share what is kept to explain one rule.
+
+        Args:
+            roots: The checked trees.
+            bindings: The items that variables stand for.
+
+        Raises:
+            TooManySteps: If there are more steps than are kept to explain a rule.
+        """
+        self._account.begin()
+        bound = dict(bindings or {})
+        return [self.step(root, bound) for root in roots]
+
+    def step(self, node: t.Node, bound: Bound) -> Step:
+        """Evaluate a part with the items that are bound there."""
+        self._account.spend(1)
+        match node:
+            case t.Constant():
+                return Step(node, node.value)
+            case t.Read():
+                return self.read(node, bound)
+            case t.Derived():
+                return self._derived(node, bound)
+            case t.Logic():
+                return self._logic(node, bound)
+            case t.Choice():
+                return self._choice(node, bound)
+            case t.Known():
+                inner = self.step(node.operand, bound)
+                return Step(node, inner.value is not None, (inner,), assumed=inner.assumed)
+            case t.Assumed():
+                return self._assumed(node, bound)
+            case t.Lookup():
+                return self._lookup(node, bound)
+            case t.Count():
+                return count_step(self, node, bound)
+            case t.Loop():
+                return loop_step(self, node, bound)
+            case t.Interpolation():
+                return interpolation_step(self, node, bound)
+            case _:
+                return self._plain(node, bound)
+
+    def _plain(self, node: t.Node, bound: Bound) -> Step:
+        """Take a step whose value follows from those of all its parts."""
+        parts = tuple(self.step(part, bound) for part in t.children(node))
+        values = [part.value for part in parts]
+        value = plain_value(node, values)
+        lost = value is None and None not in values
+        return joined(node, value, parts, why_lost(node, values) if lost else "")
+
+    # -- facts and quantities ---------------------------------------------------------------
+
+    def read(self, node: t.Read, bound: Bound) -> Step:
+        """Read a fact; of a list only whether it is known."""
+        facts, place = (self._given.values, "") if node.item is None else bound[node.item]
+        path = f"{place}.{node.path}" if place else node.path
+        value = facts.get(node.path)
+        if value is not None:
+            if isinstance(value, list):  # the items themselves are looked at by the loop
+                return Step(node, True, path=path)
+            assert isinstance(value, float | str | bool | tuple)
+            return Step(node, value, path=path)
+        absent = _absent_group(facts, node.path)
+        if absent:
+            where = f"{place}.{absent}" if place else absent
+            return Step(node, None, path=path, obstacles=frozenset((f"there is no {where}",)))
+        return Step(node, None, path=path, needs=frozenset((path,)))
+
+    def _derived(self, node: t.Derived, bound: Bound) -> Step:
+        of = "" if node.item is None else without_positions(bound[node.item][1])
+        place = "" if node.item is None else bound[node.item][1]
+        key = (of, node.name, place)
+        formula = self._formulas[of, node.name]
+        inner_bound = {}
+        if formula.variable is not None and node.item is not None:
+            inner_bound = {formula.variable: bound[node.item]}
+        inner = self._account.once(key, lambda: self.step(formula.root, inner_bound))
+        name = f"{place}.{node.name}" if place else node.name
+        return replace(joined(node, inner.value, (inner,)), path=name)
+
+    def _lookup(self, node: t.Lookup, bound: Bound) -> Step:
+        parts = tuple(self.step(part, bound) for part in node.arguments)
+        keys = [part.value for part in parts]
+        known = [key for key in keys if key is not None and not isinstance(key, tuple)]
+        if len(known) < len(keys):
+            return joined(node, None, parts)
+        reading = self._tables[node.table].read(node.column, known)
+        return joined(node, reading.value, parts, reading.why)
+
+    def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
+        first = self.step(node.operand, bound)
+        if first.value is not None:
+            return joined(node, first.value, (first,))
+        fallback = self.step(node.fallback, bound)
+        step = joined(node, fallback.value, (replace(first, needed=False), fallback))
+        # The unknown fact is no longer needed, but the reader is told what stood in for it.
+        return replace(
+            step,
+            needs=fallback.needs,
+            obstacles=fallback.obstacles,
+            assumed=step.assumed | (first.needs or frozenset((first.path,) if first.path else ())),
+        )
+
+    # -- branches ---------------------------------------------------------------------------
+
+    def _logic(self, node: t.Logic, bound: Bound) -> Step:
+        settles = node.word == "or"
+        parts: list[Step] = []
+        value: t.Value | None = not settles
+        for part in node.parts:
+            if value is settles:
+                parts.append(Step(part, None, needed=False))
+                continue
+            step = self.step(part, bound)
+            parts.append(step)
+            if step.value is settles or value is not None:
+                value = step.value
+        return joined(node, value, tuple(parts))
+
+    def _choice(self, node: t.Choice, bound: Bound) -> Step:
+        condition = self.step(node.condition, bound)
+        then = Step(node.then, None, needed=False)
+        otherwise = Step(node.otherwise, None, needed=False)
+        if condition.value is not False:
+            then = self.step(node.then, bound)
+        if condition.value is not True:
+            otherwise = self.step(node.otherwise, bound)
+        if condition.value is None:
+            value = v.agreed(then.value, otherwise.value)
+        else:
+            value = then.value if condition.value else otherwise.value
+        assert value is None or isinstance(value, float | str | bool | tuple)
+        return joined(node, value, (condition, then, otherwise))
+
+    # -- for walking lists --------------------------------------------------------------------
+
+    def rows(self, node: t.Read, bound: Bound) -> list[Item]:
+        """Return the items of a list that is known."""
+        holder = self._given.values if node.item is None else bound[node.item][0]
+        rows = holder.get(node.path)
+        return rows if isinstance(rows, list) else []
+
+    def name_at(self, place: str) -> str:
+        """Return what the item at a place is called."""
+        return self._given.names[place]
+
+
+def _absent_group(facts: Item, path: str) -> str:
+    """Return the innermost group above a path that is known to be absent, or nothing."""
+    steps = path.split(".")
+    for length in range(len(steps) - 1, 0, -1):
+        group = ".".join(steps[:length])
+        if facts.get(group) is False:
+            return group
+    return ""
+
+
+def without_positions(place: str) -> str:
+    """Turn ``water.run[2]`` into ``water.run``."""
+    return re.sub(r"\[[0-9]+\]", "", place)

@@ -1,0 +1,118 @@
+"""The whole form: the conditions of many rules as one Python function, for speed.
+
+What is read by several is read once, a quantity that several need is worked out once and before
+them, conditions are branches that set an answer, and rules that are asked under the same condition
+stand under it together. It must give what the compiled form gives; property tests hold them
+together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import fields
+from types import CodeType
+from typing import Protocol
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.language.codegen.common_subexpressions import Sharing
+from tundish.language.codegen.fused import Conditions, WholeEmitter
+from tundish.language.codegen.registers import in_few_slots
+from tundish.language.evaluate.compiled import function_from, function_of
+from tundish.language.evaluate.session import Item, Session
+from tundish.language.operations.table import RowsOfTables
+from tundish.language.tree import tree as t
+from tundish.text.bounds import MOST_STEPS
+
+Outcome = object
+"""What a rule comes to, one of the `Answers`; of one that is asked of each item of a list, a tuple
+of one for each; None where the list is not known."""
+
+
+class Whole(Protocol):
+    """The function that asks all rules of a job."""
+
+    def __call__(
+        self, facts: Item, rows: RowsOfTables, session: Session | None = None, /
+    ) -> tuple[bool, list[Outcome]]:
+        """Ask them.
+
+        Args:
+            facts: The facts of the job.
+            rows: The rows of all tables.
+            session: The running evaluation of that job; one is started where it is needed, if
+                nobody gives it.
+
+        Returns:
+            Whether any outcome is None, and the outcomes in the order of the rules.
+
+        Raises:
+            TooManySteps: If one of them takes more steps than it may.
+        """
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What a rule can come to, in the words of whoever asks."""
+
+    met: object
+    breached: object
+    undecided: object
+    not_applicable: object
+
+
+_ANSWERS = tuple(field.name for field in fields(Answers))
+
+_GIVEN = ("facts", "rows", "session")
+"""What the function is called with."""
+
+_AT_HAND = ("start", "most", "few", *_ANSWERS)
+"""What all its calls have in common."""
+
+
+def compile_whole(
+    rules: Sequence[Conditions],
+    quantities: Mapping[tuple[str, str], tuple[t.Node, str]],
+    lists: Mapping[str, bool] | None = None,
+) -> CodeType:
+    """Compile the conditions of many rules into one function.
+
+    Args:
+        rules: The conditions, in the order of the outcomes.
+        quantities: All quantities that they need, by the list they belong to (or "") and name,
+            each behind all it is made of; their formula, and the name of an item in it or "".
+        lists: Paths of the lists of which a job may have too many items, and whether those have
+            lists inside that count as well.
+
+    Returns:
+        Its code, for `whole_from`.
+    """
+    writer = WholeEmitter(rules, Sharing(rules, quantities), lists or {})
+    lines = in_few_slots(writer.written())
+    outcomes = [f"r{at}" for at in range(len(rules))]
+    code: CodeType = function_of(", ".join((*_GIVEN, *_AT_HAND, *outcomes)), lines).__code__
+    return code
+
+
+def whole_from(
+    code: CodeType,
+    answers: Answers,
+    start: Callable[[Item], Session],
+    allowance: int = MOST_STEPS,
+    few: int = MOST_STEPS,
+) -> Whole:
+    """Make the function of its code.
+
+    Args:
+        code: What `compile_whole` gave.
+        answers: What the outcomes are told as.
+        start: Starts an evaluation of a job.
+        allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
+        few: How many items each list may have for nothing to be barred.
+    """
+    function = function_from(code)
+    told = (getattr(answers, name) for name in _ANSWERS)
+    # A rule is met until it is found not to be, which then nothing need be done for.
+    outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
+    function.__defaults__ = (None, start, allowance, few, *told, *outcomes)
+    whole: Whole = function
+    return whole

@@ -1,0 +1,1 @@
+"""From text to a syntax tree: lexer, parser, tree."""

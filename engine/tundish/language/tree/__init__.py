@@ -1,0 +1,1 @@
+"""The typed tree that all evaluators read."""

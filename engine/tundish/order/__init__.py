@@ -1,0 +1,1 @@
+"""What must be bought for a job, and from whom."""

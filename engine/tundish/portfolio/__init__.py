@@ -1,0 +1,1 @@
+"""Many jobs that stand in a table, judged at once."""

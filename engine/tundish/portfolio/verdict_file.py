@@ -1,0 +1,86 @@
+"""The verdicts on a housing stock as a file: JSON lines, or columns."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
+from tundish.portfolio.by_columns import Screened, Screening
+from tundish.portfolio.summary import made_from
+from tundish.rulebook.evaluate.columns import CODES
+
+VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda one: CODES[one])]
+"""The words for verdicts, each at its number."""
+
+
+def as_json_lines(screening: Screening, found: Screened) -> bytes:
+    """Return a line of JSON for each job: what it breaches, and what is undecided."""
+    names = [json.dumps(name) for name in screening.rules]
+    lines = []
+    origin = json.dumps(made_from(screening.base, screening.rulebook))[1:]
+    lists = [_listed(screening, found, names, code) for code in (BREACHED, UNDECIDED)]
+    for at, (job, breached, undecided) in enumerate(zip(found.names, *lists, strict=True)):
+        problem = found.problems.get(at, "")
+        if problem:
+            breached = undecided = ""
+        lines.append(
+            f'{{"job": {json.dumps(job)}, "breached": [{breached}], '
+            f'"undecided": [{undecided}], "problem": {json.dumps(problem)}, {origin}\n'
+        )
+    return "".join(lines).encode()
+
+
+def _listed(screening: Screening, found: Screened, names: list[str], code: int) -> list[str]:
+    """Return, for each job, the rules with one verdict, in their order."""
+    always = [rule for rule, verdict in screening.settled.items() if verdict == code]
+    here = found.verdicts == code
+    # Jobs that share a set of verdicts share their text, and there are far fewer of those.
+    packed = np.packbits(here, axis=0).T
+    keys = [row.tobytes() for row in packed]
+    texts: dict[bytes, str] = {}
+    for at, key in enumerate(keys):
+        if key not in texts:
+            own = [rule for rule, there in zip(found.open, here[:, at], strict=True) if there]
+            texts[key] = ", ".join(names[rule] for rule in sorted([*always, *own]))
+    return [texts[key] for key in keys]
+
+
+def as_table(screening: Screening, several: Sequence[Screened]) -> Any:
+    """Return a table: a row a job, a column a rule, its verdict out of four words.
+
+    The first columns are `job` and `problem`; a job that could not be judged has no verdicts.
+    """
+    import pyarrow as pa
+
+    names = [name for found in several for name in found.names]
+    problems = [found.problems.get(at) for found in several for at in range(len(found.names))]
+    columns = [pa.array(names, pa.string()), pa.array(problems, pa.string())]
+    judged = np.concatenate([found.judged for found in several])
+    verdicts = np.concatenate([found.verdicts for found in several], axis=1).view(np.int8)
+    mask = None if judged.all() else ~judged
+    place = {rule: at for at, rule in enumerate(screening.screen.open)}
+    words = pa.array(VERDICTS, pa.string())
+    alike: dict[int, Any] = {}
+    for rule in range(len(screening.rules)):
+        if rule in place:
+            places = pa.array(verdicts[place[rule]], mask=mask)
+        else:
+            code = screening.settled[rule]
+            if code not in alike:
+                alike[code] = pa.array(np.full(len(names), code, np.int8), mask=mask)
+            places = alike[code]
+        columns.append(pa.DictionaryArray.from_arrays(places, words))
+    return pa.Table.from_arrays(columns, schema=schema_of(screening.rules))
+
+
+def schema_of(rules: list[str]) -> Any:
+    """Return the schema of the columns: `job`, `problem` and a column for each rule."""
+    import pyarrow as pa
+
+    verdict = pa.dictionary(pa.int8(), pa.string())
+    fields = [pa.field("job", pa.string()), pa.field("problem", pa.string())]
+    return pa.schema([*fields, *(pa.field(name, verdict) for name in rules)])

@@ -1,1 +1,0 @@
-"""Reading TOML from strangers: its text, the place of every key, and problems told plainly."""

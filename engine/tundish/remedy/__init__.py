@@ -1,0 +1,1 @@
+"""What would mend a finding, and the fewest changes that clear a job."""

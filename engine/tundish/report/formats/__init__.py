@@ -1,0 +1,1 @@
+"""Findings in other forms: HTML, Markdown, SARIF, JUnit, JSON, CSV."""

@@ -1,0 +1,99 @@
+"""All that a check of jobs came to, for the forms that are one document."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from tundish.findings.finding import Assessment
+from tundish.groundwork.dataclass import dataclass
+from tundish.report.page.blocks import Part, Section, parts_of
+from tundish.report.page.line import Line
+from tundish.report.tell.assessment import SectionName, Show, assessment_lines
+from tundish.report.tell.overview import overview_lines
+from tundish.report.tell.phrases import counted
+from tundish.report.tell.problems import problem_lines
+from tundish.text.problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """What could not be read.
+
+    Attributes:
+        name: What it is called.
+        problems: Why.
+        is_job: Whether it is a job, and not a folder in which none was found.
+    """
+
+    name: str
+    problems: tuple[Problem, ...]
+    is_job: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """Assessments, and what is to be told of them.
+
+    Attributes:
+        assessments: The assessments, in the order the jobs were named.
+        refusals: The jobs that could not be read.
+        several: Whether several jobs were asked for, even if one alone was there.
+        show: What to tell.
+        workings: Whether to tell every figure and formula behind a breach.
+        sections: Further sections to tell.
+    """
+
+    assessments: tuple[Assessment, ...]
+    refusals: tuple[Refusal, ...] = ()
+    several: bool = False
+    show: Show = "usual"
+    workings: bool = False
+    sections: Collection[SectionName] = ()
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Return what is wrong with all that could not be read."""
+        return tuple(problem for refusal in self.refusals for problem in refusal.problems)
+
+
+def title_of(checked: Checked) -> str:
+    """Return what a document of all that was checked is called."""
+    jobs = [one.job or one.file for one in checked.assessments]
+    names = [*jobs, *(refusal.name for refusal in checked.refusals)]
+    if checked.several or len(names) != 1:
+        number = len(checked.assessments)
+        return f"{counted(number, 'job').capitalize()} checked"
+    return names[0] or "A job without a title"
+
+
+def parts_to_tell(checked: Checked) -> list[Part]:
+    """Return what a document says, a part for each job.
+
+    Of several jobs the overview comes first, as a reader of many pages looks for it there; the
+    cautions come last, once.
+
+    Args:
+        checked: What was checked.
+    """
+    jobs = [part for one in checked.assessments for part in parts_of(_lines(checked, one))]
+    unread = parts_of(problem_lines(checked.problems))
+    if not checked.several:
+        return [*unread, *jobs]
+    names = [refusal.name for refusal in checked.refusals if refusal.is_job]
+    (overview,) = parts_of(overview_lines(checked.assessments, names))
+    first, *last = overview.sections
+    return [Part(sections=[first]), *unread, *jobs, *_ending(last)]
+
+
+def _lines(checked: Checked, assessment: Assessment) -> Iterator[Line]:
+    return assessment_lines(
+        assessment,
+        checked.show,
+        cautions=not checked.several,
+        workings=checked.workings,
+        sections=checked.sections,
+    )
+
+
+def _ending(sections: list[Section]) -> list[Part]:
+    return [Part(sections=sections)] if sections else []

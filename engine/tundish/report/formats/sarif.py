@@ -1,0 +1,196 @@
+"""SARIF 2.1.0: findings for programs that gather the results of checks on files."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Collection, Iterator
+from typing import Any
+
+from tundish.findings.finding import Assessment, Finding
+from tundish.report.formats.checked import Checked
+from tundish.report.formats.sarif_places import Artifacts, input_places, locations
+from tundish.report.formats.sarif_text import message
+from tundish.report.tell.assessment import Show
+from tundish.report.tell.finding import about
+from tundish.report.tell.phrases import as_sentence
+from tundish.results.as_data import as_json
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.model.words import Severity
+from tundish.text.escape import harmless
+
+_VERSION = "2.1.0"
+_SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/cos02/schemas/sarif-schema-2.1.0.json"
+
+_LEVEL: dict[Severity, str] = {
+    "danger": "error",
+    "fault": "error",
+    "caution": "warning",
+    "note": "note",
+}
+
+_KIND = {
+    Verdict.BREACHED: "fail",
+    Verdict.WAIVED: "fail",
+    Verdict.UNDECIDED: "open",
+    Verdict.MET: "pass",
+}
+
+_TOLD: dict[Show, Collection[Verdict]] = {
+    "usual": (Verdict.BREACHED, Verdict.UNDECIDED, Verdict.WAIVED),
+    "all": (Verdict.BREACHED, Verdict.UNDECIDED, Verdict.WAIVED, Verdict.MET),
+    "open": (Verdict.UNDECIDED,),
+    "breached": (Verdict.BREACHED,),
+}
+
+
+def as_sarif(checked: Checked) -> str:
+    """Return all that was checked as one run in SARIF.
+
+    Args:
+        checked: What was checked; `show` says which findings become results.
+
+    Returns:
+        JSON text that ends with a line break.
+    """
+    return as_json({"$schema": _SCHEMA, "version": _VERSION, "runs": [_run(checked)]})
+
+
+def _run(checked: Checked) -> dict[str, Any]:
+    told = [(one, finding) for one in checked.assessments for finding in _told(one, checked.show)]
+    artifacts = Artifacts(_files(checked, told))
+    rules = {finding.rule: finding for _, finding in told}
+    positions = {name: at for at, name in enumerate(sorted(rules))}
+    return {
+        "tool": {"driver": _driver(checked, [rules[name] for name in positions])},
+        "invocations": [_invocation(checked, artifacts)],
+        "columnKind": "unicodeCodePoints",
+        "artifacts": artifacts.listed(),
+        "results": [
+            _result(finding, one, positions[finding.rule], artifacts) for one, finding in told
+        ],
+        "properties": {"jobs": [_job(one) for one in checked.assessments]},
+    }
+
+
+def _told(assessment: Assessment, show: Show) -> Iterator[Finding]:
+    """Give the findings to tell; what can wait only where that is asked for."""
+    for finding in assessment.findings:
+        can_wait = finding.verdict is Verdict.UNDECIDED and not finding.due
+        if finding.verdict in _TOLD[show] and not (can_wait and show == "usual"):
+            yield finding
+
+
+def _files(checked: Checked, told: list[tuple[Assessment, Finding]]) -> Iterator[str]:
+    yield from (one.file for one in checked.assessments)
+    yield from (file for _, finding in told for file, _, _ in input_places(finding))
+    yield from (problem.file for problem in checked.problems)
+
+
+def _driver(checked: Checked, rules: list[Finding]) -> dict[str, Any]:
+    driver: dict[str, Any] = {"name": "tundish"}
+    if checked.assessments:
+        driver["version"] = checked.assessments[0].version
+    driver["rules"] = [_rule(finding) for finding in rules]
+    return driver
+
+
+def _rule(finding: Finding) -> dict[str, Any]:
+    """Return the rule behind a finding."""
+    return {
+        "id": finding.rule,
+        "shortDescription": message(finding.title),
+        "fullDescription": message(finding.because),
+        "help": message(finding.remedy),
+        "defaultConfiguration": {"level": _LEVEL[finding.severity]},
+        "properties": {
+            "severity": finding.severity,
+            "stage": finding.stage,
+            "sources": [harmless(str(source)) for source in finding.sources],
+        },
+    }
+
+
+def _result(
+    finding: Finding, assessment: Assessment, rule: int, artifacts: Artifacts
+) -> dict[str, Any]:
+    kind = _KIND[finding.verdict]
+    result: dict[str, Any] = {
+        "ruleId": finding.rule,
+        "ruleIndex": rule,
+        "kind": kind,
+        # The standard leaves a level to failures alone; any other kind has none.
+        "level": _LEVEL[finding.severity] if kind == "fail" else "none",
+        "message": message(_said(finding)),
+        "locations": locations(finding, assessment.file, artifacts),
+        "partialFingerprints": {"ruleAndItem/v1": _fingerprint(finding)},
+        "properties": _properties(finding, assessment),
+    }
+    if finding.verdict is Verdict.WAIVED:
+        result["suppressions"] = [
+            {
+                "kind": "inSource",  # a waiver stands in the job itself
+                "status": "accepted",
+                "justification": harmless(finding.waiver or "Set aside by a waiver."),
+            }
+        ]
+    return result
+
+
+def _said(finding: Finding) -> str:
+    """Return the statement as a sentence, with the item it is of."""
+    statement = as_sentence(finding.statement) or about(finding)
+    text = f"{as_sentence(finding.item)}: {statement}" if finding.item else statement
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def _fingerprint(finding: Finding) -> str:
+    """Return what stays the same from run to run, wherever the facts stand in their file."""
+    return hashlib.sha256(f"{finding.rule}\0{finding.item}".encode(errors="replace")).hexdigest()
+
+
+def _properties(finding: Finding, assessment: Assessment) -> dict[str, Any]:
+    said: dict[str, Any] = {
+        "job": harmless(assessment.job or assessment.file),
+        "item": harmless(finding.item),
+        "verdict": finding.verdict.value,
+        "severity": finding.severity,
+        "stage": finding.stage,
+        "due": finding.due,
+        "fromMemory": finding.from_memory,
+    }
+    if finding.open:
+        said["open"] = [
+            {"path": one.path, "question": harmless(one.question)} for one in finding.open
+        ]
+    if finding.waiver and finding.verdict is not Verdict.WAIVED:
+        said["waiver"] = harmless(finding.waiver)
+    if finding.doubtful:
+        said["doubtful"] = harmless(finding.doubtful)
+    return said
+
+
+def _invocation(checked: Checked, artifacts: Artifacts) -> dict[str, Any]:
+    invocation: dict[str, Any] = {"executionSuccessful": not checked.problems}
+    if checked.problems:
+        invocation["toolExecutionNotifications"] = [
+            {
+                "level": "error",
+                "message": message(problem.sentence),
+                "locations": [artifacts.place(problem.file, problem.line, problem.column)]
+                if problem.file
+                else [],
+            }
+            for problem in checked.problems
+        ]
+    return invocation
+
+
+def _job(assessment: Assessment) -> dict[str, Any]:
+    return {
+        "title": harmless(assessment.job),
+        "file": harmless(assessment.file),
+        "stage": assessment.stage,
+        "region": assessment.region,
+        "jobDigest": assessment.job_digest,
+        "rulebookDigest": assessment.rulebook_digest,
+    }

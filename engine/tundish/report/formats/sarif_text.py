@@ -1,0 +1,25 @@
+"""Messages in SARIF: no text of a job becomes a link or a blank to be filled in."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tundish.text.escape import harmless
+
+
+def message(text: str) -> dict[str, Any]:
+    r"""Return text as a message.
+
+    Args:
+        text: Any text.
+
+    Example:
+        >>> message("see [here](https://invalid)")["text"]
+        'see \\[here\\](https://invalid)'
+    """
+    told = harmless(text).replace("{", "{{").replace("}", "}}")
+    # Brackets are markup only before a link; told apart everywhere, viewers that read messages
+    # as plain text would show a backslash in every list.
+    if "](" in told:
+        told = told.replace("[", "\\[").replace("]", "\\]")
+    return {"text": told}

@@ -1,0 +1,1 @@
+"""Files to fill in: starter jobs, survey forms, sheets, rule templates."""

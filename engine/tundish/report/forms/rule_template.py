@@ -1,0 +1,166 @@
+"""The template of a rule: a whole small rule about one fact, a comment on each of its lines."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Mapping
+from textwrap import wrap
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.model.schema import Asked
+from tundish.report.forms.fact_check import Standing, standing_of
+from tundish.report.forms.form import quoted
+from tundish.report.forms.pipe_measure import measure_of_pipe, pipe_requirement
+from tundish.report.forms.requirement import Requirement, requirement
+from tundish.rulebook.model.declared_facts import kind_of
+from tundish.rulebook.rulebook import Rulebook
+from tundish.text.inline_toml import inline
+
+_WIDTH = 78
+
+
+def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str:
+    """Write the template of a rule that asks something of a fact, a group or a list.
+
+    Args:
+        asked: What the rule is to look at.
+        rulebook: What conditions may name, and the facts that packs declare.
+        today: The day of its first review.
+
+    Returns:
+        TOML text that can be proved as it stands; empty where no rule can ask anything of it.
+    """
+    measure = measure_of_pipe(asked)
+    path, written = asked.path, asked.path
+    if measure:
+        path, written = measure.path, measure.path.rpartition(".")[0]
+        wanted: Requirement | None = pipe_requirement(measure)
+    else:
+        wanted = requirement(asked, kind_of(path, rulebook.declared))
+    if wanted is None:
+        return ""
+    standing = standing_of(path, rulebook.scope.is_taken)
+    source = _common_practice(rulebook)
+    return "\n".join(_Template(wanted, standing, written, source, today).rows()) + "\n"
+
+
+def _common_practice(rulebook: Rulebook) -> str:
+    """Return the name of the source that stands for common practice."""
+    names = [name for name, one in rulebook.sources.items() if one.basis == "common practice"]
+    return names[0] if names else "common-practice"
+
+
+@dataclass(frozen=True, slots=True)
+class _Template:
+    """What a template is written from.
+
+    Attributes:
+        wanted: What is asked.
+        standing: Where the fact stands.
+        written: The path under which a case states it.
+        source: The source that is cited.
+        today: The day of the review.
+    """
+
+    wanted: Requirement
+    standing: Standing
+    written: str
+    source: str
+    today: datetime.date
+
+    def rows(self) -> Iterator[str]:
+        yield from self._asking()
+        yield from self._telling()
+        yield from self._cases()
+
+    def _asking(self) -> Iterator[str]:
+        wanted, standing = self.wanted, self.standing
+        yield "# The requirement, as one sentence."
+        yield f"title    = {quoted(self._title())}"
+        if standing.lists:
+            around = standing.lists[0]
+            yield "# The list whose every item it is asked of, and what an item is called below."
+            yield f'each     = "{around.path} as {around.variable}"'
+        yield "# When it is asked at all; leave the line out if always. Ask nothing of jobs it"
+        yield "# cannot concern."
+        groups = [f"present({group})" for group in standing.condition_groups]
+        applies = " and ".join(groups) or "placement.on == 'ground'"
+        yield f"{'' if groups else '# '}applies  = {quoted(applies)}"
+        yield "# The condition that must hold. Names are facts of a job and quantities; a unit"
+        yield "# follows its number."
+        for note in wanted.notes:
+            yield from (f"# {row}" for row in wrap(note.replace("{name}", standing.name), _WIDTH))
+        yield f"requires = {quoted(self._condition())}"
+
+    def _title(self) -> str:
+        title, lists = self.wanted.title, self.standing.lists
+        if not lists:
+            return title[:1].upper() + title[1:]
+        each = " and each ".join(around.label for around in lists)
+        return f"For each {each}, {title}"
+
+    def _condition(self) -> str:
+        condition = self.wanted.condition.replace("{name}", self.standing.name)
+        for around in reversed(self.standing.lists[1:]):
+            items = self.standing.named(around.path)
+            condition = f"all({condition} for {around.variable} in {items})"
+        return condition
+
+    def _telling(self) -> Iterator[str]:
+        wanted = self.wanted
+        yield "# danger: people may be hurt; fault: it will not work, be damaged or be refused;"
+        yield "# caution: it will work worse or wear; note."
+        yield 'severity = "caution"'
+        yield "# From when on it must be decided: enquiry, survey, design, order, installation,"
+        yield "# commissioning."
+        yield 'stage    = "design"'
+        yield "# Why, in a sentence that a tired installer understands."
+        yield f"because  = {quoted(f'Say here what goes wrong where {wanted.otherwise}.')}"
+        yield "# What mends a breach; something that can be done."
+        yield f"remedy   = {quoted(wanted.remedy)}"
+        if wanted.may_change:
+            yield "# The facts that mending may change; the least change is then worked out."
+            yield f"adjust   = {quoted(self.standing.path)}"
+        yield "# On whose authority: a source of sources.toml, with its place; recall = true if"
+        yield "# from memory."
+        yield f"cite     = [{{ source = {quoted(self.source)} }}]"
+        yield f"reviewed = {self.today.isoformat()}"
+
+    def _cases(self) -> Iterator[str]:
+        wanted, standing = self.wanted, self.standing
+        yield ""
+        yield "# What proves it: at least one case that is met, one breached, one undecided, and"
+        yield "# both sides of every limit."
+        yield from self._case(wanted.why_met, self._stated(wanted.met), "met")
+        yield ""
+        yield from self._case(wanted.why_breached, self._stated(wanted.breached), "breached")
+        unknown = standing.unknown()
+        if unknown:
+            given, path = unknown
+            yield ""
+            yield from self._case("nobody knows yet", self._beside(given), "undecided", path)
+        if standing.lists:
+            path = standing.lists[0].path
+            yield ""
+            yield from self._case("the list is not known yet", {}, "undecided", path)
+        for group in standing.groups:
+            if standing.named(group) in standing.condition_groups:
+                absent = standing.given(group, "none")
+                yield ""
+                yield from self._case("there is none", absent, "not applicable")
+
+    def _stated(self, value: object) -> dict[str, object]:
+        return self._beside(self.standing.given(self.written, value))
+
+    def _beside(self, given: Mapping[str, object]) -> dict[str, object]:
+        return {**given, **dict(self.wanted.beside)}
+
+    def _case(
+        self, why: str, given: Mapping[str, object], outcome: str, unknown: str = ""
+    ) -> Iterator[str]:
+        yield "[[case]]"
+        yield f"why     = {quoted(why)}"
+        yield f"given   = {inline(given)}"
+        yield f'outcome = "{outcome}"'
+        if unknown:
+            yield f"unknown = [{quoted(unknown)}]"

@@ -1,0 +1,132 @@
+"""Lines of starters: what is to be read begins with "## ", TOML to be taken up with "# "."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.model.hints import words_in_a_row
+from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.report.forms.form import quoted
+
+WIDTH = 100
+"""How wide a line of a starter gets [characters]."""
+
+
+@dataclass(frozen=True, slots=True)
+class StarterLine:
+    """A line of TOML in a starter.
+
+    Attributes:
+        toml: The line, with its mark.
+        remark: What is said behind it, or above it where it is too long.
+        notes: What else is said above it.
+        group: What is said of the group around it, before anything else.
+    """
+
+    toml: str
+    remark: str
+    notes: tuple[str, ...] = ()
+    group: str = ""
+
+
+def prose(text: str) -> list[str]:
+    """Return a text as comment lines that stay comments."""
+    return [f"## {row}" for row in textwrap.wrap(text, WIDTH - 3, break_on_hyphens=False)]
+
+
+def taken_up(text: str) -> str:
+    r"""Return a starter with the mark taken off every line of TOML in it.
+
+    Example:
+        >>> taken_up("## It is heavy.\n# mass = 124\n")
+        '## It is heavy.\nmass = 124\n'
+    """
+    return "".join(row.removeprefix("# ") for row in text.splitlines(keepends=True))
+
+
+def example(entry: Entry) -> str:
+    """Return the example of a fact as TOML writes it.
+
+    Args:
+        entry: The fact; of a list an item is shown with all its facts, of a group all of them.
+
+    Example:
+        >>> from tundish.job.model.schema import job_schema
+        >>> example(job_schema().find("unit.made"))
+        '2026-11-02'
+    """
+    match entry:
+        case Fact(kind="truth" | "number" | "date" | "texts"):
+            return entry.example
+        case Fact():
+            return quoted(entry.example or "…")
+        case Items(item=item):
+            return f"[{example(item)}]"
+        case Record() if entry.example:
+            return quoted(entry.example)
+        case Record(fields=fields):
+            inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
+            return f"{{ {inner} }}"
+
+
+def choices(entry: Entry) -> str:
+    """Say which words may be written, if there are only some."""
+    match entry:
+        case Fact(kind="texts", choices=[_, *_]):
+            return f"any of {', '.join(entry.choices)}"
+        case Fact(choices=[*most, last]) if most:
+            if any("," in word for word in entry.choices):
+                return f"{words_in_a_row(most)}; or {last}"
+            return f"{', '.join(most)} or {last}"
+        case Items(item=item):
+            words = {name: choices(inner) for name, inner in item.fields.items()}
+            return "; ".join(f"{name}: {listed}" for name, listed in words.items() if listed)
+        case _:
+            return ""
+
+
+def absent_group(path: str) -> str:
+    """Return the group around a fact that may be written "none"; an empty text if there is none.
+
+    Args:
+        path: The path of the fact, without positions.
+    """
+    names = path.split(".")
+    for count in range(2, len(names)):
+        entry = job_schema().find(".".join(names[:count]))
+        if isinstance(entry, Record) and entry.can_be_absent:
+            return entry.path
+    return ""
+
+
+def laid_out(lines: Sequence[StarterLine], aligned: bool = True) -> Iterator[str]:
+    """Give the rows of some lines, each with its remark behind it, or above where it is too long.
+
+    Args:
+        lines: The lines.
+        aligned: Whether remarks stand one beneath the other where they fit.
+    """
+    column = _column(lines) if aligned else 0
+    for line in lines:
+        remark = f"  # {line.remark}"
+        fits = len(line.toml) + len(remark) <= WIDTH
+        for text in (line.group, "" if fits else line.remark, *line.notes):
+            yield from prose(text)
+        if not fits:
+            yield line.toml
+        elif _lines_up(line, column):
+            yield line.toml.ljust(column) + remark
+        else:
+            yield line.toml + remark
+
+
+def _column(lines: Sequence[StarterLine]) -> int:
+    """Return the column in which most remarks can stand one beneath the other."""
+    columns = sorted({len(line.toml) for line in lines}, reverse=True)
+    return max(columns, key=lambda column: sum(_lines_up(line, column) for line in lines))
+
+
+def _lines_up(line: StarterLine, column: int) -> bool:
+    return len(line.toml) <= column and column + len(f"  # {line.remark}") <= WIDTH

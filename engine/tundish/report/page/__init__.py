@@ -1,0 +1,1 @@
+"""Lines laid out on a page or a terminal."""

@@ -1,0 +1,75 @@
+"""The JSON Schema of a rule file, made from the shape that reads it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic.json_schema import GenerateJsonSchema
+
+from tundish.report.schemas.data_schema import DRAFT, Schema
+from tundish.report.schemas.docstrings import attributes
+from tundish.rulebook.files.file_shapes import RuleShape
+from tundish.rulebook.model.rule import Case, Rule
+from tundish.rulebook.model.source import Citation
+
+FORM = 1
+"""Number of this form of the files; one that old files do not fit gets the next."""
+
+_READ_INTO = {"RuleShape": Rule, "CitationShape": Citation, "RuleCaseShape": Case}
+"""The class that each shape is read into, whose docstring says what its keys mean."""
+
+_SAID_OTHERWISE = {
+    "each": "The list whose every item it is asked of: 'electricity.circuit as circuit'.",
+    "breach": "The sentence of a breach, with expressions in {braces} that become numbers.",
+    "cite": "On whose authority.",
+    "case": "What proves it: small jobs and what must come out of each.",
+    "holds_from": "The first day on which it holds; always, if left out.",
+    "holds_until": "The last day on which it holds; for ever, if left out.",
+    "replaces": "Why it takes the place of the rule of this name in the pack below.",
+}
+"""What keys mean that a rule, once read, does not have under that name or holds otherwise."""
+
+
+class _WithoutTitles(GenerateJsonSchema):
+    """Leaves out the titles that would only say the name of each key again."""
+
+    def field_title_should_be_set(self, schema: Any) -> bool:
+        """Return that none should."""
+        return False
+
+
+def rule_file_schema() -> Schema:
+    """Return the schema of a rule file."""
+    schema = RuleShape.model_json_schema(schema_generator=_WithoutTitles)
+    inner = schema.pop("$defs", {})
+    for name, part in [("RuleShape", schema), *inner.items()]:
+        _describe(name, part)
+    return {
+        "$schema": DRAFT,
+        "$id": f"urn:tundish:rule:{FORM}",
+        **schema,
+        "title": "Rule of tundish",
+        "$defs": inner,
+    }
+
+
+def _describe(name: str, part: Schema) -> None:
+    """Put what the keys of a shape mean into its schema."""
+    part.pop("title", None)
+    meanings = attributes(_READ_INTO.get(name)) | _SAID_OTHERWISE
+    for key, schema in part.get("properties", {}).items():
+        _leave_null_out(schema)
+        if key in meanings:
+            schema["description"] = meanings[key]
+
+
+def _leave_null_out(schema: Schema) -> None:
+    """Take out what no TOML file can hold; a key without a value is left out there."""
+    kept = [one for one in schema.get("anyOf", []) if one.get("type") != "null"]
+    if len(kept) == 1:
+        schema.pop("anyOf")
+        schema.update(kept[0])
+    elif kept:
+        schema["anyOf"] = kept
+    if schema.get("default", "") is None:
+        schema.pop("default")

@@ -1,0 +1,161 @@
+"""What is said of a whole assessment, in the order in which a reader should act on it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from typing import Literal
+
+from tundish.findings.finding import Assessment, Finding
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.finding import breached_lines, short_lines, undecided_lines
+from tundish.report.tell.margins import doubt_lines, margin_lines
+from tundish.report.tell.phrases import day
+from tundish.report.tell.questions import early_lines, question_lines, waiting_lines
+from tundish.report.tell.siting import siting_lines
+from tundish.report.tell.summary import breached_worst_first, due_and_later, memory_note, summary
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.survey.question import questions
+
+Show = Literal["usual", "all", "open", "breached"]
+"""What to tell: what is wrong and what is open now; everything; all that is open; what is wrong."""
+
+SectionName = Literal["siting", "margins"]
+"""Further sections that can be asked for."""
+
+
+def assessment_lines(
+    assessment: Assessment,
+    show: Show = "usual",
+    cautions: bool = True,
+    workings: bool = False,
+    sections: Collection[SectionName] = (),
+) -> Iterator[Line]:
+    """Give all that is said of an assessment.
+
+    Args:
+        assessment: The findings, worst first.
+        show: What to tell.
+        cautions: Whether to end with the cautions.
+        workings: Whether to tell every figure and formula behind a breach.
+        sections: Further sections to tell.
+
+    Yields:
+        Lines, for a page of any width.
+    """
+    yield from _heading(assessment)
+    if show != "open":
+        yield from _breached(assessment, workings)
+    if show != "breached":
+        yield from _undecided(assessment, show)
+    if show in ("usual", "all"):
+        waived = assessment.of(Verdict.WAIVED)
+        yield from _short("set aside by a waiver", waived)
+    if show == "all":
+        yield from _short("in order", assessment.of(Verdict.MET), full=workings)
+    if show != "open":
+        yield from doubt_lines(assessment)
+    if "margins" in sections:
+        yield from margin_lines(assessment)
+    if "siting" in sections:
+        yield from siting_lines(assessment.siting)
+    yield from _summary(assessment)
+    yield from made_from_lines(
+        assessment.job_digest, assessment.rulebook_digest, assessment.version
+    )
+    if cautions:
+        yield from caution_lines(assessment.cautions)
+
+
+def caution_lines(cautions: Iterable[str]) -> Iterator[Line]:
+    """Give the cautions, which every page ends with."""
+    items = [Line("item", caution) for caution in cautions]
+    if items:
+        yield from (GAP, Line("section", "before you act on this"), *items)
+
+
+def _heading(assessment: Assessment) -> Iterator[Line]:
+    yield Line("heading", assessment.job or assessment.file or "A job without a title")
+    said = [
+        assessment.file if assessment.job else "",
+        f"stage: {assessment.stage or 'not said, so everything is asked'}",
+        f"region: {assessment.region or 'not said'}",
+        day(assessment.date) if assessment.date else "",
+    ]
+    yield Line("under", "; ".join(part for part in said if part))
+
+
+def _breached(assessment: Assessment, workings: bool) -> Iterator[Line]:
+    breached = breached_worst_first(assessment)
+    if breached:
+        yield from (GAP, Line("section", "to put right"))
+    for finding in breached:
+        yield GAP
+        yield from breached_lines(finding, workings)
+
+
+def _undecided(assessment: Assessment, show: Show) -> Iterator[Line]:
+    due, later = due_and_later(assessment)
+    asked = questions(due)
+    if asked:
+        stage = f" at the {assessment.stage} stage" if assessment.stage else ""
+        yield from (GAP, Line("section", f"to find out{stage}"))
+    for question in asked:
+        yield GAP
+        yield from question_lines(question)
+    yield from _stuck("cannot be decided", due)
+    if show == "usual" and not asked:
+        yield from early_lines(later, assessment)
+    if show == "usual":
+        waiting = list(waiting_lines(later, asked))
+        if waiting:
+            yield from (GAP, Line("section", "can wait"), *waiting)
+        return
+    for at, question in enumerate(questions(later)):
+        if at == 0:
+            yield from (GAP, Line("section", "to find out later"))
+        yield GAP
+        yield from question_lines(question)
+    yield from _stuck("cannot be decided, and can wait", later)
+
+
+def _stuck(name: str, findings: list[Finding]) -> Iterator[Line]:
+    """Give the findings that no fact would decide."""
+    stuck = [finding for finding in findings if not finding.open]
+    if stuck:
+        yield from (GAP, Line("section", name))
+    for finding in stuck:
+        yield GAP
+        yield from undecided_lines(finding)
+
+
+def _short(name: str, findings: tuple[Finding, ...], full: bool = False) -> Iterator[Line]:
+    if findings:
+        yield from (GAP, Line("section", name))
+    for at, finding in enumerate(findings):
+        if full and at:
+            yield GAP
+        yield from short_lines(finding, full)
+
+
+def _summary(assessment: Assessment) -> Iterator[Line]:
+    yield from (GAP, Line("section", "how it stands"))
+    yield Line("words", summary(assessment))
+    note = memory_note(assessment)
+    if note:
+        yield Line("words", note)
+
+
+def made_from_lines(job: str, rules: str, version: str) -> Iterator[Line]:
+    """Give what tells a page from one of another job or other rules.
+
+    Args:
+        job: Digest of the facts of the job; empty if there is none.
+        rules: Digest of the rulebook.
+        version: The program's version.
+    """
+    if not (job or rules):
+        return
+    yield from (GAP, Line("section", "made from"))
+    yield Line("words", f"job: {job}")
+    yield Line("words", f"rules: {rules}")
+    yield Line("words", f"tundish: {version}")

@@ -1,0 +1,90 @@
+"""What is said of a comparison: what is mended, what is new, and which figures made it so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tundish.compare.compare import Comparison, FindingChange, ValueChange
+from tundish.findings.finding import Assessment
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.phrases import counted
+from tundish.rulebook.evaluate.judge import Verdict
+
+_MOST_FIGURES = 60
+"""Figures past which nobody reads them one by one; data for programs has all."""
+
+
+def comparison_lines(comparison: Comparison) -> Iterator[Line]:
+    """Give all that is said of a comparison."""
+    yield Line("heading", "Comparison")
+    yield Line("entry", _named(comparison.before), "before")
+    yield Line("entry", _named(comparison.after), "after")
+    yield from _rulebooks(comparison)
+    for name, changes in (
+        ("newly breached", comparison.new),
+        ("breached no more", comparison.gone),
+        ("answered otherwise", comparison.changed),
+    ):
+        if changes:
+            yield from (GAP, Line("section", name))
+        for change in changes:
+            yield GAP
+            yield from _finding(change)
+    yield from _values("facts that differ", comparison.inputs)
+    yield from _values("figures that differ", comparison.quantities)
+    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(comparison)))
+    yield from caution_lines(comparison.after.cautions)
+
+
+def _named(assessment: Assessment) -> str:
+    parts = (assessment.job, assessment.file, assessment.stage, assessment.region)
+    return "; ".join(part for part in parts if part) or "a job without a title"
+
+
+def _rulebooks(comparison: Comparison) -> Iterator[Line]:
+    before, after = comparison.before.rulebook_digest, comparison.after.rulebook_digest
+    if before != after:
+        yield Line("entry", f"{before[:12]} before, {after[:12]} after", "rulebook")
+
+
+def _finding(change: FindingChange) -> Iterator[Line]:
+    about = f"{change.title}: {change.item}" if change.item else change.title
+    yield Line("finding", about, severity=change.severity)
+    yield Line("entry", f"{_verdict(change.was)}, now {_verdict(change.now)}", "verdict")
+    if change.now in (Verdict.BREACHED, Verdict.MET):
+        yield Line("entry", change.statement, "found now")
+    yield Line("entry", change.rule, "rule")
+
+
+def _verdict(verdict: Verdict | None) -> str:
+    return "not asked" if verdict is None else str(verdict)
+
+
+def _values(name: str, changes: tuple[ValueChange, ...]) -> Iterator[Line]:
+    if changes:
+        yield from (GAP, Line("section", name))
+    for change in changes[:_MOST_FIGURES]:
+        was, now = (text or "not known" for text in (change.was, change.now))
+        yield Line("item", f"{change.label}: {was}, now {now}  ({change.path})")
+    more = len(changes) - _MOST_FIGURES
+    if more > 0:
+        yield Line("item", f"and {counted(more, 'other')}")
+
+
+def _summary(comparison: Comparison) -> str:
+    numbers = (
+        (len(comparison.new), "newly breached"),
+        (len(comparison.gone), "breached no more"),
+        (len(comparison.changed), "answered otherwise"),
+    )
+    said = [f"{words}: {counted(number, 'requirement')}." for number, words in numbers if number]
+    if not said:
+        said = ["Every requirement is answered alike."]
+    values = (
+        (len(comparison.inputs), "fact"),
+        (len(comparison.quantities), "figure"),
+    )
+    said += [f"{counted(number, noun)} differ." for number, noun in values if number > 1]
+    said += [f"one {noun} differs." for number, noun in values if number == 1]
+    return " ".join(one[:1].upper() + one[1:] for one in said)

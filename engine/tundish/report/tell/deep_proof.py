@@ -1,0 +1,101 @@
+"""What is said of a deep proof: mutants that nothing notices, rules at odds, what lies idle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.report.page.line import GAP, Line
+from tundish.rulebook.prove.audit import Remark
+from tundish.rulebook.prove.contradictions import Contradiction
+from tundish.rulebook.prove.coverage import Coverage
+from tundish.rulebook.prove.mutation_run import Survivor, Trial
+from tundish.text.inline_toml import inline
+
+_MOST_FACTS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Uncaught:
+    """A mutant that no case notices, with the facts of a case that would, if one was found."""
+
+    trial: Trial
+    survivor: Survivor
+    given: dict[str, Any] | None
+    outcome: str
+
+
+def uncaught_lines(found: Sequence[Uncaught]) -> Iterator[Line]:
+    """Give each mutant that survives without an excuse, with a case ready to paste."""
+    if found:
+        yield from (GAP, Line("section", "nothing notices"))
+    named: str = ""
+    for one in found:
+        if one.trial.name != named:
+            named = one.trial.name
+            yield from (GAP, Line("question", f"{one.trial.kind} {named}"))
+        yield Line("item", f"{one.survivor.excuse}  ({one.survivor.place})")
+        if one.given is not None:
+            yield Line("verbatim", f"given   = {inline(one.given)}")
+            yield Line("verbatim", one.outcome)
+
+
+def excuse_lines(trials: Iterable[Trial]) -> Iterator[Line]:
+    """Give the excuses that excuse nothing any more."""
+    idle = [(trial, excuse) for trial in trials for excuse in trial.excused]
+    if idle:
+        yield from (GAP, Line("section", "excuses for mutants that do not survive"))
+    for trial, excuse in idle:
+        yield Line("item", f"{trial.kind} {trial.name}: {excuse}")
+
+
+def contradiction_lines(found: Sequence[Contradiction]) -> Iterator[Line]:
+    """Give rules that no value of a fact meets together, each on a job."""
+    if found:
+        yield from (GAP, Line("section", "at odds on some job"))
+    for one in found:
+        yield GAP
+        yield Line("question", f"{one.one} and {one.other}")
+        yield Line("entry", f"no value of {one.path} meets both", "found")
+        yield Line("verbatim", f"given = {inline(one.given)}")
+
+
+def remark_lines(remarks: Sequence[Remark]) -> Iterator[Line]:
+    """Give what lies idle in a rulebook; facts that no rule reads are listed in short."""
+    facts = [one.name for one in remarks if one.about == "fact"]
+    others = [one for one in remarks if one.about != "fact"]
+    if others:
+        yield from (GAP, Line("section", "to look at"))
+    for one in others:
+        yield Line("item", f"{one.about} {one.name}: {one.sentence}")
+    if facts:
+        yield from (GAP, Line("section", "facts of a job that no rule reads"))
+        more = len(facts) - _MOST_FACTS
+        told = ", ".join(facts[:_MOST_FACTS])
+        yield Line("words", f"{told}{f' and {more} more' if more > 0 else ''}.")
+
+
+def coverage_lines(found: Sequence[Coverage]) -> Iterator[Line]:
+    """Give limits that no case stands at or on one side of."""
+    open_limits = [one for one in found if one.unseen]
+    if open_limits:
+        yield from (GAP, Line("section", "limits that cases do not stand on both sides of"))
+    for one in open_limits:
+        yield Line("item", f"{one.rule}: {one.limit}: no case {' and none '.join(one.unseen)}")
+
+
+def deep_summary(trials: Sequence[Trial], found: Sequence[Coverage]) -> Line:
+    """Return how a deep proof came out, in a sentence or two."""
+    tried = sum(trial.tried for trial in trials)
+    survived = sum(len(trial.unexcused) for trial in trials)
+    excused = sum(len(trial.survivors) for trial in trials) - survived
+    said = f"Mutants tried: {tried}; unnoticed: {survived}; excused with a reason: {excused}."
+    parts = sum(one.parts for one in found)
+    seen = sum(one.parts_seen for one in found)
+    unknown = sum(one.parts_unknown for one in found)
+    said += (
+        f" Parts of conditions shown to matter when true or false: {seen} of {parts}; "
+        f"when not known: {unknown} of {parts}."
+    )
+    return Line("words", said)

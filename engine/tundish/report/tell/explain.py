@@ -1,0 +1,116 @@
+"""Explaining a rule or a quantity: what it asks or gives, why, on what ground, what proves it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tundish.findings.cautions import CAUTIONS
+from tundish.report.page.line import GAP, Line, entries
+from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.citations import citation_lines
+from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
+from tundish.report.tell.phrases import MEANING_OF_SEVERITY, day, from_stage, listed
+from tundish.rulebook.model.rule import Case, DerivedQuantity, Rule
+from tundish.rulebook.rulebook import Rulebook
+
+
+def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
+    """Give all that a rule says and rests on.
+
+    Args:
+        rule: The rule.
+        rulebook: The rulebook it belongs to, which has the quantities it uses.
+    """
+    yield Line("heading", rule.title)
+    yield Line("under", f"rule {rule.name}")
+    yield GAP
+    yield Line("finding", MEANING_OF_SEVERITY[rule.severity], severity=rule.severity)
+    yield Line("entry", rule.because, "why")
+    yield Line("entry", rule.remedy, "to mend")
+    yield from entries("may change", [_fact(path, rulebook) for path in rule.adjust])
+    yield from (GAP, Line("section", "what it asks"))
+    if rule.each is not None:
+        yield Line("entry", f"each of {rule.each.path}, called {rule.each.variable}", "of")
+    always = rule.written["applies"].strip() == "true"
+    applies = Line("entry", "always") if always else Line("code", rule.written["applies"])
+    yield Line(applies.role, applies.text, "if")
+    yield Line("code", rule.written["requires"], "then")
+    yield Line("entry", from_stage(rule.stage), "due")
+    yield Line("entry", f"in {listed(rule.regions)}" if rule.regions else "everywhere", "where")
+    used = used_quantities(rule, rulebook)
+    yield from _used(used)
+    yield from _facts([rule, *used])
+    yield from (GAP, Line("section", "on whose authority"))
+    yield from citation_lines(rule.citations)
+    yield Line("entry", day(rule.reviewed), "last read")
+    yield from entries("formerly", list(rule.formerly))
+    yield from _cases(rule.cases)
+    if rule.severity == "danger":
+        yield from caution_lines(CAUTIONS)
+
+
+def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Line]:
+    """Give all that a quantity says and rests on, and the rules that use it.
+
+    Args:
+        quantity: The quantity.
+        rulebook: The rulebook it belongs to.
+    """
+    yield Line("heading", quantity.label[:1].upper() + quantity.label[1:])
+    yield Line("under", f"quantity {quantity.name}, topic {quantity.topic}")
+    yield GAP
+    yield from _quantity(quantity)
+    yield Line("entry", day(quantity.reviewed), "last read")
+    used = used_quantities(quantity, rulebook)
+    yield from _used(used)
+    yield from _facts([quantity, *used])
+    users = rules_that_use([quantity], rulebook)
+    if users:
+        yield from (GAP, Line("section", "rules that use it"))
+    yield from (Line("item", f"{rule.title}  ({rule.name})") for rule in users)
+    yield from _cases(quantity.cases)
+
+
+def _used(quantities: list[DerivedQuantity]) -> Iterator[Line]:
+    if quantities:
+        yield from (GAP, Line("section", "worked out on the way"))
+    for at, quantity in enumerate(quantities):
+        if at:
+            yield GAP
+        yield Line("question", f"{quantity.label}: {quantity.name}")
+        yield from _quantity(quantity)
+
+
+def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
+    yield Line("entry", quantity.about, "what it is")
+    if quantity.each is not None:
+        yield Line("entry", f"each of {quantity.each.path}, called {quantity.each.variable}", "of")
+    yield Line("code", quantity.written, "formula")
+    yield Line("entry", str(quantity.unit or quantity.kind), "in")
+    yield from citation_lines(quantity.citations)
+
+
+def _facts(users: Iterable[Rule | DerivedQuantity]) -> Iterator[Line]:
+    facts = used_facts(users)
+    if facts:
+        yield from (GAP, Line("section", "facts of the job it looks at"))
+    yield from (Line("item", f"{label}  ({path})") for path, label in facts.items())
+
+
+def _fact(path: str, rulebook: Rulebook) -> str:
+    meaning = rulebook.scope.facts.get(path)
+    return f"{meaning.label}  ({path})" if meaning else path
+
+
+def _cases(cases: Iterable[Case]) -> Iterator[Line]:
+    items = [Line("item", f"{_outcome(case)}: {case.why}") for case in cases]
+    if items:
+        yield from (GAP, Line("section", "cases that prove it"), *items)
+
+
+def _outcome(case: Case) -> str:
+    if case.outcome is not None:
+        return case.outcome
+    if case.value is None:
+        return "not known"
+    return {True: "yes", False: "no"}[case.value] if isinstance(case.value, bool) else case.value

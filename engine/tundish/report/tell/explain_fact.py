@@ -1,0 +1,95 @@
+"""Explaining a fact, a group or a list: what it is, how it is written, and all that reads it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tundish.job.kind_at import kind_at
+from tundish.job.model.hints import is_pipe_size
+from tundish.job.model.schema import Asked, Items, Record
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.dependencies import used_quantities
+from tundish.report.tell.fact_phrases import kind_words
+from tundish.report.tell.facts import about_fact
+from tundish.report.tell.phrases import listed
+from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.search.readers import Reader, Readers
+
+
+def fact_lines(asked: Asked, rulebook: Rulebook, readers: Readers) -> Iterator[Line]:
+    """Give all that is known of a fact, a group or a list of a job.
+
+    Args:
+        asked: The fact, group or list.
+        rulebook: The facts that packs declare, and the quantities of rules.
+        readers: What reads which fact.
+    """
+    yield Line("heading", asked.label[:1].upper() + asked.label[1:])
+    yield Line("under", f"{_sort(asked)} {asked.path}")
+    yield GAP
+    yield from about_fact(asked, rulebook)
+    yield from _fields(asked)
+    rules, quantities = readers.rules_of(asked.path), readers.quantities_of(asked.path)
+    parts = readers.parts_of(asked.path)
+    yield from (GAP, Line("section", "rules that read it"))
+    if not rules:
+        yield Line("words", "No rule reads it.")
+    yield from _rules(rules, quantities, rulebook)
+    yield from _quantities(quantities)
+    yield from _parts(parts)
+
+
+def _sort(asked: Asked) -> str:
+    if isinstance(asked, Items):
+        return "list"
+    return "table" if isinstance(asked, Record) and not is_pipe_size(asked) else "fact"
+
+
+def _fields(asked: Asked) -> Iterator[Line]:
+    """Give what stands in a group or in one item of a list."""
+    record = asked.item if isinstance(asked, Items) else asked
+    if not isinstance(record, Record):
+        return
+    name = "what conditions read of it" if is_pipe_size(record) else "what stands in it"
+    yield from (GAP, Line("section", name))
+    for entry in record.fields.values():
+        key = entry.path.rpartition(".")[2]
+        told = kind_words(entry, kind_at(entry.path))
+        what = f"{key}: {entry.label}"
+        yield Line("item", what if is_pipe_size(record) else f"{what}, {told}")
+
+
+def _rules(
+    rules: Iterable[Reader[Rule]],
+    quantities: Iterable[Reader[DerivedQuantity]],
+    rulebook: Rulebook,
+) -> Iterator[Line]:
+    through = {id(one.holder) for one in quantities}
+    for one in rules:
+        rule, way = one.holder, ""
+        if not one.directly:
+            used = [each.name for each in used_quantities(rule, rulebook) if id(each) in through]
+            way = f", through {listed(used[:2])}" if used else ""
+        yield Line("finding", f"{rule.title}  ({rule.name}{way})", severity=rule.severity)
+
+
+def _quantities(quantities: list[Reader[DerivedQuantity]]) -> Iterator[Line]:
+    if quantities:
+        yield from (GAP, Line("section", "quantities that read it"))
+    for one in quantities:
+        way = "" if one.directly else ", through another"
+        yield Line("item", f"{one.holder.label}  ({one.holder.name}{way})")
+
+
+def _parts(parts: list[Reader[Provision]]) -> Iterator[Line]:
+    if parts:
+        yield from (GAP, Line("section", "parts of the order list that read it"))
+    for one in parts:
+        yield Line("item", f"{one.holder.part}  ({key_of(one.holder)})")
+
+
+def key_of(part: Provision) -> str:
+    """Return the key under which a part stands in its file."""
+    return part.name.replace(" ", "-")

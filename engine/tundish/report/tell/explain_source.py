@@ -1,0 +1,73 @@
+"""Explaining a source of the bibliography: what it is, and what stands on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.explain_fact import key_of
+from tundish.rulebook.model.source import Citation, Source
+from tundish.rulebook.model.words import SEVERITIES
+from tundish.rulebook.rulebook import Rulebook
+
+
+def source_lines(source: Source, rulebook: Rulebook) -> Iterator[Line]:
+    """Give what a source is, and the rules, quantities, tables and parts that cite it.
+
+    Args:
+        source: The source.
+        rulebook: What cites it.
+    """
+    yield Line("heading", source.title)
+    yield Line("under", f"source {source.name}")
+    yield GAP
+    yield Line("entry", source.basis, "basis")
+    if source.edition:
+        yield Line("entry", source.edition, "edition")
+    rules = sorted(
+        rulebook.rules.values(), key=lambda rule: (SEVERITIES.index(rule.severity), rule.name)
+    )
+    citing = [(rule, at) for rule in rules if (at := _places(source, rule.citations)) is not None]
+    if citing:
+        yield from (GAP, Line("section", "rules that cite it"))
+    for rule, at in citing:
+        yield Line("finding", f"{rule.title}  ({rule.name}){at}", severity=rule.severity)
+    for name, cited in _others(rulebook).items():
+        yield from _items(name, source, cited)
+
+
+def _others(rulebook: Rulebook) -> dict[str, list[tuple[str, tuple[Citation, ...]]]]:
+    """Return what cites sources beside rules, each with its citations, by the name of a section."""
+    quantities, parts = rulebook.quantities.values(), rulebook.provisions.values()
+    tables, sizes = rulebook.tables.values(), rulebook.sizes.items()
+    return {
+        "quantities that cite it": [
+            (f"{one.label}  ({one.name})", one.citations) for one in quantities
+        ],
+        "tables that cite it": [
+            (f"{one.table.title}  ({one.table.name})", one.citations) for one in tables
+        ],
+        "parts of the order list that cite it": [
+            (f"{one.part}  ({key_of(one)})", one.citations) for one in parts
+        ],
+        "practical sizes that cite it": [(path, one.citations) for path, one in sizes],
+    }
+
+
+def _items(
+    name: str, source: Source, cited: Iterable[tuple[str, tuple[Citation, ...]]]
+) -> Iterator[Line]:
+    items = [f"{what}{at}" for what, by in cited if (at := _places(source, by)) is not None]
+    if items:
+        yield from (GAP, Line("section", name))
+    yield from (Line("item", item) for item in items)
+
+
+def _places(source: Source, citations: Iterable[Citation]) -> str | None:
+    """Return where in the source something looks, and whether from memory; None if nowhere."""
+    those = [citation for citation in citations if citation.source == source]
+    if not those:
+        return None
+    places = ", ".join(citation.at for citation in those if citation.at)
+    memory = " [from memory]" if any(citation.recall for citation in those) else ""
+    return f"{': ' if places else ''}{places}{memory}"

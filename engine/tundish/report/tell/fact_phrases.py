@@ -1,0 +1,127 @@
+"""Facts in plain words: what kind each is, what bounds it, how it is written in a job file."""
+
+from __future__ import annotations
+
+import math
+
+from tundish.job.model.hints import is_pipe_size
+from tundish.job.model.kinds import Kind, NumberKind, QuantityKind, WholeKind
+from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.report.forms.form import quoted
+from tundish.report.forms.pipe_measure import measure_of_pipe
+from tundish.report.forms.starter_lines import example
+from tundish.report.tell.phrases import counted
+
+
+def kind_words(asked: Asked, kind: Kind | None) -> str:
+    """Say what kind of thing is asked for, in words.
+
+    Args:
+        asked: A fact, a group or a list.
+        kind: The kind of the fact, where it has one.
+
+    Example:
+        >>> from tundish.job.model.schema import job_schema
+        >>> snow = job_schema().find("site.snow_depth")
+        >>> kind_words(snow, kind_at(snow.path))
+        'a length such as "150 mm", not below 0 mm'
+    """
+    match asked:
+        case Items():
+            return (
+                f"a list of tables, [] for none; each has {counted(len(asked.item.fields), 'key')}"
+            )
+        case Record() if is_pipe_size(asked):
+            return 'a size of pipe such as "copper 28 x 0.9" or "steel DN25"'
+        case Record():
+            absent = ', or "none" where it is known to be absent' if asked.can_be_absent else ""
+            return f"a table of {counted(len(asked.fields), 'key')}{absent}"
+        case Fact():
+            return _fact_words(asked, kind)
+        case _:
+            return ""
+
+
+def _fact_words(fact: Fact, kind: Kind | None) -> str:
+    if measure_of_pipe(fact):
+        return "a measure of the pipe size that is written as one text"
+    match fact.kind:
+        case "quantity":
+            noun = kind.noun if isinstance(kind, QuantityKind) else "a quantity"
+            return f"{noun} such as {quoted(fact.example)}{bounds(kind)}"
+        case "number":
+            return _number_words(fact, kind)
+        case "truth":
+            return "yes or no, written true or false"
+        case "date":
+            return f"a day such as {fact.example}"
+        case "texts":
+            words = ", ".join(quoted(word) for word in fact.choices)
+            return (
+                f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
+            )
+        case _:
+            if fact.choices:
+                return f"one of {', '.join(quoted(word) for word in fact.choices)}"
+            return f"a text such as {quoted(fact.example)}" if fact.example else "a text"
+
+
+def _number_words(fact: Fact, kind: Kind | None) -> str:
+    if isinstance(kind, WholeKind):
+        if kind.options:
+            return " or ".join(str(option) for option in kind.options)
+        return f"a whole number such as {fact.example}"
+    return f"a number without a unit such as {fact.example}{bounds(kind)}"
+
+
+def bounds(kind: Kind | None) -> str:
+    """Say what bounds a kind: `", not below 0 mm"`; an empty text where nothing does."""
+    least, most = "", ""
+    if isinstance(kind, QuantityKind):
+        least, most = kind.least, kind.most
+    elif isinstance(kind, NumberKind):
+        least = f"{kind.least:g}"
+        most = "" if math.isinf(kind.most) else f"{kind.most:g}"
+    parts = [f"not below {least}"] * bool(least) + [f"not above {most}"] * bool(most)
+    return f", {' and '.join(parts)}" if parts else ""
+
+
+def as_written(asked: Asked) -> str:
+    """Return how a job file states it, under its whole path, with an example.
+
+    Example:
+        >>> from tundish.job.model.schema import job_schema
+        >>> print(as_written(job_schema().find("site.snow_depth")))
+        site.snow_depth = "250 mm"
+    """
+    whole = asked
+    if measure_of_pipe(asked) and isinstance(asked, Fact):
+        whole = job_schema().find(asked.path.rpartition(".")[0]) or asked
+    if isinstance(whole, Items):
+        return "\n".join((*_place(f"{whole.path}.x")[0], _first(whole.item, "")))
+    heads, key = _place(whole.path)
+    if isinstance(whole, Record) and not is_pipe_size(whole):
+        lines = [_first(whole, f"{key}.")]
+        lines += [f'# or, where there is none: {key} = "none"'] * whole.can_be_absent
+        return "\n".join((*heads, *lines))
+    assert isinstance(whole, Fact | Record)
+    return "\n".join((*heads, f"{key} = {example(whole)}"))
+
+
+def _place(path: str) -> tuple[list[str], str]:
+    """Return the headers of the lists around a key, and the key from there on."""
+    steps, heads, at = path.split("."), list[str](), 0
+    for depth in range(1, len(steps)):
+        outer = ".".join(steps[:depth])
+        if isinstance(job_schema().find(outer), Items):
+            heads.append(f"[[{outer}]]")
+            at = depth
+    return heads, ".".join(steps[at:])
+
+
+def _first(record: Record, prefix: str) -> str:
+    """Return the line of the first fact of a table."""
+    facts = [entry for entry in record.fields.values() if isinstance(entry, Fact)]
+    if not facts:
+        return ""
+    return f"{prefix}{facts[0].path.rpartition('.')[2]} = {example(facts[0])}"

@@ -1,0 +1,49 @@
+"""What is said of a change of rules: a row a job, then what changes in each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tundish.compare.compare import Comparison, FindingChange
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.phrases import counted
+
+Found = Sequence[tuple[str, Comparison]]
+"""The jobs by name, each judged before and after."""
+
+_HEAD = ("new", "gone", "otherwise")
+_WIDTH = 9
+
+
+def impact_lines(found: Found) -> Iterator[Line]:
+    """Give a table of the jobs, and the requirements that each answers otherwise.
+
+    Args:
+        found: The jobs.
+    """
+    yield Line("heading", "What the change of rules would alter")
+    yield GAP
+    yield Line("verbatim", "".join(f"{word:>{_WIDTH}}" for word in _HEAD) + "  job")
+    for name, comparison in found:
+        numbers = (comparison.new, comparison.gone, comparison.changed)
+        row = "".join(f"{len(one):>{_WIDTH}}" for one in numbers)
+        yield Line("verbatim", f"{row}  {name}")
+    for name, comparison in found:
+        if comparison.findings:
+            yield from (GAP, Line("section", name))
+        for word, changes in (
+            ("newly breached", comparison.new),
+            ("breached no more", comparison.gone),
+            ("answered otherwise", comparison.changed),
+        ):
+            for change in changes:
+                yield Line("item", f"{word}: {_told(change)}")
+    altered = sum(bool(comparison.findings) for _, comparison in found)
+    yield GAP
+    yield Line("words", f"Altered: {counted(altered, 'job')} of {len(found)}.")
+
+
+def _told(change: FindingChange) -> str:
+    about = f"{change.title}: {change.item}" if change.item else change.title
+    was, now = (one or "not asked" for one in (change.was, change.now))
+    return f"{about} ({change.rule}; {was}, then {now})"

@@ -1,0 +1,71 @@
+"""What is said of mending a job: the changes, what each clears, and what they cannot clear."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tundish.findings.finding import Finding
+from tundish.remedy.mend import Made, Mending
+from tundish.report.page.line import GAP, Line, entries
+from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.finding import about
+from tundish.report.tell.phrases import counted
+
+
+def mending_lines(mending: Mending) -> Iterator[Line]:
+    """Give all that is said of a mending.
+
+    Args:
+        mending: The changes and what is left.
+    """
+    before = mending.before
+    yield Line("heading", f"Mending: {before.job or before.file or 'a job without a title'}")
+    yield Line("under", before.file if before.job else "")
+    if mending.made:
+        yield from (GAP, Line("section", "changes"))
+    for made in mending.made:
+        yield GAP
+        yield from _made(made)
+    if mending.left:
+        yield from (GAP, Line("section", "not mended by any such change"))
+    for finding in mending.left:
+        yield GAP
+        yield from _left(finding)
+    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(mending)))
+    yield from caution_lines(before.cautions)
+
+
+def _made(made: Made) -> Iterator[Line]:
+    yield Line("question", f"{made.label} from {made.was} to {made.change.written}")
+    yield Line("entry", made.change.path, "write in")
+    titles = dict.fromkeys(
+        f"{one.title}: {one.item}" if one.item else one.title for one in made.clears
+    )
+    yield from entries("clears", list(titles))
+
+
+def _left(finding: Finding) -> Iterator[Line]:
+    yield Line("finding", about(finding), severity=finding.severity)
+    yield Line("entry", finding.remedy, "to mend")
+    yield Line("entry", finding.rule, "rule")
+
+
+def _summary(mending: Mending) -> str:
+    if not mending.made and not mending.left:
+        return "Nothing is breached, so there is nothing to mend."
+    said = []
+    if mending.made:
+        least = "" if mending.stopped else "; none can be left out"
+        said.append(f"{counted(len(mending.made), 'change')} made{least}.")
+    if mending.left:
+        said.append(f"{counted(len(mending.left), 'breach', 'breaches')} left.")
+    if mending.stopped:
+        said.append("The search was given up: over lists this long it would take too much.")
+    elif mending.left:
+        said.append("They ask for something other than another figure: see how to mend each.")
+    if mending.made and not mending.left:
+        said.append("Nothing that was breached is breached with them.")
+    if mending.opened:
+        text = counted(mending.opened, "requirement is", "requirements are")
+        said.append(f"{text} open with them and were not before.")
+    return " ".join(one[:1].upper() + one[1:] for one in said)

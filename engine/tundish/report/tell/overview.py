@@ -1,0 +1,40 @@
+"""The overview: how each of several jobs stands, a row a job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tundish.findings.finding import Assessment
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.phrases import counted
+from tundish.report.tell.summary import breached_worst_first, breaches, due_and_later
+from tundish.survey.question import questions
+
+
+def overview_lines(assessments: Sequence[Assessment], refused: Sequence[str]) -> Iterator[Line]:
+    """Give a row for each job with its worst severity, then the cautions, each once.
+
+    Args:
+        assessments: The assessments, in the order the jobs were named.
+        refused: Names of the jobs that could not be read.
+    """
+    yield from (GAP, GAP, Line("section", "all jobs"))
+    for assessment in assessments:
+        breached = breached_worst_first(assessment)
+        worst = breached[0].severity if breached else None
+        yield Line("finding", _row(assessment), severity=worst)
+    yield from (Line("item", f"{name}: could not be read") for name in refused)
+    cautions = (caution for assessment in assessments for caution in assessment.cautions)
+    yield from caution_lines(dict.fromkeys(cautions))
+
+
+def _row(assessment: Assessment) -> str:
+    asked = len(questions(due_and_later(assessment)[0]))
+    said = [
+        breaches(assessment) or "nothing known to be wrong",
+        f"{counted(asked, 'question')} open now" if asked else "",
+    ]
+    # The file says which job is meant where two have the same title.
+    names = dict.fromkeys(name for name in (assessment.job, assessment.file) if name)
+    return f"{', '.join(names)}: {', '.join(part for part in said if part)}"

@@ -1,0 +1,31 @@
+"""What is said of files that could not be read, on pages that tell of jobs too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tundish.report.page.line import GAP, Line
+from tundish.report.tell.problem_text import place_of
+from tundish.text.problem import Problem
+
+
+def problem_lines(problems: Iterable[Problem]) -> Iterator[Line]:
+    """Give a section with an item for each problem; nothing where there is none.
+
+    Args:
+        problems: The problems.
+    """
+    for at, problem in enumerate(problems):
+        if at == 0:
+            yield from (GAP, Line("section", "could not be read"))
+        yield from _told(problem)
+
+
+def _told(problem: Problem) -> Iterator[Line]:
+    rows = problem.sentence.split("\n")
+    text = " ".join(row.strip() for row in rows if not row.startswith(" "))
+    yield Line("item", f"{place_of(problem)}: {text}")
+    # An expression and the caret below it stay as they are, or the caret would point elsewhere.
+    shown = [row for row in rows if row.startswith(" ")]
+    if shown:
+        yield Line("code", "\n".join(shown))

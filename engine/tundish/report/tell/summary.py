@@ -1,0 +1,60 @@
+"""The summary: one or two sentences that say how a job stands."""
+
+from __future__ import annotations
+
+from tundish.findings.finding import SEVERITIES, Assessment, Finding
+from tundish.report.tell.phrases import counted, in_words, listed
+from tundish.rulebook.evaluate.judge import Verdict
+from tundish.survey.question import questions
+
+
+def breached_worst_first(assessment: Assessment) -> list[Finding]:
+    """Return the breached findings by severity alone, those alike in the order they came."""
+    # A danger is a danger, even one that need not be settled yet.
+    breached = assessment.of(Verdict.BREACHED)
+    return sorted(breached, key=lambda finding: SEVERITIES.index(finding.severity))
+
+
+def breaches(assessment: Assessment) -> str:
+    """Return how many of each severity are breached: ``one danger and two faults``."""
+    breached = assessment.of(Verdict.BREACHED)
+    numbers = [(sum(one.severity == name for one in breached), name) for name in SEVERITIES]
+    return listed([counted(number, name) for number, name in numbers if number])
+
+
+def summary(assessment: Assessment) -> str:
+    """Return how a job stands, in words."""
+    wrong = breaches(assessment)
+    due, later = due_and_later(assessment)
+    numbers = {
+        "Cannot be decided": sum(not one.open for one in due),
+        "Can wait": len(later),
+        "Set aside": len(assessment.of(Verdict.WAIVED)),
+        "In order": len(assessment.of(Verdict.MET)),
+        "Not asked of this job": len(assessment.of(Verdict.NOT_APPLICABLE)),
+    }
+    asked = len(questions(due))
+    said = [f"To put right: {wrong}." if wrong else "Nothing is known to be wrong."]
+    said += [f"To find out now: {counted(asked, 'question')}."] if asked else []
+    said += [
+        f"{words}: {counted(number, 'requirement')}." for words, number in numbers.items() if number
+    ]
+    return " ".join(said)
+
+
+def memory_note(assessment: Assessment) -> str:
+    """Return how much of what is told rests on memory, or nothing."""
+    told = [*assessment.of(Verdict.BREACHED), *assessment.of(Verdict.MET)]
+    number = sum(finding.from_memory for finding in told)
+    if not number:
+        return ""
+    return (
+        f"Resting on a figure or clause written from memory: {counted(number, 'answer')} of "
+        f"{in_words(len(told))}. Read it in its source before relying on it."
+    )
+
+
+def due_and_later(assessment: Assessment) -> tuple[list[Finding], list[Finding]]:
+    """Return the undecided findings that are due at the job's stage, and those that can wait."""
+    undecided = assessment.of(Verdict.UNDECIDED)
+    return [one for one in undecided if one.due], [one for one in undecided if not one.due]

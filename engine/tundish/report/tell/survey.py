@@ -1,0 +1,129 @@
+"""What is said of a survey: the questions, in the order of what they decide, by who can answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import count
+
+from tundish.findings.finding import SEVERITIES, Assessment, Finding
+from tundish.job.model.hints import words_in_a_row
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.report.page.line import GAP, Line, entries
+from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.phrases import counted, in_words, listed
+from tundish.rulebook.rulebook import Rulebook
+from tundish.survey.survey import Inquiry
+
+_MOST_PLACES = 3
+
+
+def survey_lines(
+    assessment: Assessment, found: Sequence[Inquiry], rulebook: Rulebook
+) -> Iterator[Line]:
+    """Give all questions, grouped by who can answer, those who decide the most first.
+
+    Args:
+        assessment: The findings that wait.
+        found: What is not known, ranked.
+        rulebook: Knows the facts that packs declare.
+    """
+    yield Line("heading", f"To find out: {assessment.job or assessment.file or 'a job'}")
+    yield Line("under", f"stage: {assessment.stage or 'not said, so everything is asked'}")
+    number = count(1)
+    for who in dict.fromkeys(inquiry.asked.who for inquiry in found):
+        asked = [inquiry for inquiry in found if inquiry.asked.who == who]
+        yield from (GAP, Line("section", f"ask the {who} ({counted(len(asked), 'question')})"))
+        for inquiry in asked:
+            yield GAP
+            yield from _inquiry(inquiry, next(number), rulebook)
+    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(found)))
+    yield from caution_lines(assessment.cautions)
+
+
+def _inquiry(inquiry: Inquiry, number: int, rulebook: Rulebook) -> Iterator[Line]:
+    yield Line("question", f"{number}. {inquiry.asked.question}")
+    yield from entries("how", [inquiry.asked.how] if inquiry.asked.how else [])
+    yield from entries("answer in", _answers(inquiry, rulebook))
+    limits = dict.fromkeys(one.limit for one in inquiry.facts if one.limit)
+    yield from entries("against", list(limits)[:_MOST_PLACES])
+    yield from entries("write in", _places(inquiry))
+    yield Line("entry", _decides(inquiry), "decides")
+
+
+def _answers(inquiry: Inquiry, rulebook: Rulebook) -> list[str]:
+    """Return how a question is answered; a group or list by the few questions in it."""
+    entry = rulebook.asked(inquiry.asked.path)
+    if not inquiry.inside:
+        return [_answer(entry)]
+    if isinstance(entry, Items):
+        return ["[] if there are none; else for each:", *map(_question_inside, inquiry.inside)]
+    return ['"none" if there is none; else:', *map(_question_inside, inquiry.inside)]
+
+
+def _question_inside(entry: Entry) -> str:
+    return f"{entry.question} {_answer(entry)[:1].upper()}{_answer(entry)[1:]} ({entry.path})"
+
+
+def _answer(entry: Entry | None) -> str:
+    if isinstance(entry, Record) and entry.example:
+        return f"a size such as {entry.example}"
+    if not isinstance(entry, Fact):
+        return "a group of facts"
+    if entry.kind == "texts":
+        words = f"a list out of {words_in_a_row(entry.choices)}" if entry.choices else "a list"
+        return f"{words}, such as {entry.example}; [] for none"
+    if entry.choices:
+        return f"one of {words_in_a_row(entry.choices)}"
+    if entry.kind == "truth":
+        return "true or false"
+    words = {
+        "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''},",
+        "number": "a plain number",
+        "date": "a day",
+    }.get(entry.kind, "text")
+    return f"{words} such as {entry.example}" if entry.example else words
+
+
+def _places(inquiry: Inquiry) -> list[str]:
+    told = list(inquiry.places[:_MOST_PLACES])
+    more = len(inquiry.places) - len(told)
+    return [*told, f"and {counted(more, 'place')} more"] if more else told
+
+
+def _decides(inquiry: Inquiry) -> str:
+    total = len(inquiry.findings)
+    said = possible(inquiry.findings)
+    if inquiry.alone:
+        said += " by itself" if inquiry.alone == total else f", {in_words(inquiry.alone)} by itself"
+    if inquiry.through:
+        told = "all" if len(inquiry.through) == total else in_words(len(inquiry.through))
+        said += f"; {told} through a figure that is worked out from it"
+    return said
+
+
+def possible(findings: Sequence[Finding]) -> str:
+    """Return how many breaches of each severity findings that wait may turn out to be."""
+    severities = [one.severity for one in findings]
+    numbers = [(name, severities.count(name)) for name in SEVERITIES]
+    return listed([counted(number, f"possible {name}") for name, number in numbers if number])
+
+
+def _summary(found: Sequence[Inquiry]) -> str:
+    if not found:
+        return "Nothing is left to find out at this stage."
+    findings = {(one.rule, one.item) for inquiry in found for one in inquiry.findings}
+    return (
+        f"{counted(len(found), 'question').capitalize()} would decide "
+        f"{counted(len(findings), 'requirement')}. Of each who is asked, what decides the most "
+        f"stands first.{_early(found)}"
+    )
+
+
+def _early(found: Sequence[Inquiry]) -> str:
+    """Say how many questions could wait, and why they are asked all the same."""
+    early = sum(not any(finding.due for finding in inquiry.findings) for inquiry in found)
+    if not early:
+        return ""
+    due = counted(early, "of them is", "of them are")
+    said = f"{due[:1].upper()}{due[1:]} due at a later stage only"
+    return f" {said}, and asked now so that nobody has to go twice."

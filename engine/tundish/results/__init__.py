@@ -1,0 +1,1 @@
+"""A judgement as data: put out, read back, verified."""

@@ -1,0 +1,1 @@
+"""A linked rulebook kept between runs."""

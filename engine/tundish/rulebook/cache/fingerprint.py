@@ -1,0 +1,63 @@
+"""What a linked rulebook hangs on: every byte of its packs and of the program that links them."""
+
+from __future__ import annotations
+
+import hashlib
+import sys
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+
+from tundish.rulebook.files.pack import PackFiles
+
+_ENGINE = Path(__file__).resolve().parents[2]
+_ROOMS = ("groundwork", "text", "units", "physics", "language", "job", "rulebook", "cache")
+
+
+def identity_of(packs: Iterable[PackFiles]) -> str:
+    """Return SHA-256 over all that a rulebook and its compiled code are made from.
+
+    Args:
+        packs: The packs, later ones on top.
+
+    Returns:
+        The digest; empty where the program has no sources to be read.
+    """
+    linked = linked_identity(packs)
+    running = f"{sys.version}\0{sys.implementation.cache_tag}\0{linked}"
+    return hashlib.sha256(running.encode()).hexdigest() if linked else ""
+
+
+def linked_identity(packs: Iterable[PackFiles]) -> str:
+    """Return the same for the rulebook without its code, whatever Python runs it.
+
+    Args:
+        packs: The packs, later ones on top.
+
+    Returns:
+        The digest; empty where the program has no sources to be read.
+    """
+    engine = _engine()
+    digest = hashlib.sha256(engine.encode())
+    for pack in packs:
+        digest.update(f"\0pack\0{pack.region}\0{len(pack.contents)}\0".encode())
+        for inside, content in pack.contents.items():
+            # The length stands before the content, so that no two packs come to the same bytes.
+            digest.update(f"{inside}\0{len(content)}\0".encode())
+            digest.update(content)
+    return digest.hexdigest() if engine else ""
+
+
+@cache
+def _engine() -> str:
+    """Return a digest of the program: of its own sources, which say more than a version does."""
+    digest, seen = hashlib.sha256(), False
+    for room in _ROOMS:
+        try:
+            for path in sorted((_ENGINE / room).rglob("*.py")):
+                content, inside = path.read_bytes(), path.relative_to(_ENGINE).as_posix()
+                digest.update(f"{inside}\0{len(content)}\0".encode() + content)
+                seen = True
+        except OSError:
+            return ""
+    return digest.hexdigest() if seen else ""

@@ -1,0 +1,230 @@
+"""A linked rulebook as plain data and code, and back again, each rule when it is asked for.
+
+A rule's few words that every finding needs come first; its trees and sources are each a text of
+bytes of their own, read when someone wants them. Cases and code are parts of their own, as most
+commands want neither; where one of those is gone, code is made of the trees again, and cases are
+read from the files of the packs.
+"""
+
+from __future__ import annotations
+
+import marshal
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import fields
+from functools import cached_property
+from typing import Any, TypeVar
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import Late, LateItems, LateWhole
+from tundish.language.evaluate.compiled import function_from
+from tundish.rulebook.cache.plain_data import Reader, Writer
+from tundish.rulebook.files.pack import PackFiles, read_pack
+from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.link.editions import Edition, edition_of
+from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
+
+_Late = TypeVar("_Late", bound=Late)
+Part = Callable[[str], bytes | None]
+"""Gives a part of a stored rulebook by its name: entry, codes or proofs."""
+
+_FORM = 4
+"""The form of plain data that every Python reads alike."""
+
+_LATER: dict[type[Late], tuple[tuple[str, ...], ...]] = {
+    Rule: (("applies", "requires", "asked_where", "breach"), ("citations",)),
+    DerivedQuantity: (("formula",), ("citations",)),
+    Provision: (("needed", "with_unit", "number", "asked_where"), ("citations",)),
+}
+"""What is read later than the rest, in the groups in which it is wanted."""
+
+_PROOF: dict[type[Late], tuple[str, ...]] = {
+    Rule: ("cases", "unnoticed", "written"),
+    DerivedQuantity: ("cases", "unnoticed"),
+    Provision: ("cases", "unnoticed", "written"),
+}
+"""What only proving and explaining want."""
+
+_FUNCTIONS = {
+    one: tuple(field.name for field in fields(one) if not field.init)  # type: ignore[arg-type]
+    for one in _LATER
+}
+_FIRST = {
+    one: tuple(
+        field.name
+        for field in fields(one)  # type: ignore[arg-type]
+        if field.init
+        and field.name not in ("source", *_PROOF[one])
+        and not any(field.name in late for late in groups)
+    )
+    for one, groups in _LATER.items()
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Linked:
+    """What linking comes to, and what a store gives back of it.
+
+    Attributes:
+        digest: SHA-256 over all files, in the order of the packs.
+        rules: Rules by name, sorted.
+        quantities: Quantities by (path of the list they belong to or "", name).
+        provisions: Provisions by name, sorted.
+        sizes: Practical sizes, by path of the fact.
+        tables: Tables by name.
+        sources: The bibliography.
+        editions: Editions of tables that have several, by name of the table.
+    """
+
+    digest: str
+    rules: Mapping[str, Rule]
+    quantities: Mapping[tuple[str, str], DerivedQuantity]
+    provisions: Mapping[str, Provision]
+    sizes: Mapping[str, Any]
+    tables: Mapping[str, CitedTable]
+    sources: Mapping[str, Any]
+    editions: Mapping[str, tuple[Edition, ...]]
+
+
+# -- writing ------------------------------------------------------------------------------------
+
+
+def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, bytes]]:
+    """Give the parts of a stored rulebook by name, the entry last."""
+    writer = Writer()
+    places = {
+        pack.path(inside): (at, inside) for at, pack in enumerate(packs) for inside in pack.contents
+    }
+    proofs: list[bytes] = []
+    codes: list[list[bytes]] = []
+
+    def group(one: Late, names: Iterable[str]) -> bytes:
+        return marshal.dumps([writer.plain(getattr(one, name)) for name in names])
+
+    def record(one: Any) -> tuple[Any, ...]:
+        kind = type(one)
+        proofs.append(group(one, _PROOF[kind]))
+        codes.append([marshal.dumps(getattr(one, name).__code__) for name in _FUNCTIONS[kind]])
+        return (
+            len(codes) - 1,
+            places[one.source.file.name],
+            [writer.plain(getattr(one, name)) for name in _FIRST[kind]],
+            [group(one, names) for names in _LATER[kind]],
+        )
+
+    def table(one: CitedTable) -> tuple[Any, ...]:
+        cells = (one.table, one.citations, one.edition_of, one.holds_from, one.holds_until)
+        return places[one.source.file.name], marshal.dumps(writer.plain(cells))
+
+    entry = {
+        "digest": linked.digest,
+        "rules": {name: record(one) for name, one in linked.rules.items()},
+        "quantities": {key: record(one) for key, one in linked.quantities.items()},
+        "provisions": {name: record(one) for name, one in linked.provisions.items()},
+        "tables": {name: table(one) for name, one in linked.tables.items()},
+        "editions": {
+            whole: [one.called for one in several] for whole, several in linked.editions.items()
+        },
+        "sizes": marshal.dumps(writer.plain(dict(linked.sizes))),
+        "sources": marshal.dumps(writer.plain(dict(linked.sources))),
+        "shared": writer.shared,  # last, as all others add to it
+    }
+    for name, part in (("codes", codes), ("proofs", proofs), ("entry", entry)):
+        yield name, marshal.dumps(part, _FORM)
+
+
+# -- reading ------------------------------------------------------------------------------------
+
+
+class Entry:
+    """An entry of the store, whose parts are read as they are asked for."""
+
+    def __init__(self, entry: Mapping[str, Any], part: Part, packs: Sequence[PackFiles]) -> None:
+        self._entry = entry
+        self._part = part
+        self._packs = packs
+        self._reader = Reader(entry["shared"])
+
+    @cached_property
+    def _codes(self) -> list[list[bytes]] | None:
+        content = self._part("codes")
+        return None if content is None else marshal.loads(content)
+
+    @cached_property
+    def _proofs(self) -> list[bytes] | None:
+        content = self._part("proofs")
+        return None if content is None else marshal.loads(content)
+
+    @cached_property
+    def _anew(self) -> Linked:
+        from tundish.rulebook.link.linked import link
+
+        return link([read_pack(pack) for pack in self._packs])[0]
+
+    def linked(self) -> Linked:
+        """Return the rulebook."""
+        entry = self._entry
+        tables = LateItems(entry["tables"], self._table)
+        return Linked(
+            digest=entry["digest"],
+            rules=self._all("rules", Rule),
+            quantities=self._all("quantities", DerivedQuantity),
+            provisions=self._all("provisions", Provision),
+            sizes=LateWhole(lambda: self._read(entry["sizes"])),
+            tables=tables,
+            sources=LateWhole(lambda: self._read(entry["sources"])),
+            editions=LateItems(
+                entry["editions"],
+                lambda whole: tuple(
+                    edition_of(whole, name, tables[name]) for name in entry["editions"][whole]
+                ),
+            ),
+        )
+
+    def _all(self, group: str, kind: type[_Late]) -> Mapping[Any, _Late]:
+        records = self._entry[group]
+
+        def made(key: Any) -> _Late:
+            number, place, first, later = records[key]
+
+            def attribute(name: str) -> Mapping[str, Any]:
+                if name in _FUNCTIONS[kind]:
+                    return self._function(name, number, kind)
+                if name in _PROOF[kind]:
+                    return self._proof(number, kind, group, key)
+                for names, content in zip(_LATER[kind], later, strict=True):
+                    if name in names:
+                        return self._named(names, marshal.loads(content))
+                return {"source": self._source(place)} if name == "source" else {}
+
+            return kind.of_stored(self._named(_FIRST[kind], first), attribute)
+
+        return LateItems(records, made)
+
+    def _function(self, name: str, number: int, kind: type[Late]) -> Mapping[str, Any]:
+        if self._codes is None:
+            return {}  # it is compiled where it is asked for
+        code = marshal.loads(self._codes[number][_FUNCTIONS[kind].index(name)])
+        return {name: function_from(code)}
+
+    def _proof(self, number: int, kind: type[Late], group: str, key: Any) -> Mapping[str, Any]:
+        if self._proofs is None:
+            one = getattr(self._anew, group)[key]
+            return {name: getattr(one, name) for name in _PROOF[kind]}
+        return self._named(_PROOF[kind], marshal.loads(self._proofs[number]))
+
+    def _named(self, names: Sequence[str], plain: Sequence[Any]) -> dict[str, Any]:
+        return dict(zip(names, map(self._reader.value, plain), strict=True))
+
+    def _table(self, name: str) -> CitedTable:
+        place, cells = self._entry["tables"][name]
+        table, citations, *edition = self._read(cells)
+        return CitedTable(table, citations, self._source(place), *edition)
+
+    def _source(self, place: tuple[int, str]) -> RuleSource:
+        at, inside = place
+        return RuleSource.later(lambda: self._packs[at].source(inside).file)
+
+    def _read(self, content: bytes) -> Any:
+        return self._reader.value(marshal.loads(content))

@@ -1,0 +1,1 @@
+"""Judges the rules of a rulebook on a job."""

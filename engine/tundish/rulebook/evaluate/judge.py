@@ -1,0 +1,156 @@
+"""Judging: one rule, one job, a verdict for each item it looks at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from enum import StrEnum
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.language.evaluate.explained import Explainer
+from tundish.language.evaluate.explained_lists import Binding
+from tundish.language.evaluate.session import Given, Item, Session, TooManySteps
+from tundish.language.evaluate.step import Step
+from tundish.rulebook.model.rule import Rule
+
+
+class Verdict(StrEnum):
+    """What came out of asking a rule."""
+
+    MET = "met"
+    BREACHED = "breached"
+    UNDECIDED = "undecided"
+    NOT_APPLICABLE = "not applicable"
+    WAIVED = "waived"
+
+    __hash__ = str.__hash__  # an enumeration's own is written in Python, and slow
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """A verdict on one rule, and on one item where the rule looks at each of a list.
+
+    Attributes:
+        rule: The rule.
+        verdict: What came out.
+        position: The item's position from 1, or None.
+        item: What the item is called, or "".
+        open_list: The list that is not known yet, where the rule looks at each of its items.
+        obstacle: Why nothing could be decided, where that is not a fact left out.
+    """
+
+    rule: Rule
+    verdict: Verdict
+    position: int | None = None
+    item: str = ""
+    open_list: str = ""
+    obstacle: str = ""
+
+
+_TOO_MANY = "the rule takes more steps over these lists than it may"
+
+
+def judge(
+    rule: Rule, given: Given, session: Session, only: str | None = None
+) -> Iterator[Judgement]:
+    """Judge a job by one rule, in the compiled form.
+
+    Args:
+        rule: The rule.
+        given: The job's facts.
+        session: The running evaluation of that job.
+        only: The item to judge, where not every one of a list.
+
+    Yields:
+        One judgement, or one for each item of the list the rule looks at.
+    """
+    if rule.each is None:
+        yield _judged(rule, session, None, None, "")
+        return
+    items = given.values.get(rule.each.path)
+    if not isinstance(items, list):
+        yield _of_unknown_list(rule, given, session)
+        return
+    if ("", rule.name) in session.barred:
+        yield Judgement(rule, Verdict.UNDECIDED, obstacle=_TOO_MANY)
+        return
+    if not items:
+        yield Judgement(rule, Verdict.NOT_APPLICABLE)
+    for position, item in enumerate(items, start=1):
+        name = given.names[f"{rule.each.path}[{position}]"]
+        if only is not None and only != name:
+            continue
+        yield _judged(rule, session, item, position, name, len(items))
+
+
+def explain_judgement(
+    judgement: Judgement, given: Given, explainer: Explainer
+) -> tuple[Step, Step | None]:
+    """Walk the two conditions behind a judgement.
+
+    Args:
+        judgement: The judgement; not one of an unknown list.
+        given: The job's facts.
+        explainer: Walks trees over that job.
+
+    Returns:
+        The steps of `applies`, and those of `requires` where it was looked at.
+    """
+    bindings = item_binding(judgement, given)
+    applies = explainer.explain(judgement.rule.applies, bindings)
+    if applies.value is not True:
+        return applies, None
+    return applies, explainer.explain(judgement.rule.requires, bindings)
+
+
+def item_binding(judgement: Judgement, given: Given) -> dict[str, Binding]:
+    """Return the item a judgement is about, bound to the rule's name for it."""
+    each = judgement.rule.each
+    if each is None or judgement.position is None:
+        return {}
+    items = given.values[each.path]
+    assert isinstance(items, list)
+    place = f"{each.path}[{judgement.position}]"
+    return {each.variable: (items[judgement.position - 1], place)}
+
+
+def _judged(
+    rule: Rule,
+    session: Session,
+    item: Item | None,
+    position: int | None,
+    name: str,
+    items: int = 1,
+) -> Judgement:
+    session.begin_rule(items)
+    arguments = (session.values, session) if item is None else (session.values, session, item)
+    try:
+        applies = rule.does_apply(*arguments)
+        met = rule.is_met(*arguments) if applies is True else None
+    except TooManySteps:
+        return Judgement(rule, Verdict.UNDECIDED, position, name, obstacle=_TOO_MANY)
+    if applies is False:
+        return Judgement(rule, Verdict.NOT_APPLICABLE, position, name)
+    if met is None:
+        return Judgement(rule, Verdict.UNDECIDED, position, name)
+    return Judgement(rule, Verdict.MET if met else Verdict.BREACHED, position, name)
+
+
+def _of_unknown_list(rule: Rule, given: Given, session: Session) -> Judgement:
+    """Judge a rule whose list is not known, or known to belong to something that is absent."""
+    assert rule.each is not None
+    if _is_ruled_out(rule, session):
+        return Judgement(rule, Verdict.NOT_APPLICABLE)
+    steps = rule.each.path.split(".")
+    groups = [".".join(steps[:length]) for length in range(1, len(steps))]
+    if any(given.values.get(group) is False for group in groups):
+        return Judgement(rule, Verdict.NOT_APPLICABLE)
+    return Judgement(rule, Verdict.UNDECIDED, open_list=rule.each.path)
+
+
+def _is_ruled_out(rule: Rule, session: Session) -> bool:
+    """Say whether what a rule asks of the whole job fails, so that its list need not be known."""
+    session.begin_rule()
+    try:
+        return rule.could_apply(session.values, session) is False
+    except TooManySteps:
+        return False

@@ -1,0 +1,1 @@
+"""Checks the rules of all packs together."""

@@ -1,0 +1,1 @@
+"""The plain records of a rulebook."""

@@ -1,0 +1,206 @@
+"""Rules and quantities, linked: checked, compiled and ready to be judged."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Mapping
+from dataclasses import field
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import Late
+from tundish.language.check.scope import Meaning
+from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.session import Function
+from tundish.language.tree.kind import TRUTH, Kind
+from tundish.language.tree.tree import Logic, Node, conjuncts, mentions
+from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.model.source import Citation
+from tundish.rulebook.model.words import SEVERITIES, Section, Severity, Stage
+from tundish.units.unit import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A small job that proves a rule or a quantity.
+
+    Attributes:
+        why: What the case shows.
+        given: The job's facts, nested or by dotted path.
+        outcome: Of a rule or a provision, what must come out.
+        value: Of a quantity or a provision, the value that must come out; None = unknown.
+        within: Relative tolerance for that value.
+        item: For a rule or quantity of a list's items, the item meant, from 1.
+        unknown: The unknown facts that must be named, where the outcome is undecided or unknown.
+    """
+
+    why: str
+    given: Mapping[str, Any]
+    outcome: str | None = None
+    value: str | bool | None = None
+    within: float = 0.0
+    item: int | None = None
+    unknown: frozenset[str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """The list a rule or quantity looks at item by item, and the name of the item."""
+
+    path: str
+    variable: str
+
+
+def variables_of(each: Each | None) -> dict[str, str]:
+    """Return what the name of an item stands for: the path of its list, by that name."""
+    return {each.variable: each.path} if each else {}
+
+
+@dataclass(frozen=True, slots=True)
+class Rule(Late):
+    """A requirement, ready to be judged; what is compiled is so when first asked for.
+
+    Attributes:
+        name: ``topic/rule``.
+        title: What is required, as a sentence.
+        applies: When it is asked at all.
+        requires: What is asked.
+        severity: How serious a breach is.
+        stage: From which stage on it must be decided.
+        regions: ISO 3166 codes of where it holds; empty = everywhere.
+        because: Why.
+        remedy: What mends a breach.
+        breach: Parts of a sentence with the numbers put in: texts and checked expressions.
+        adjust: Paths of the facts that mending may change.
+        citations: On whose authority.
+        reviewed: When it was last read against its sources.
+        formerly: Names it had before.
+        each: The list whose every item it is asked of, if it is.
+        cases: What proves it.
+        unnoticed: Mutants that make no difference, each with the reason.
+        asked_where: When it is asked, its regions left aside.
+        written: `applies` and `requires` as written.
+        source: The file it stands in.
+        applies_where: `asked_where`, compiled.
+        does_apply: `applies`, compiled.
+        could_apply: What `applies` asks of the job as a whole, compiled.
+        is_met: `requires`, compiled.
+    """
+
+    name: str
+    title: str
+    applies: Node
+    requires: Node
+    severity: Severity
+    stage: Stage
+    regions: tuple[str, ...]
+    because: str
+    remedy: str
+    breach: tuple[str | Node, ...]
+    adjust: tuple[str, ...]
+    citations: tuple[Citation, ...]
+    reviewed: datetime.date
+    formerly: tuple[str, ...]
+    each: Each | None
+    cases: tuple[Case, ...]
+    unnoticed: Mapping[str, str]
+    asked_where: Node
+    written: Mapping[str, str]
+    source: RuleSource = field(compare=False, repr=False)
+    applies_where: Function = field(compare=False, repr=False, init=False)
+    does_apply: Function = field(compare=False, repr=False, init=False)
+    could_apply: Function = field(compare=False, repr=False, init=False)
+    is_met: Function = field(compare=False, repr=False, init=False)
+
+    @property
+    def topic(self) -> str:
+        """Return the topic, the first part of the name."""
+        return self.name.partition("/")[0]
+
+    @property
+    def from_memory(self) -> bool:
+        """Say whether anything it cites was written from memory."""
+        return any(citation.recall for citation in self.citations)
+
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        variables = variables_of(self.each)
+        match name:
+            case "applies_where":
+                return {name: compile_function(self.asked_where, variables)}
+            case "does_apply":
+                return {name: compile_function(self.applies, variables)}
+            case "could_apply":
+                return {name: compile_function(_of_whole_job(self.applies, variables))}
+            case "is_met":
+                return {name: compile_function(self.requires, variables)}
+        return {}
+
+
+def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
+    """Return what a condition asks of the job as a whole, whatever the items of a list are."""
+    parts = tuple(
+        part
+        for part in conjuncts(applies)
+        if not any(mentions(part, variable) for variable in variables)
+    )
+    return Logic(TRUTH, applies.start, applies.end, "and", parts)
+
+
+@dataclass(frozen=True, slots=True)
+class DerivedQuantity(Late):
+    """A named formula of the rulebook; it is compiled when first asked for.
+
+    Attributes:
+        name: Its name in expressions.
+        topic: The topic it stands in.
+        label: A short noun phrase for sentences.
+        about: What it is and why it is computed so.
+        kind: The kind of its value.
+        unit: The unit it is shown in.
+        written: The formula as written.
+        formula: The checked formula.
+        each: The list whose items have it, if it is not of the whole job.
+        report: The section of a report that shows it, if one does.
+        region: ISO 3166 code of the region it is shown in; "" = everywhere.
+        citations: Where the formula comes from.
+        reviewed: When it was last read against its sources.
+        cases: What proves it.
+        unnoticed: Mutants that make no difference, each with the reason.
+        source: The file it stands in.
+        calculate: The formula, compiled.
+    """
+
+    name: str
+    topic: str
+    label: str
+    about: str
+    kind: Kind
+    unit: Unit | None
+    written: str
+    formula: Formula
+    each: Each | None
+    report: Section | None
+    region: str
+    citations: tuple[Citation, ...]
+    reviewed: datetime.date
+    cases: tuple[Case, ...]
+    unnoticed: Mapping[str, str]
+    source: RuleSource = field(compare=False, repr=False)
+    calculate: Function = field(compare=False, repr=False, init=False)
+
+    @property
+    def meaning(self) -> Meaning:
+        """Return what its name means in expressions."""
+        return Meaning(self.kind, self.label, self.unit)
+
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        if name != "calculate":
+            return {}
+        return {name: compile_function(self.formula.root, variables_of(self.each))}
+
+
+def worst_first(rules: Iterable[Rule]) -> tuple[str, ...]:
+    """Return the names of rules, those first whose breach is most serious, else in their order."""
+    ordered = sorted(rules, key=lambda rule: SEVERITIES.index(rule.severity))
+    return tuple(rule.name for rule in ordered)

@@ -1,0 +1,1 @@
+"""Runs rules on their cases, and tries how much the cases catch."""

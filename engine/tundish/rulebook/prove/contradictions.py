@@ -1,0 +1,127 @@
+"""Contradictions: two rules that no value of a fact meets together, on some job.
+
+Looked for where both rules name the fact as one that mending may change. The jobs are made of the
+cases that prove the rules, two laid together; the values are those at which either rule turns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import combinations
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.changes import Change, put_into_data
+from tundish.job.facts import Facts
+from tundish.job.job import Job
+from tundish.job.kind_at import kind_at
+from tundish.job.model.kinds import QuantityKind
+from tundish.job.reader import nested_data
+from tundish.rulebook.evaluate.judge import Verdict, judge
+from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.rulebook import Rulebook
+from tundish.text.merge import laid_over
+from tundish.text.problem import Refused
+from tundish.units.format import in_unit, show_number
+
+_STEPS = tuple(10 ** (power / 8) for power in range(-24, 25))
+_MOST_JOBS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """Two rules at odds.
+
+    Attributes:
+        one: Name of a rule.
+        other: Name of the other.
+        path: The fact that both would have changed.
+        given: The facts of a job on which no value of it meets both.
+    """
+
+    one: str
+    other: str
+    path: str
+    given: Mapping[str, Any]
+
+
+def contradictions(rulebook: Rulebook) -> Iterator[Contradiction]:
+    """Search for rules at odds.
+
+    Args:
+        rulebook: The rulebook.
+
+    Yields:
+        The first job found for each two rules and fact; that none is found proves nothing.
+    """
+    by_fact: dict[str, list[Rule]] = {}
+    for rule in rulebook.rules.values():
+        for path in rule.adjust:
+            if rule.each is None and isinstance(kind_at(path), QuantityKind):
+                by_fact.setdefault(path, []).append(rule)
+    for path, rules in by_fact.items():
+        for one, other in combinations(rules, 2):
+            found = _job_at_odds(one, other, path, rulebook)
+            if found is not None:
+                yield Contradiction(one.name, other.name, path, found)
+
+
+def _job_at_odds(one: Rule, other: Rule, path: str, rulebook: Rulebook) -> dict[str, Any] | None:
+    for data, value in _jobs(one, other, path, rulebook):
+        met = [_met(one, other, path, data, text, rulebook) for text in _values(path, value)]
+        alone = any(first for first, _ in met) and any(second for _, second in met)
+        if alone and not any(first and second for first, second in met):
+            return data
+    return None
+
+
+def _jobs(
+    one: Rule, other: Rule, path: str, rulebook: Rulebook
+) -> Iterator[tuple[dict[str, Any], float]]:
+    """Give jobs made of a case of each rule, with the value that one of them has."""
+    made = 0
+    for first in one.cases:
+        for second in other.cases:
+            if "met" not in (first.outcome, second.outcome) or made == _MOST_JOBS:
+                continue
+            data = laid_over(nested_data(second.given), nested_data(first.given))
+            facts = _facts(data, rulebook)
+            value = facts.values.get(path) if facts is not None else None
+            if isinstance(value, float) and value > 0:
+                made += 1
+                yield data, value
+
+
+def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
+    try:
+        return rulebook.facts(Job.from_data(data))
+    except Refused:
+        return None
+
+
+def _values(path: str, value: float) -> Iterator[str]:
+    """Give values all over the range in which a figure of this size makes sense."""
+    kind = kind_at(path)
+    assert isinstance(kind, QuantityKind)
+    unit = kind.unit
+    for step in _STEPS:
+        number = show_number(in_unit(value * step, unit), digits=9)
+        text = number if unit.symbol == "1" else f"{number} {unit.symbol}"
+        try:
+            kind.read(text)
+        except ValueError:
+            continue
+        yield text
+
+
+def _met(
+    one: Rule, other: Rule, path: str, data: dict[str, Any], text: str, rulebook: Rulebook
+) -> tuple[bool, bool]:
+    facts = _facts(put_into_data(data, Change(path, 0.0, text), text), rulebook)
+    if facts is None:
+        return False, False
+    session = rulebook.session(facts.values)
+    verdicts = [
+        next(iter(judge(rule, facts, session))).verdict is Verdict.MET for rule in (one, other)
+    ]
+    return verdicts[0], verdicts[1]

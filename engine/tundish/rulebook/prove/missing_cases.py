@@ -1,0 +1,163 @@
+"""Catching mutants: a case that would notice one, made from a case that is there.
+
+One fact at a time is put otherwise: truths turned, words exchanged, facts left out, and figures
+moved to where the expression itself turns, a hair to either side. The first job on which mutant
+and expression differ is the case.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from tundish.job.changes import Change, places_of, put_into_data, value_at
+from tundish.job.facts import Facts
+from tundish.job.job import Job
+from tundish.job.kind_at import kind_at
+from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
+from tundish.job.reader import nested_data
+from tundish.rulebook.evaluate.provisions import ask
+from tundish.rulebook.link.facts_read import facts_read, facts_read_in
+from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.prove.mutants import is_same
+from tundish.rulebook.prove.mutation_run import Attempt, Proved, attempts, outcome
+from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Refused
+from tundish.units.format import in_unit, show, show_number
+from tundish.units.quantity import parse_quantity
+
+_SHARES = (1.0, 0.999, 1.001, 0.99, 1.01, 0.97, 1.03, 0.8, 1.2, 0.5, 2.0, 0.0)
+_HALVINGS = 40
+
+
+def catching_case(proved: Proved, attempt: Attempt, rulebook: Rulebook) -> dict[str, Any] | None:
+    """Return the facts of a job on which a mutant and its expression differ, or None.
+
+    Args:
+        proved: What the mutant is of.
+        attempt: The mutant, ready to be run.
+        rulebook: The rulebook.
+    """
+    paths = sorted(_paths(proved, rulebook))
+    for case in proved.cases:
+        data = nested_data(case.given)
+        for other in _neighbours(data, paths, proved, attempt, rulebook):
+            for round_ in attempts(proved, other, case.item, rulebook):
+                if not is_same(outcome(proved, None, round_), outcome(proved, attempt, round_)):
+                    return other
+    return None
+
+
+def _paths(proved: Proved, rulebook: Rulebook) -> frozenset[str]:
+    if isinstance(proved, Rule):
+        return facts_read(proved, rulebook)
+    return facts_read_in(proved, rulebook)
+
+
+def _neighbours(
+    data: dict[str, Any],
+    paths: list[str],
+    proved: Proved,
+    attempt: Attempt,
+    rulebook: Rulebook,
+) -> Iterator[dict[str, Any]]:
+    facts = _facts(data, rulebook)
+    if facts is None:
+        return
+    for path in paths:
+        for place in places_of(facts, path):
+            for value in _other_values(place, facts):
+                yield put_into_data(data, Change(place, 0.0, ""), value)
+            for value in _turns(place, data, facts, proved, rulebook):
+                yield put_into_data(data, Change(place, 0.0, ""), value)
+
+
+def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
+    try:
+        return rulebook.facts(Job.from_data(data))
+    except Refused:
+        return None
+
+
+def _other_values(place: str, facts: Facts) -> Iterator[Any]:
+    """Give other truths and words for a fact, and figures near the one there is."""
+    value = value_at(facts, place)
+    match kind_at(place):
+        case TruthKind():
+            yield from (one for one in (True, False) if one is not value)
+        case ChoiceKind(choices=choices):
+            yield from (word for word in choices if word != value)
+        case WholeKind() if isinstance(value, float):
+            yield from (number for number in (int(value) + 1, int(value) - 1, 0) if number >= 0)
+        case QuantityKind() if isinstance(value, float):
+            yield from (_written(place, facts, value, share) for share in _SHARES)
+
+
+def _turns(
+    place: str, data: dict[str, Any], facts: Facts, proved: Proved, rulebook: Rulebook
+) -> Iterator[Any]:
+    """Give the figure at which the outcome turns, and a hair to either side of it."""
+    value = value_at(facts, place)
+    if not isinstance(value, float) or not isinstance(kind_at(place), QuantityKind):
+        return
+
+    def outcome_at(share: float) -> object:
+        text = _written(place, facts, value, share)
+        other = put_into_data(data, Change(place, 0.0, ""), text)
+        return [outcome(proved, None, one) for one in attempts(proved, other, None, rulebook)]
+
+    now = outcome_at(1.0)
+    for far in (0.0, 0.1, 0.5, 2.0, 10.0):
+        if outcome_at(far) == now:
+            continue
+        near = 1.0
+        for _ in range(_HALVINGS):
+            middle = (near + far) / 2
+            near, far = (middle, far) if outcome_at(middle) == now else (near, middle)
+        for share in (1.0, 0.99, 1.01):
+            yield _written(place, facts, value, far * share)
+
+
+def _written(place: str, facts: Facts, value: float, share: float) -> str:
+    """Return a share of a figure as one would write it; of a temperature, counted from 0 degC."""
+    unit = parse_quantity(facts.written[place]).unit
+    number = show_number(in_unit(value, unit) * share, digits=9)
+    return number if unit.symbol == "1" else f"{number} {unit.symbol}"
+
+
+def stated_outcome(proved: Proved, given: Mapping[str, Any], rulebook: Rulebook) -> str:
+    """Return how a case file states what a rule, quantity or part comes to on a job.
+
+    Args:
+        proved: What is asked.
+        given: The facts of the job.
+        rulebook: The rulebook.
+    """
+    found = [outcome(proved, None, one) for one in attempts(proved, given, None, rulebook)]
+    if not found:
+        return ""
+    if isinstance(proved, DerivedQuantity):
+        return _stated_value(proved, found[0])
+    if isinstance(proved, Provision):
+        facts = _facts(given, rulebook)
+        return "" if facts is None else f'outcome = "{_need(proved, facts, rulebook)}"'
+    words = {True: "met", False: "breached", None: "undecided"}
+    told = [str(words.get(one, one)) if one in words else str(one) for one in found]
+    worst = next((word for word in _WORST_FIRST if word in told), told[0])
+    return f'outcome = "{worst}"'
+
+
+_WORST_FIRST = ("breached", "undecided", "met", "not applicable")
+
+
+def _stated_value(quantity: DerivedQuantity, value: object) -> str:
+    if isinstance(value, float) and quantity.unit is not None:
+        return f'value   = "{show(value, quantity.unit, digits=10)}"'
+    if isinstance(value, bool):
+        return f"value   = {str(value).lower()}"
+    return "unknown = []" if value is None else f'value   = "{value}"'
+
+
+def _need(provision: Provision, facts: Facts, rulebook: Rulebook) -> str:
+    return str(ask(provision, rulebook.session(facts.values)).need)

@@ -1,0 +1,79 @@
+"""Why a case comes out otherwise than it says: what is not known, and the numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import Protocol
+
+from tundish.language.evaluate.session import Given
+from tundish.language.evaluate.step import Step
+
+TOO_MANY_STEPS = "It takes more steps over these lists than it may."
+
+
+class Wording(Protocol):
+    """Puts steps into words, as findings do."""
+
+    def statement(self, step: Step, given: Given) -> str:
+        """Say why a condition holds or fails, with its numbers put in."""
+
+    def numbers(self, step: Step, given: Given) -> str:
+        """Return a formula with its numbers put in."""
+
+
+class WithoutNumbers:
+    """Leaves the numbers out."""
+
+    def statement(self, step: Step, given: Given) -> str:
+        """Say nothing."""
+        return ""
+
+    def numbers(self, step: Step, given: Given) -> str:
+        """Say nothing."""
+        return ""
+
+
+def other_outcome(outcome: str, stated: str, why: str = "") -> str:
+    """Say that a case comes out otherwise than it states.
+
+    Args:
+        outcome: What came out.
+        stated: What the case states.
+        why: Why it came out so, without a full stop; empty where nothing can be said.
+
+    Example:
+        >>> other_outcome("undecided", "met", "site.snow_depth is not known")
+        'It comes out undecided, not met: site.snow_depth is not known.'
+    """
+    said = f"{outcome}, not {stated}"
+    if "not " in outcome + stated:
+        said = f"'{outcome}', where the case says '{stated}'"
+    return f"It comes out {said}: {why}." if why else f"It comes out {said}."
+
+
+def what_is_open(needs: Collection[str], obstacles: Collection[str]) -> str:
+    """Say what is not known, and what stands in the way.
+
+    Args:
+        needs: Paths of the facts that would decide it.
+        obstacles: What stands in the way besides, such as a group that is said to be absent.
+
+    Example:
+        >>> what_is_open(["a", "b"], ["there is no water.bypass"])
+        'a and b are not known; there is no water.bypass'
+    """
+    names = sorted(needs)
+    parts = sorted(obstacles)
+    if names:
+        listed = " and ".join(part for part in (", ".join(names[:-1]), names[-1]) if part)
+        parts.insert(0, f"{listed} {'is' if len(names) == 1 else 'are'} not known")
+    return "; ".join(parts)
+
+
+def misnamed(needs: frozenset[str], expected: frozenset[str], obstacles: Collection[str]) -> str:
+    """Say that other facts are unknown than a case states, or nothing where it states them."""
+    if needs == expected:
+        return ""
+    named, stated = (", ".join(sorted(names)) or "nothing" for names in (needs, expected))
+    why = what_is_open((), obstacles)
+    return f"It names as unknown {named}, not {stated}{f': {why}' if why else ''}."

@@ -1,0 +1,1 @@
+"""Finds facts, and the rules that read them."""

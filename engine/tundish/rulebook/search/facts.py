@@ -1,0 +1,153 @@
+"""Finding facts by words: those of their paths and labels, their questions, their rules."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import cache
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.model.paths import without_positions
+from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.search.readers import Readers
+from tundish.text.nearest import nearest
+
+_LEAST_START = 3
+"""Letters of a word that must be there for it to stand for a longer one."""
+
+_ENDINGS = ("ies", "ing", "ed", "es", "s", "e", "y")
+"""What forms of one word differ in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a search found.
+
+    Attributes:
+        facts: Facts, groups and lists, those first that fit best.
+        counts: The words, each with how many facts have it, where none has all of them.
+        near: Words like those that no fact has.
+    """
+
+    facts: tuple[Asked, ...]
+    counts: tuple[tuple[str, int], ...] = ()
+    near: tuple[str, ...] = ()
+
+
+def every_fact(rulebook: Rulebook) -> list[Asked]:
+    """Return all facts, groups and lists of a job, and then the facts of packs."""
+    return [*below(job_schema()), *(one.fact for one in rulebook.declared.values())]
+
+
+def below(entry: Asked) -> Iterator[Asked]:
+    """Give all facts, groups and lists in a group or list, each before what is in it."""
+    record = entry.item if isinstance(entry, Items) else entry
+    for inner in record.fields.values() if isinstance(record, Record) else ():
+        yield inner
+        yield from below(inner)
+
+
+def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> Found:
+    """Find facts by words, all of which must fit, by a path or by a topic.
+
+    Args:
+        words: The words, in any case and form; or one path, or one topic.
+        rulebook: The facts that packs declare, and the rules.
+        readers: Which rules read which fact.
+
+    Returns:
+        The facts; a path or a topic whose name is no plain word finds its own alone.
+    """
+    whole = without_positions("".join(words)) if len(words) == 1 else ""
+    named = rulebook.asked(whole) if whole else None
+    own = [] if named is None else [named, *below(named)]
+    if own and "." in whole:
+        return Found(tuple(own))
+    index = [_Indexed(asked, readers) for asked in every_fact(rulebook)]
+    topic = "-".join(words).lower()
+    if "-" in topic and topic in rulebook.topics():
+        return Found(tuple(one.asked for one in index if topic in one.topics))
+    split = [part for word in words for part in _words(without_positions(word))]
+    ranked = [(rank, one.asked) for one in index if (rank := one.rank(split)) is not None]
+    ranked.sort(key=lambda pair: pair[0])
+    facts = {one.path: one for one in (*own, *(asked for _, asked in ranked))}
+    return Found(tuple(facts.values())) if facts else _nothing(split, index)
+
+
+def _nothing(words: Sequence[str], index: Sequence[_Indexed]) -> Found:
+    counts = tuple((word, sum(one.rank([word]) is not None for one in index)) for word in words)
+    said = dict.fromkeys(word for one in index for word in one.words())
+    known = [word for word in said if len(word) >= _LEAST_START]
+    near = [like for word, count in counts if not count for like in nearest(word, known)]
+    return Found((), counts, tuple(dict.fromkeys(near)))
+
+
+class _Indexed:
+    """A fact with its words, those that say most of it first."""
+
+    def __init__(self, asked: Asked, readers: Readers) -> None:
+        rules = readers.rules.get(asked.path, ())
+        titles = " ".join(one.holder.title for one in rules if one.directly)
+        self.asked = asked
+        self.topics = frozenset(one.holder.topic for one in rules)
+        outer, _, last = asked.path.rpartition(".")
+        choices = " ".join(asked.choices) if isinstance(asked, Fact) else ""
+        self._is_measure = _is_measure(asked)
+        self._levels = (
+            _forms(last if self._is_measure else f"{last} {asked.label}"),
+            _forms(outer),
+            _forms(asked.question),
+            _forms(f"{choices} {asked.how}"),
+            _forms(f"{titles} {' '.join(self.topics)}"),
+        )
+
+    def rank(self, words: Sequence[str]) -> int | None:
+        """Return how well all words fit, 0 being best; None if one does not."""
+        levels = [self._level(stem(word)) for word in words]
+        if self._is_measure and 0 not in levels:
+            return None  # else whoever asks for pipes is told five things of each
+        known = [level for level in levels if level is not None]
+        return sum(known) if known and len(known) == len(levels) else None
+
+    def words(self) -> Iterator[str]:
+        """Give its words as they are spelled."""
+        for level in self._levels:
+            yield from level.values()
+
+    def _level(self, form: str) -> int | None:
+        for at, level in enumerate(self._levels):
+            if form in level:
+                return 2 * at
+            if len(form) >= _LEAST_START and any(each.startswith(form) for each in level):
+                return 2 * at + 1
+        return None
+
+
+def _is_measure(asked: Asked) -> bool:
+    outer = job_schema().find(asked.path.rpartition(".")[0])
+    return isinstance(outer, Record) and {"outside_diameter", "wall"} <= set(outer.fields)
+
+
+def _forms(text: str) -> dict[str, str]:
+    """Return the words of a text by what their forms have in common."""
+    return {stem(word): word for word in _words(text)}
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"[a-z0-9]+", text.lower())
+
+
+@cache
+def stem(word: str) -> str:
+    """Return what the forms of a word have in common, nearly.
+
+    Example:
+        >>> stem("Pipes"), stem("pipe"), stem("heating")
+        ('pip', 'pip', 'heat')
+    """
+    word = word.lower()
+    for ending in _ENDINGS:
+        if word.endswith(ending) and len(word) - len(ending) >= _LEAST_START:
+            return stem(word[: -len(ending)]) if ending in ("s", "es") else word[: -len(ending)]
+    return word

@@ -1,0 +1,1 @@
+"""Files of strangers, read with bounds and places."""

@@ -1,0 +1,164 @@
+"""Lines of a starter that hold a fact under its whole path: `# site.snow_depth = "250 mm"`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tundish.text.key_places import Path, value_of
+from tundish.text.toml_edit.holders import Holders, names_of
+from tundish.text.toml_edit.outline import Outline, Section, comment_behind
+from tundish.text.toml_edit.places import first_header
+
+if TYPE_CHECKING:
+    from tree_sitter import Node
+
+Names = tuple[str, ...]
+
+
+class DottedComments:
+    """The lines in comments of one text whose keys have dots.
+
+    Args:
+        outline: The text.
+        holders: What holds its tables and values.
+    """
+
+    def __init__(self, outline: Outline, holders: Holders) -> None:
+        self._outline = outline
+        self._holders = holders
+
+    def filled_in(self, path: Path, value: bytes) -> bytes | None:
+        """Return the text with a value in place of its line in a comment, if there is one.
+
+        Args:
+            path: The way to the value.
+            value: The value as TOML.
+        """
+        for section, names in self._sections(path):
+            row = self._outline.commented_pair(section, names)
+            if row is not None and len(names) > 1:
+                comment = comment_behind(self._outline.rows[row])
+                line = ".".join(names).encode() + b" = " + value + comment
+                return self._with_rows({row: line, **self._empty_group(path[:-1])})
+        return None
+
+    def begun(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
+        """Return the text with an empty group put before the lines of its facts in comments.
+
+        Args:
+            path: The way to the group.
+            value: What stands for it, in braces.
+            line_break: What ends a row.
+        """
+        for section, names in self._sections(path):
+            rows = self._outline.commented_below(section, names)
+            if rows and not self._is_alone(section, names, rows):
+                line = ".".join(names).encode() + b" = " + value
+                return self._with_rows({rows[0]: line + line_break + self._outline.rows[rows[0]]})
+        return None
+
+    def beside(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
+        """Return the text with a value put behind the lines in comments that are nearest to it.
+
+        Args:
+            path: The way to the value, of whose table nothing is stated yet.
+            value: The value as TOML.
+            line_break: What ends a row.
+        """
+        for section, names in self._sections(path):
+            for depth in range(len(names) - 1, 0, -1):
+                rows = self._outline.commented_below(section, names[:depth])
+                if rows:
+                    line = ".".join(names).encode() + b" = " + value
+                    last = self._outline.rows[rows[-1]]
+                    return self._with_rows({rows[-1]: last + line_break + line})
+        return None
+
+    @property
+    def are_the_style(self) -> bool:
+        """Say whether a text holds its facts under whole paths, and has headers for lists alone."""
+        root, *others = self._outline.sections
+        real = [section for section in others if not section.commented]
+        if any(all(isinstance(step, str) for step in section.path) for section in real):
+            return False
+        keys = (len(names_of(pair, self._outline.source)) > 1 for pair in root.pairs)
+        return any(keys) or self._outline.holds_dotted_comment(root)
+
+    def instead_of_empty(self, path: Path, value: bytes) -> bytes | None:
+        """Return the text with a fact in place of the {} that stood for its group.
+
+        Args:
+            path: The way to the fact.
+            value: Its value as TOML.
+        """
+        pair = self._empty_pair(path[:-1])
+        if pair is None or not self.are_the_style:
+            return None
+        source = self._outline.source
+        names = (*names_of(pair, source), str(path[-1]))
+        line = ".".join(names).encode() + b" = " + value
+        return source[: pair.start_byte] + line + source[pair.end_byte :]
+
+    def place_of_new(self, path: Path) -> int | None:
+        """Return the row behind which a fact or group goes whose table no line speaks of.
+
+        It goes behind what is stated of the tables around it, else to the end of what stands
+        above the first header; to no row where the text is not written so.
+        """
+        root = self._outline.sections[0]
+        outer = [self._holders.tables.get(path[:depth]) for depth in range(1, len(path))]
+        is_elsewhere = any(one and (one.braces or one.section is not root) for one in outer)
+        if is_elsewhere or any(isinstance(step, int) for step in path) or not self.are_the_style:
+            return None
+        for depth in range(len(path) - 1, 0, -1):
+            alike = [
+                pair
+                for pair in root.pairs
+                if names_of(pair, self._outline.source)[:depth] == path[:depth]
+            ]
+            if alike:
+                return alike[-1].end_point[0]
+        row = first_header(self._outline) - 1
+        while row >= 0 and not self._outline.rows[row].strip():
+            row -= 1
+        return row
+
+    def _sections(self, path: Path) -> Iterator[tuple[Section, Names]]:
+        """Give the sections that a path may be written in, with the names to write there."""
+        for section in reversed(self._outline.sections):
+            rest = path[len(section.path) :]
+            names = tuple(step for step in rest if isinstance(step, str))
+            is_below = path[: len(section.path)] == section.path and len(names) == len(rest)
+            if is_below and names and not section.commented:
+                yield section, names
+
+    def _is_alone(self, section: Section, names: Names, rows: list[int]) -> bool:
+        """Say whether the only line is one of the whole group, such as of a pipe."""
+        return rows == [self._outline.commented_pair(section, names)]
+
+    def _empty_group(self, path: Path) -> dict[int, bytes | None]:
+        """Return the row of an empty group, to be left out, as its first fact says that it is."""
+        pair = self._empty_pair(path)
+        return {} if pair is None else {pair.start_point[0]: None}
+
+    def _empty_pair(self, path: Path) -> Node | None:
+        """Return the pair that says {} of a group, if there is one."""
+        holder = self._holders.tables.get(path)
+        if holder is None or holder.braces is None or holder.pairs:
+            return None
+        return next(
+            (pair for pair in holder.section.pairs if value_of(pair) == holder.braces), None
+        )
+
+    def _with_rows(self, changed: dict[int, bytes | None]) -> bytes:
+        """Return the text with some rows put otherwise, or left out."""
+        source = self._outline.source
+        for row in sorted(changed, reverse=True):
+            start = self._outline.offset(row)
+            end = start + len(self._outline.rows[row])
+            new = changed[row]
+            if new is None:
+                end, new = self._outline.offset(row + 1), b""
+            source = source[:start] + new + source[end:]
+        return source

@@ -1,0 +1,230 @@
+"""The outline of a TOML text: its headers and what stands below each, those in comments too.
+
+A header or a line in a comment (`# [water.filter]`, `# fluid = "water"`) is one that a starter
+leaves for whoever fills it in.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable
+from dataclasses import field
+from typing import TYPE_CHECKING
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.text.key_places import Path, key_name, key_segments, syntax_tree, value_of
+
+if TYPE_CHECKING:
+    from tree_sitter import Node
+
+IsTable = Callable[[tuple[str, ...]], bool]
+"""Says whether a path of names can be that of a table, whose header may stand in a comment."""
+
+_HEADER = re.compile(rb"^\s*#\s*(\[\[?)\s*([A-Za-z0-9_.-]+)\s*\]\]?\s*(#.*)?$")
+_PAIR = re.compile(rb"^\s*#\s*([A-Za-z0-9_.-]+)\s*=")
+_MARK = re.compile(rb"^(\s*)#\s*")
+
+
+@dataclass(slots=True)
+class Section:
+    """A header with the rows below it, up to the next header; or the rows above the first.
+
+    Attributes:
+        path: The way to its table, with positions in lists counted from 0.
+        row: The row of its header, counted from 0; -1 for the top of the file.
+        commented: Whether the header stands in a comment.
+        item: Whether it is an item of a list, in double brackets.
+        end: The row behind its last.
+        pairs: The keys and values that stand in it.
+    """
+
+    path: Path
+    row: int
+    commented: bool = False
+    item: bool = False
+    end: int = 0
+    pairs: list[Node] = field(default_factory=list)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Return the path without positions."""
+        return tuple(step for step in self.path if isinstance(step, str))
+
+
+class Outline:
+    """The sections of one TOML text, in their order.
+
+    Args:
+        source: The text in UTF-8; it has been read without an error.
+        is_table: Says which headers in comments count; None if none does.
+
+    Attributes:
+        source: The text.
+        rows: The text row by row, without line breaks.
+        sections: The top of the file, then what stands below each header.
+    """
+
+    def __init__(self, source: bytes, is_table: IsTable | None) -> None:
+        self.source = source
+        self.rows = [row.removesuffix(b"\r") for row in source.split(b"\n")]
+        self._is_table = is_table
+        self._comments: set[int] = set()
+        self._counts: dict[Path, int] = {}
+        self._in_comments: dict[Path, int] = {}
+        self.sections = [Section((), -1)]
+        self._headers(syntax_tree(source))
+        for section, following in zip(self.sections, self.sections[1:], strict=False):
+            section.end = following.row
+        self.sections[-1].end = len(self.rows)
+
+    def offset(self, row: int) -> int:
+        """Return how many bytes stand before a row."""
+        at = 0
+        for _ in range(row):
+            end = self.source.find(b"\n", at)
+            if end < 0:
+                return len(self.source)
+            at = end + 1
+        return at
+
+    def in_comment(self, path: Path) -> Section | None:
+        """Return the section whose header stands in a comment."""
+        found = [one for one in self.sections if one.path == path and one.commented]
+        return found[0] if found else None
+
+    def commented_pair(self, section: Section, names: tuple[str, ...]) -> int | None:
+        """Return the row of a section in which a comment holds a key with a value, or None.
+
+        Args:
+            section: The section.
+            names: The names of the key, one unless it has dots.
+        """
+        rows = self.commented_below(section, names)
+        whole = ".".join(names).encode()
+        return next((row for row in rows if self._commented_key(row) == whole), None)
+
+    def commented_below(self, section: Section, names: tuple[str, ...]) -> list[int]:
+        """Return the rows of a section in which comments hold keys that begin with some names."""
+        whole = ".".join(names).encode()
+        return [
+            row
+            for row in range(section.row + 1, section.end)
+            if (key := self._commented_key(row))
+            and (key == whole or key.startswith(whole + b"."))
+            and _is_toml(uncommented(self.rows[row]))
+        ]
+
+    def holds_dotted_comment(self, section: Section) -> bool:
+        """Return whether a section has a comment that holds a key with dots and a value."""
+        return any(b"." in self._commented_key(row) for row in range(section.row + 1, section.end))
+
+    def _commented_key(self, row: int) -> bytes:
+        match = _PAIR.match(self.rows[row]) if self._is_comment(row) else None
+        return match[1] if match else b""
+
+    def last_entry(self, section: Section) -> int:
+        """Return the last row of a section with a key, in a comment or not; else its header's."""
+        last = max([section.row, *(node.end_point[0] for node in section.pairs)])
+        for row in range(last + 1, section.end):
+            if self.holds_pair_in_comment(row):
+                last = row
+        return last
+
+    def holds_pair_in_comment(self, row: int) -> bool:
+        """Return whether a row is a comment with a key and a value."""
+        return self._is_comment(row) and bool(_PAIR.match(self.rows[row]))
+
+    def lead(self, section: Section) -> int:
+        """Return the row where what belongs to a header begins: the comment right above it."""
+        row = section.row
+        while row - 1 in self._comments and not _PAIR.match(self.rows[row - 1]):
+            row -= 1
+        return row
+
+    def _is_comment(self, row: int) -> bool:
+        return self._is_table is not None and row in self._comments
+
+    def _headers(self, root: Node) -> None:
+        """Note all headers, those in comments in their turn."""
+        for node in root.children:
+            if node.type == "pair":
+                self.sections[0].pairs.append(node)
+                self._comments_in(node)
+            elif node.type == "comment":
+                self._comment(node)
+            elif node.type in ("table", "table_array_element"):
+                self._table(node)
+
+    def _table(self, table: Node) -> None:
+        key = next(node for node in table.children if node.type.endswith("key"))
+        names = [key_name(node, self.source) for node in key_segments(key)]
+        item = table.type == "table_array_element"
+        path = self._resolved(names, item)
+        if item:
+            list_path = path[:-1]
+            self._counts[list_path] = self._counts.get(list_path, 0) + 1
+            self._in_comments.pop(list_path, None)
+        section = Section(path, table.start_point[0], False, item)
+        self.sections.append(section)
+        for node in table.children:
+            if node.type == "pair":
+                section.pairs.append(node)
+                self._comments_in(node)
+            elif node.type == "comment":
+                self._comment(node)
+
+    def _comments_in(self, pair: Node) -> None:
+        """Note comments that hang on a pair, though they stand in rows of their own."""
+        for node in pair.children:
+            if node.type == "comment":
+                self._comment(node)
+
+    def _comment(self, node: Node) -> None:
+        row = node.start_point[0]
+        if self.rows[row][: node.start_point[1]].strip():
+            return  # it stands behind something
+        self._comments.add(row)
+        match = _HEADER.match(self.rows[row])
+        if match is None or self._is_table is None:
+            return
+        names = match[2].decode().split(".")
+        if self._is_table(tuple(names)):
+            path = self._resolved(names, match[1] == b"[[")
+            if match[1] == b"[[":
+                self._in_comments[path[:-1]] = int(path[-1])
+            self.sections.append(Section(path, row, True, match[1] == b"[["))
+
+    def _resolved(self, names: list[str], item: bool) -> Path:
+        """Return the path of a header, which goes on from the newest items of lists."""
+        path: Path = ()
+        for at, name in enumerate(names):
+            path = (*path, name)
+            if item and at == len(names) - 1:
+                return (*path, self._counts.get(path, 0))
+            if path in self._in_comments:
+                path = (*path, self._in_comments[path])
+            elif path in self._counts:
+                path = (*path, self._counts[path] - 1)
+        return path
+
+
+def uncommented(row: bytes) -> bytes:
+    """Return a row without the mark that makes it a comment, its indentation kept."""
+    return _MARK.sub(rb"\1", row)
+
+
+def _is_toml(row: bytes) -> bool:
+    try:
+        return len(tomllib.loads(row.decode("utf-8", "replace"))) == 1
+    except (tomllib.TOMLDecodeError, ValueError, RecursionError):
+        return False
+
+
+def comment_behind(row: bytes) -> bytes:
+    """Return the comment behind the value of a row that is a comment itself, with its mark."""
+    bare = uncommented(row).lstrip()
+    outline = Outline(bare, None)
+    pair = outline.sections[0].pairs[0]
+    rest = bare[value_of(pair).end_byte :].strip()
+    return b"  " + rest if rest.startswith(b"#") else b""

@@ -1,0 +1,198 @@
+"""Reading a broken text on, mistake by mistake, on a mended copy."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.text.bounds import LARGEST_FILE, MOST_VALUES
+from tundish.text.problem import Problem, Problems
+from tundish.text.toml_mistakes.failure import Failure
+from tundish.text.toml_mistakes.mistake import Cure, Mistake
+from tundish.text.toml_mistakes.recognisers import recognised
+from tundish.text.toml_mistakes.scanner import Scanner, Statement
+from tundish.text.toml_mistakes.showing import line_and_caret
+from tundish.text.toml_mistakes.tables import Tables
+
+_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
+# What most lines are like, and needs no reader to be known as good.
+_PLAIN = re.compile(
+    r"[ \t]*[A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)*[ \t]*=[ \t]*"
+    r"(?:\"[^\"\\\x00-\x1f\x7f]*\"|true|false|0|[1-9][0-9]*)[ \t]*"
+)
+_LONGEST_STATEMENT = 1_000_000  # characters of one that is looked at closely
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """A broken text, as far as it could be read.
+
+    Attributes:
+        problems: What is wrong with it.
+        text: A copy with as many lines that can be read; None where not all could be mended.
+        data: What the copy holds, or None.
+    """
+
+    problems: tuple[Problem, ...]
+    text: str | None
+    data: dict[str, Any] | None
+
+
+def mended(text: str, name: str) -> Mended:
+    """Tell what is wrong with a text that is no TOML, and mend a copy of it.
+
+    Each statement is read by itself, so that one mistake hides no other; then which of them clash
+    is looked for. Takes time that grows with the length of the text.
+
+    Args:
+        text: The text.
+        name: Name of the file, as problems show it.
+
+    Raises:
+        Refused: If there are more problems than are told.
+    """
+    return _Mending(text.replace("\r\n", "\n"), name).done()
+
+
+class _Mending:
+    def __init__(self, text: str, name: str) -> None:
+        self._text = text
+        self._name = name
+        self._problems = Problems()
+        self._lines = [""] * (text.count("\n") + 1)
+        self._whole = True
+        self._tables = Tables(text.split("\n"))
+        self._left = LARGEST_FILE  # characters that are looked at closely
+        self._last = ""  # what the statement before could not be mended for
+
+    def done(self) -> Mended:
+        for count, statement in enumerate(Scanner(self._text).statements()):
+            if count > MOST_VALUES:
+                self._whole = False
+                break
+            self._statement(statement)
+        data = self._read() if self._whole else None
+        if not self._problems:
+            self._tell_what_the_reader_says()
+        text = "\n".join(self._lines) if data is not None else None
+        return Mended(tuple(self._problems), text, data)
+
+    def _statement(self, statement: Statement) -> None:
+        text = self._mended(statement)
+        self._last = self._last if text is None else ""
+        if text is None:
+            self._whole = False
+            if statement.text.lstrip(" \t").startswith("["):
+                self._tables.leave()
+            return
+        self._put(statement, text)
+        clash = self._tables.add(statement, text)
+        if clash is not None:
+            self._tell(clash.at, clash.start, clash.end, clash.sentence)
+            if clash.needless is not None:
+                self._put(clash.needless, "\n" * clash.needless.text.count("\n"))
+                return
+            self._whole = self._whole and clash.cure is not None
+            self._put(clash.at, clash.cure or "")
+            if clash.header is not None:  # what follows is read as below it
+                self._put(clash.header, clash.header.text)
+                self._tables.add(clash.header, clash.header.text)
+                self._tables.add(statement, text)
+
+    def _put(self, statement: Statement, text: str) -> None:
+        """Put a statement in its place in the copy."""
+        rows = text.split("\n")
+        self._lines[statement.line - 1 : statement.line - 1 + len(rows)] = rows
+
+    def _mended(self, statement: Statement) -> str | None:
+        """Return a statement that can be read, or None where nobody can know what was meant."""
+        if _PLAIN.fullmatch(statement.text):
+            return statement.text
+        text, edits, told = statement.text, list[Cure](), set[tuple[int, str]]()
+        while (failure := failure_of(text)) is not None:
+            mistake = self._recognised(failure)
+            if mistake is None:
+                if not told:
+                    start = _in_original(failure.at, edits)
+                    self._tell(statement, start, start + 1, unrecognised(failure.message))
+                return None
+            start, end = (_in_original(at, edits) for at in (mistake.start, mistake.end))
+            if (start, mistake.sentence) in told:
+                return None
+            told.add((start, mistake.sentence))
+            again = mistake.cure is None and mistake.sentence == self._last
+            if not again:  # one cause brings many such lines, as where a bracket is missing above
+                self._tell(statement, start, end, mistake.sentence)
+            if mistake.cure is None:
+                self._last = mistake.sentence
+                return None
+            edits.append(mistake.cure)
+            text = text[: mistake.cure.start] + mistake.cure.text + text[mistake.cure.end :]
+        return text
+
+    def _recognised(self, failure: Failure) -> Mistake | None:
+        self._left -= len(failure.text)
+        if self._left < 0 or len(failure.text) > _LONGEST_STATEMENT:
+            return None
+        return recognised(failure)
+
+    def _tell(self, statement: Statement, start: int, end: int, sentence: str) -> None:
+        """Tell of a problem in a statement, with its line."""
+        text = statement.text
+        start = min(start, len(text))
+        begins = text.rfind("\n", 0, start) + 1
+        ends = text.find("\n", start)
+        line = text[begins : len(text) if ends < 0 else ends]
+        number = statement.line + text.count("\n", 0, begins)
+        shown = line_and_caret(line, start - begins, end - begins)
+        self._problems.append(
+            Problem(self._name, number, start - begins + 1, f"{sentence}\n{shown}")
+        )
+
+    def _read(self) -> dict[str, Any] | None:
+        try:
+            return tomllib.loads("\n".join(self._lines))
+        except (ValueError, RecursionError):
+            return None
+
+    def _tell_what_the_reader_says(self) -> None:
+        failure = failure_of(self._text)
+        if failure is not None:
+            whole = Statement(1, self._text)
+            self._tell(whole, failure.at, failure.at + 1, unrecognised(failure.message))
+
+
+def failure_of(text: str) -> Failure | None:
+    """Return where and why a text cannot be read, or None if it can."""
+    try:
+        tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        place = _PLACE.search(str(error))
+        message = _PLACE.sub("", str(error))
+        if place is None or place[1] is None:
+            return Failure(text, len(text), message)
+        rows = text.split("\n")[: int(place[1]) - 1]
+        return Failure(text, sum(len(row) + 1 for row in rows) + int(place[2]) - 1, message)
+    except RecursionError:
+        return Failure(text, 0, "Tables and lists stand too deep inside one another")
+    except ValueError as error:
+        return Failure(text, 0, f"A value cannot be read: {error}")
+    return None
+
+
+def unrecognised(message: str) -> str:
+    """Return the sentence for a mistake that is not known."""
+    return f"This is not TOML: {message}."
+
+
+def _in_original(at: int, edits: list[Cure]) -> int:
+    """Return the index in a statement as it was written, before it was mended."""
+    for edit in reversed(edits):
+        after = edit.start + len(edit.text)
+        if at >= after:
+            at -= len(edit.text) - (edit.end - edit.start)
+        else:
+            at = min(at, edit.start + max(0, min(at - edit.start, edit.end - edit.start)))
+    return at
