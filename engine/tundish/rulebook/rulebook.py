@@ -19,14 +19,7 @@ from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.cache.fingerprint import identity_of
 from tundish.rulebook.cache.serialise import Linked
-from tundish.rulebook.cache.stored import (
-    kept_work,
-    send_along,
-    sending_along,
-    store,
-    stored,
-    travelling,
-)
+from tundish.rulebook.cache import stored as cached
 from tundish.rulebook.evaluate.budget import Allowance
 from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
@@ -119,7 +112,7 @@ class Rulebook:
             make: Works it out, where it is not kept yet: plain data, or the code of a function
                 that `tundish.language.evaluate.compiled` made and makes again by `function_from`.
         """
-        return kept_work(self.identity, name, make)
+        return cached.kept_work(self.identity, name, make)
 
     @cached_property
     def session(self) -> Callable[[Mapping[str, object]], Session]:
@@ -240,7 +233,7 @@ def _read(folders: list[Path]) -> Rulebook:
     packs = [pack for packs in all_read(files_of, folders) for pack in packs]
     whole = not any(pack.problems for pack in packs)
     identity = identity_of(packs) if whole else ""
-    linked = stored(identity, packs) or (travelling(packs) if whole else None)
+    linked = cached.stored(identity, packs) or (cached.travelling(packs) if whole else None)
     if linked is not None:
         return _rulebook(linked, LateWhole(lambda: _declared(packs)), identity)
     # Imported here, as what is stored is linked without it.
@@ -249,7 +242,7 @@ def _read(folders: list[Path]) -> Rulebook:
     opened = all_read(read_pack, packs)
     check_packs(opened)
     linked, declared = link(opened)
-    store(identity, linked, packs)
+    cached.store(identity, linked, packs)
     return _rulebook(linked, declared, identity)
 
 
@@ -296,8 +289,8 @@ def carry_built_in(gathered: Path) -> Rulebook:
 
     packs = files_of(travelling_folder("rules"))
     linked, declared = link(all_read(read_pack, packs))
-    send_along(gathered, linked, packs)
+    cached.send_along(gathered, linked, packs)
     rulebook = _rulebook(linked, declared, identity_of(packs))
     # Whatever is worked out of the whole from here on is sent along.
-    object.__setattr__(rulebook, "kept", sending_along(gathered, rulebook.identity))
+    object.__setattr__(rulebook, "kept", cached.sending_along(gathered, rulebook.identity))
     return rulebook
