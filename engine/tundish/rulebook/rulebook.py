@@ -17,9 +17,9 @@ from tundish.language.check.scope import Scope
 from tundish.language.evaluate.explained import Explainer, Formula
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
+from tundish.rulebook.cache import stored as cached
 from tundish.rulebook.cache.fingerprint import identity_of
 from tundish.rulebook.cache.serialise import Linked
-from tundish.rulebook.cache import stored as cached
 from tundish.rulebook.evaluate.budget import Allowance
 from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
