@@ -12,13 +12,20 @@ EXPECTED = Path(__file__).parent / "expected"
 JOBS = sorted(travelling_folder("sample_jobs").glob("*.toml"))
 
 
-def findings_by_verdict(job: Path) -> dict[str, list[str]]:
-    """Return the names of all findings under their verdicts, as an expected file has them."""
-    found: dict[str, list[str]] = {}
+TOLD = frozenset(("breached", "undecided", "waived"))
+"""The verdicts whose findings are written down by name; of the others the number is enough."""
+
+
+def findings_by_verdict(job: Path) -> dict[str, list[str] | int]:
+    """Return the names of what is not in order, and how many are, as an expected file has them."""
+    names: dict[str, list[str]] = {}
     for finding in assess(Job.from_file(job), Rulebook.built_in()).findings:
         name = f"{finding.rule} [{finding.item}]" if finding.item else finding.rule
-        found.setdefault(str(finding.verdict), []).append(name)
-    return {verdict: sorted(names) for verdict, names in sorted(found.items())}
+        names.setdefault(str(finding.verdict), []).append(name)
+    return {
+        verdict: sorted(names[verdict]) if verdict in TOLD else len(names[verdict])
+        for verdict in sorted(names)
+    }
 
 
 def test_there_are_five_samples() -> None:

@@ -153,7 +153,7 @@ def _wrong(heading: dict[str, str]) -> str:
     """Say what is wrong with facts of a heading; an empty text if nothing is."""
     from tundish.job.model.errors import refused
     from tundish.job.model.parse import Unreadable
-    from tundish.job.parts.job_heading import Heading
+    from tundish.job.parts.heading import Heading
 
     try:
         Heading.read(heading)

@@ -18,7 +18,7 @@ from tundish.findings.tolerances import doubted
 from tundish.findings.waivers import waived
 from tundish.job.facts import Facts
 from tundish.job.job import FILES, Job
-from tundish.job.parts.job_heading import Heading
+from tundish.job.parts.heading import Heading
 from tundish.rulebook.model.words import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import installed_version

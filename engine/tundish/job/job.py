@@ -12,8 +12,8 @@ from tundish.job.parts.controls import Controls
 from tundish.job.parts.documents import Documents
 from tundish.job.parts.electricity import Electricity
 from tundish.job.parts.handling import Handling
+from tundish.job.parts.heading import Heading, Stage
 from tundish.job.parts.hot_water import HotWater
-from tundish.job.parts.job_heading import Heading, Stage
 from tundish.job.parts.maintenance import Maintenance
 from tundish.job.parts.order import Ordered
 from tundish.job.parts.placement import Placement

@@ -18,7 +18,7 @@ from tundish.job.model.kinds import (
 from tundish.job.model.pipe_size import MATERIALS, PipeKind
 from tundish.job.model.regions import REGIONS
 from tundish.job.model.schema import Entry, Fact, Record
-from tundish.job.parts.job_heading import RegionKind
+from tundish.job.parts.heading import RegionKind
 from tundish.report.schemas.data_schema import Schema
 from tundish.text.bounds import LONGEST_LIST, LONGEST_QUANTITY, LONGEST_TEXT
 
