@@ -12,7 +12,8 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.lazy import LazyDict, LazyItems, LazyMapping
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
-from tundish.job.model.schema import Entry, job_schema
+from tundish.job.model.schema import Entry
+from tundish.job.schema import job_schema
 from tundish.language.check.scope import Scope
 from tundish.language.evaluate.explained import Explainer, Formula
 from tundish.language.evaluate.session import Function, Session
