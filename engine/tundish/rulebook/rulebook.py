@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import LateFunctions, LateItems, LateWhole
+from tundish.groundwork.lazy import LazyDict, LazyItems, LazyMapping
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
 from tundish.job.model.schema import Entry, job_schema
@@ -176,7 +176,7 @@ class Rulebook:
     @cached_property
     def formulas(self) -> Mapping[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
-        return LateItems(self.quantities, lambda key: self.quantities[key].formula)
+        return LazyItems(self.quantities, lambda key: self.quantities[key].formula)
 
     def tables_for(self, values: Mapping[str, object]) -> Mapping[str, Table]:
         """Return the tables by name, in the editions that hold on the day of a job.
@@ -202,7 +202,7 @@ class Rulebook:
 
     @cached_property
     def _tables_read(self) -> Mapping[str, Table]:
-        return LateFunctions(self.plain_tables.__getitem__)
+        return LazyDict(self.plain_tables.__getitem__)
 
     def rule(self, name: str) -> Rule:
         """Return a rule by its name, or by a name it had before.
@@ -235,7 +235,7 @@ def _read(folders: list[Path]) -> Rulebook:
     identity = identity_of(packs) if whole else ""
     linked = cached.stored(identity, packs) or (cached.travelling(packs) if whole else None)
     if linked is not None:
-        return _rulebook(linked, LateWhole(lambda: _declared(packs)), identity)
+        return _rulebook(linked, LazyMapping(lambda: _declared(packs)), identity)
     # Imported here, as what is stored is linked without it.
     from tundish.rulebook.link.linked import link
 
@@ -248,8 +248,8 @@ def _read(folders: list[Path]) -> Rulebook:
 
 def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -> Rulebook:
     tables, quantities = linked.tables, linked.quantities
-    plain = LateItems(tables, lambda name: tables[name].table)
-    meanings = LateItems(quantities, lambda key: quantities[key].meaning)
+    plain = LazyItems(tables, lambda name: tables[name].table)
+    meanings = LazyItems(quantities, lambda key: quantities[key].meaning)
     rulebook = Rulebook(
         rules=linked.rules,
         quantities=quantities,
@@ -258,10 +258,10 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], identity: str) -
         declared=declared,
         tables=tables,
         sources=linked.sources,
-        scope=Scope(LateWhole(lambda: meanings_with(declared)), meanings, plain),
+        scope=Scope(LazyMapping(lambda: meanings_with(declared)), meanings, plain),
         digest=linked.digest,
         plain_tables=plain,
-        functions=LateFunctions(lambda key: quantities[key].calculate),
+        functions=LazyDict(lambda key: quantities[key].calculate),
         editions=linked.editions,
     )
     object.__setattr__(rulebook, "identity", identity)

@@ -8,7 +8,7 @@ from dataclasses import field
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import Late
+from tundish.groundwork.lazy import Lazy
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.tree import Node
@@ -20,7 +20,7 @@ from tundish.units.unit import Unit
 
 
 @dataclass(frozen=True, slots=True)
-class Provision(Late):
+class Provision(Lazy):
     """A part that a job may need; what is compiled is so when first asked for.
 
     Attributes:

@@ -8,7 +8,7 @@ from dataclasses import field
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import Late
+from tundish.groundwork.lazy import Lazy
 from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Formula
@@ -58,7 +58,7 @@ def variables_of(each: Each | None) -> dict[str, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class Rule(Late):
+class Rule(Lazy):
     """A requirement, ready to be judged; what is compiled is so when first asked for.
 
     Attributes:
@@ -148,7 +148,7 @@ def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
 
 
 @dataclass(frozen=True, slots=True)
-class DerivedQuantity(Late):
+class DerivedQuantity(Lazy):
     """A named formula of the rulebook; it is compiled when first asked for.
 
     Attributes:
