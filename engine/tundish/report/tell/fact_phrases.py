@@ -8,10 +8,10 @@ from tundish.job.hints import is_pipe_size
 from tundish.job.model.kinds import Kind, NumberKind, QuantityKind, WholeKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.job.schema import job_schema
-from tundish.report.forms.form import quoted
 from tundish.report.forms.pipe_measure import measure_of_pipe
 from tundish.report.forms.starter_lines import example
 from tundish.report.tell.phrases import counted
+from tundish.text.inline_toml import toml_string
 
 
 def kind_words(asked: Asked, kind: Kind | None) -> str:
@@ -49,7 +49,7 @@ def _fact_words(fact: Fact, kind: Kind | None) -> str:
     match fact.kind:
         case "quantity":
             noun = kind.noun if isinstance(kind, QuantityKind) else "a quantity"
-            return f"{noun} such as {quoted(fact.example)}{bounds(kind)}"
+            return f"{noun} such as {toml_string(fact.example)}{bounds(kind)}"
         case "number":
             return _number_words(fact, kind)
         case "truth":
@@ -57,14 +57,14 @@ def _fact_words(fact: Fact, kind: Kind | None) -> str:
         case "date":
             return f"a day such as {fact.example}"
         case "texts":
-            words = ", ".join(quoted(word) for word in fact.choices)
+            words = ", ".join(toml_string(word) for word in fact.choices)
             return (
                 f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
             )
         case _:
             if fact.choices:
-                return f"one of {', '.join(quoted(word) for word in fact.choices)}"
-            return f"a text such as {quoted(fact.example)}" if fact.example else "a text"
+                return f"one of {', '.join(toml_string(word) for word in fact.choices)}"
+            return f"a text such as {toml_string(fact.example)}" if fact.example else "a text"
 
 
 def _number_words(fact: Fact, kind: Kind | None) -> str:
