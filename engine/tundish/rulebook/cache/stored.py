@@ -11,8 +11,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TypeVar
 
-from tundish.cache.prebuilt import carried, carry, is_anything_carried
-from tundish.cache.store import can_keep, keep, kept
+from tundish.cache.prebuilt import has_prebuilt, load_prebuilt, save_prebuilt
+from tundish.cache.store import can_save, load, save
 from tundish.rulebook.cache.fingerprint import identity_of, linked_identity
 from tundish.rulebook.cache.serialise import Entry, Linked, Part, parts_of
 from tundish.rulebook.files.pack import PackFiles
@@ -30,7 +30,7 @@ def stored(identity: str, packs: Sequence[PackFiles]) -> Linked | None:
     Returns:
         The rulebook; None if there is none.
     """
-    return _linked(lambda part: kept(_name(identity, part)), packs) if identity else None
+    return _linked(lambda part: load(_name(identity, part)), packs) if identity else None
 
 
 def store(identity: str, linked: Linked, packs: Sequence[PackFiles]) -> bool:
@@ -44,10 +44,10 @@ def store(identity: str, linked: Linked, packs: Sequence[PackFiles]) -> bool:
     Returns:
         Whether it is stored now.
     """
-    if not identity or not can_keep():
+    if not identity or not can_save():
         return False
     # The entry comes last, so that whoever finds it finds the others as well.
-    return all(keep(_name(identity, part), content) for part, content in parts_of(linked, packs))
+    return all(save(_name(identity, part), content) for part, content in parts_of(linked, packs))
 
 
 def travelling(packs: Sequence[PackFiles]) -> Linked | None:
@@ -56,11 +56,11 @@ def travelling(packs: Sequence[PackFiles]) -> Linked | None:
     Args:
         packs: The packs.
     """
-    if not is_anything_carried():
+    if not has_prebuilt():
         return None
     identities = {"codes": identity_of(packs)}
     whole = linked_identity(packs)
-    return _linked(lambda part: carried(part, identities.get(part, whole)), packs)
+    return _linked(lambda part: load_prebuilt(part, identities.get(part, whole)), packs)
 
 
 def send_along(folder: Path, linked: Linked, packs: Sequence[PackFiles]) -> None:
@@ -74,7 +74,7 @@ def send_along(folder: Path, linked: Linked, packs: Sequence[PackFiles]) -> None
     identities = {"codes": identity_of(packs)}
     whole = linked_identity(packs)
     for part, content in parts_of(linked, packs):
-        carry(folder, part, identities.get(part, whole), content)
+        save_prebuilt(folder, part, identities.get(part, whole), content)
 
 
 def send_work_along(folder: Path, identity: str, name: str, work: object) -> None:
@@ -86,7 +86,7 @@ def send_work_along(folder: Path, identity: str, name: str, work: object) -> Non
         name: What it is called, as for `kept_work`.
         work: Plain data and code.
     """
-    carry(folder, name, identity, marshal.dumps(work))  # type: ignore[arg-type]
+    save_prebuilt(folder, name, identity, marshal.dumps(work))  # type: ignore[arg-type]
 
 
 def sending_along(folder: Path, identity: str) -> Callable[[str, Callable[[], _Work]], _Work]:
@@ -113,13 +113,13 @@ def kept_work(identity: str, name: str, make: Callable[[], _Work]) -> _Work:
         name: What it is called.
         make: Makes it, of plain data and code.
     """
-    content = (carried(name, identity) or kept(_name(identity, name))) if identity else None
+    content = (load_prebuilt(name, identity) or load(_name(identity, name))) if identity else None
     if content is not None:
         found: _Work = marshal.loads(content)
         return found
     work = make()
     if identity:
-        keep(_name(identity, name), marshal.dumps(work))  # type: ignore[arg-type]
+        save(_name(identity, name), marshal.dumps(work))  # type: ignore[arg-type]
     return work
 
 
