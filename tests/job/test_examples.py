@@ -12,7 +12,7 @@ from tundish.job.model.fields import Member
 from tundish.job.model.kinds import ChoiceKind, TextsKind, TruthKind
 from tundish.job.model.part import Part
 from tundish.job.model.schema import Fact, Items, Record, job_schema
-from tundish.rulebook.link.job_scope import job_meanings
+from tundish.rulebook.model.job_scope import job_meanings
 from tundish.units.quantity import parse_quantity
 
 

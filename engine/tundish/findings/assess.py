@@ -19,7 +19,7 @@ from tundish.findings.waivers import waived
 from tundish.job.facts import Facts
 from tundish.job.job import FILES, Job
 from tundish.job.parts.heading import Heading
-from tundish.rulebook.model.words import Stage
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import installed_version
 

@@ -11,7 +11,7 @@ from tundish.job.kind_at import kind_at
 from tundish.job.model.kinds import Kind
 from tundish.job.model.schema import Fact
 from tundish.language.check.scope import Meaning
-from tundish.rulebook.link.job_scope import job_meanings, meaning_of
+from tundish.rulebook.model.job_scope import job_meanings, meaning_of
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Problems, Refused
 
