@@ -15,10 +15,12 @@ import growth
 import many_jobs
 import one_job
 import other_engines
+import tolerances
 from measuring import machine
 
 PARTS: dict[str, Callable[[Path | None], None]] = {
     "one_job": lambda _: one_job.measure(),
+    "tolerances": lambda _: tolerances.measure(),
     "engines": lambda _: other_engines.measure(),
     "many_jobs": lambda _: many_jobs.measure(),
     "cold_start": lambda _: cold_start.measure(),

@@ -13,16 +13,18 @@ import tempfile
 import zipfile
 from pathlib import Path
 
-from measuring import medians, told
+from changed_samples import SAMPLE_JOBS
+from measuring import medians, told, worst
 from one_job import BARN
 
 BASE = (
     "from pydantic import BaseModel; from rich.console import Console; "
     "from rich.table import Table; import tomllib, argparse"
 )
+BASE_NAME = "the packages alone"
 TOP = Path(__file__).parents[2]
 _IN_THE_WAY = ("TUNDISH_CACHE", "PYTHONDONTWRITEBYTECODE")
-_CHECK = ("-m", "tundish", "check", str(BARN))
+_CHECK = ("-m", "tundish", "check")
 
 
 def measure() -> None:
@@ -37,21 +39,31 @@ def measure() -> None:
         # Each task is run once before it is measured: there it is compiled, and fills the cache.
         times = medians(
             {
-                "the packages alone": lambda: _run(there, "-c", BASE),
+                BASE_NAME: lambda: _run(there, "-c", BASE),
                 "tundish --help": lambda: _run(there, "-m", "tundish", "--help"),
-                "installed, with a cache": lambda: _run(there, *_CHECK),
-                "installed, without": lambda: _run(there | off, *_CHECK),
-                "work tree, with a cache": lambda: _run(here, *_CHECK),
-                "work tree, without": lambda: _run(here | off, *_CHECK),
+                "installed, with a cache": lambda: _run(there, *_CHECK, str(BARN)),
+                "installed, without": lambda: _run(there | off, *_CHECK, str(BARN)),
+                "work tree, with a cache": lambda: _run(here, *_CHECK, str(BARN)),
+                "work tree, without": lambda: _run(here | off, *_CHECK, str(BARN)),
             },
             repeats=9,
         )
-    wanted = {
-        "tundish --help": 0.5,
-        "installed, with a cache": 1.5,
-        "installed, without": 2.5,
-    }
-    told("Cold start: tundish check", times, "the packages alone", wanted)
+        of_each = medians(
+            {BASE_NAME: lambda: _run(there, "-c", BASE)}
+            | {
+                path.stem: lambda path=path: _run(there, *_CHECK, str(path)) for path in SAMPLE_JOBS
+            },
+            repeats=9,
+        )
+    told(
+        "Cold start: tundish check",
+        times,
+        BASE_NAME,
+        {"tundish --help": 0.5, "installed, with a cache": 1.5, "installed, without": 2.5},
+    )
+    told("tundish check, installed, with a cache, of each sample", of_each, BASE_NAME, {})
+    base = of_each.pop(BASE_NAME)
+    worst("Check", {name: seconds / base for name, seconds in of_each.items()}, 1.5)
 
 
 def _installed(folder: Path) -> Path:

@@ -54,3 +54,9 @@ def told(title: str, times: Mapping[str, float], base: str, wanted: Mapping[str,
         ratio = seconds / times[base]
         aim = f"   wanted at most {wanted[name]:g}" if name in wanted else ""
         print(f"  {name:<46} {1e6 * seconds:>12.1f} us   {ratio:>8.2f} x{aim}")
+
+
+def worst(title: str, ratios: Mapping[str, float], wanted: float) -> None:
+    """Print the greatest of the ratios, with what it was measured on and what is wanted at most."""
+    name = max(ratios, key=lambda each: ratios[each])
+    print(f"\n{title}: at worst {ratios[name]:.2f} x ({name})   wanted at most {wanted:g}")

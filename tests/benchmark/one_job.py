@@ -8,7 +8,8 @@ from typing import Any
 
 from agreeing import SAMPLES, asked_by_hand, compared, jobs, nested, thinned
 from by_hand import BY_HAND
-from measuring import medians, told
+from changed_samples import SAMPLE_JOBS, changed
+from measuring import medians, told, worst
 
 from tundish import Job, Rulebook, assess
 from tundish.rulebook.evaluate.evaluator import Swift
@@ -41,24 +42,34 @@ def checked(swift: Swift) -> int:
 
 
 def measure() -> None:
-    """Measure one job against rules by hand, with and without unknowns, and with findings."""
+    """Measure each sample against rules by hand, and one of them with ever more not known."""
     some, whole = same_rules(), Rulebook.built_in()
     swift, every = Swift(some), Swift(whole)
-    job = Job.from_file(BARN)
-    values = whole.facts(job).values
     count = checked(swift)
-    by_hand = nested(values)
-    title = f"{len(BY_HAND)} rules, one job: verdicts (the same by both, on {count} jobs)"
-    tasks: dict[str, Callable[[], object]] = {
-        "by hand": lambda: asked_by_hand(by_hand),
-        "rulebook": lambda: swift.verdicts(values),
-        "rulebook, from a Job": lambda: swift.verdicts(some.facts(job).values),
-        "rulebook, with findings": lambda: assess(job, some),
-    }
-    told(title, medians(tasks), "by hand", {"rulebook": 0.45, "rulebook, with findings": 1.5})
+    ratios: dict[str, dict[str, float]] = {"verdicts": {}, "findings": {}}
+    for path in SAMPLE_JOBS:
+        title = f"{len(BY_HAND)} rules, {path.stem} (the same by both, on {count} jobs)"
+        times = medians(dict(_against_hand(changed(path, waiver=None), some, swift)))
+        told(title, times, "by hand", {})
+        for what in ratios:
+            ratios[what][path.stem] = times[what] / times["by hand"]
+    worst("Verdicts", ratios["verdicts"], 0.45)
+    worst("Findings", ratios["findings"], 1.5)
+    values = whole.facts(Job.from_file(BARN)).values
     title = f"{len(whole.rules)} rules, one job: how much of it is not known"
     wanted = {"2 % not known": 1.2, "20 % not known": 2.5}
     told(title, medians(dict(_by_share(every, values))), "all known", wanted)
+
+
+def _against_hand(
+    job: Job, some: Rulebook, swift: Swift
+) -> Iterator[tuple[str, Callable[[], object]]]:
+    values = some.facts(job).values
+    by_hand = nested(values)
+    yield "by hand", lambda: asked_by_hand(by_hand)
+    yield "verdicts", lambda: swift.verdicts(values)
+    yield "verdicts, from a Job", lambda: swift.verdicts(some.facts(job).values)
+    yield "findings", lambda: assess(job, some)
 
 
 def _by_share(

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from threading import RLock
 from typing import Any, TypeVar
 
-from tundish.groundwork.lazy import Late
+from tundish.groundwork.lazy import Lazy
 
 Supply = Callable[..., Mapping[str, Any]]
 """Takes the name of a field and what it was promised with; gives that field, and any others that
@@ -21,7 +21,7 @@ _Told = TypeVar("_Told", bound="Later")
 _LOCK = RLock()
 
 
-class Later(Late):
+class Later(Lazy):
     """Data that may be promised instead of given; once looked at, there is no difference.
 
     Fields that were not given are supplied when they are first read, under a lock, so that

@@ -1,6 +1,6 @@
-"""What is worked out when it is first asked for, as a check of a job asks for a part of it only.
+"""Lazy values: computed on first access, as one check uses a small part of the rulebook.
 
-Working a thing out twice, where two threads ask at once, gives the same thing twice: no harm.
+Two threads that ask at once may both compute a value; both get the same one, so nothing is locked.
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ WorkedOut = Callable[[str], Mapping[str, Any]]
 """Gives the attribute of a name, and others that come with it; nothing where it knows none."""
 
 
-class Late:
-    """Something frozen, some of whose attributes are there only once they have been asked for."""
+class Lazy:
+    """A frozen object, some of whose attributes are computed on first access."""
 
     __slots__ = ("_stored",)
 
@@ -59,12 +59,12 @@ class Late:
             return stored(name)
 
 
-class LateItems(Mapping[Key, Value]):
-    """A mapping whose keys are known, and whose values are made as they are asked for.
+class LazyItems(Mapping[Key, Value]):
+    """A mapping whose keys are known and whose values are computed one by one on first access.
 
     Args:
         keys: The keys, in their order.
-        make: Makes the value of a key.
+        make: Computes the value of a key.
     """
 
     def __init__(self, keys: Iterable[Key], make: Callable[[Key], Value]) -> None:
@@ -73,16 +73,16 @@ class LateItems(Mapping[Key, Value]):
         self._made: dict[Key, Value] = {}
 
     def __getitem__(self, key: Key) -> Value:
-        """Return the value of a key, made now if nobody asked for it before."""
+        """Return the value of a key, computed on the first call."""
         if key not in self._made:
             if key not in self._keys:
                 raise KeyError(key)
-            # Whoever comes first has made the one that all get.
+            # Of several threads the first one's value is kept, and all return that.
             return self._made.setdefault(key, self._make(key))
         return self._made[key]
 
     def __contains__(self, key: object) -> bool:
-        """Say whether there is such a key, without making its value."""
+        """Say whether there is such a key, without computing its value."""
         return key in self._keys
 
     def __iter__(self) -> Iterator[Key]:
@@ -98,11 +98,11 @@ class LateItems(Mapping[Key, Value]):
         return repr(dict(self))
 
 
-class LateFunctions(dict[Key, Value]):
-    """A dictionary that makes what it lacks: as quick as any once a value is there.
+class LazyDict(dict[Key, Value]):
+    """A dictionary that computes a missing value and keeps it: later reads cost no call.
 
     Args:
-        make: Makes the value of a key; raises KeyError where there is none.
+        make: Computes the value of a key; raises KeyError where there is none.
     """
 
     def __init__(self, make: Callable[[Key], Value]) -> None:
@@ -110,15 +110,15 @@ class LateFunctions(dict[Key, Value]):
         self._make = make
 
     def __missing__(self, key: Key) -> Value:
-        """Make the value of a key and keep it."""
+        """Compute the value of a key and keep it."""
         return self.setdefault(key, self._make(key))
 
 
-class LateWhole(Mapping[Key, Value]):
-    """A mapping that is made as a whole when anything of it is first asked for.
+class LazyMapping(Mapping[Key, Value]):
+    """A mapping that is computed as a whole on first access.
 
     Args:
-        make: Makes it.
+        make: Returns the whole mapping.
     """
 
     def __init__(self, make: Callable[[], Mapping[Key, Value]]) -> None:

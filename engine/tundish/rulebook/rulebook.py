@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import LateItems, LateWhole
+from tundish.groundwork.lazy import LazyItems, LazyMapping
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
-from tundish.job.model.schema import Entry, job_schema
+from tundish.job.model.schema import Entry
+from tundish.job.model.schema import job_schema
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
@@ -159,7 +160,7 @@ def _read(folders: list[Path]) -> Rulebook:
     cache = RulebookCache(packs)
     linked = cache.load(lambda: _link(packs)[0])
     if linked is not None:
-        return _rulebook(linked, LateWhole(lambda: _declared(packs)), cache)
+        return _rulebook(linked, LazyMapping(lambda: _declared(packs)), cache)
     linked, declared = _link(packs)
     cache.save(linked)
     return _rulebook(linked, declared, cache)
@@ -200,9 +201,9 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], cache: RulebookC
         quantities=quantities,
         provisions=linked.provisions,
         scope=Scope(
-            LateWhole(lambda: meanings_with(declared)),
-            LateItems(quantities, lambda key: quantities[key].meaning),
-            LateItems(tables, lambda name: tables[name].table),
+            LazyMapping(lambda: meanings_with(declared)),
+            LazyItems(quantities, lambda key: quantities[key].meaning),
+            LazyItems(tables, lambda name: tables[name].table),
         ),
         editions=linked.editions,
         sizes=linked.sizes,

@@ -14,7 +14,7 @@ from dataclasses import fields
 from functools import cached_property
 from typing import Any, TypeVar
 
-from tundish.groundwork.lazy import Late, LateItems, LateWhole
+from tundish.groundwork.lazy import Lazy, LazyItems, LazyMapping
 from tundish.language.evaluate.compiled import function_from
 from tundish.rulebook.cache.plain_data import Reader, Writer
 from tundish.rulebook.files.pack import PackFiles
@@ -25,21 +25,21 @@ from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.model.rule_file import RuleFile
 
-_Late = TypeVar("_Late", bound=Late)
+_Lazy = TypeVar("_Lazy", bound=Lazy)
 Part = Callable[[str], bytes | None]
 """Gives a part of a stored rulebook by its name: entry, codes or proofs."""
 
 _FORM = 4
 """The form of plain data that every Python reads alike."""
 
-_LATER: dict[type[Late], tuple[tuple[str, ...], ...]] = {
+_LATER: dict[type[Lazy], tuple[tuple[str, ...], ...]] = {
     Rule: (("applies", "requires", "asked_where", "breach"), ("citations",)),
     DerivedQuantity: (("formula",), ("citations",)),
     Provision: (("needed", "with_unit", "number", "asked_where"), ("citations",)),
 }
 """What is read later than the rest, in the groups in which it is wanted."""
 
-_PROOF: dict[type[Late], tuple[str, ...]] = {
+_PROOF: dict[type[Lazy], tuple[str, ...]] = {
     Rule: ("cases", "unnoticed", "written"),
     DerivedQuantity: ("cases", "unnoticed"),
     Provision: ("cases", "unnoticed", "written"),
@@ -74,7 +74,7 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
     proofs: list[bytes] = []
     codes: list[list[bytes]] = []
 
-    def group(one: Late, names: Iterable[str]) -> bytes:
+    def group(one: Lazy, names: Iterable[str]) -> bytes:
         return marshal.dumps([writer.plain(getattr(one, name)) for name in names])
 
     def record(one: Any) -> tuple[Any, ...]:
@@ -145,16 +145,16 @@ class Entry:
     def linked(self) -> Linked:
         """Return the rulebook."""
         entry = self._entry
-        tables = LateItems(entry["tables"], self._table)
+        tables = LazyItems(entry["tables"], self._table)
         return Linked(
             digest=entry["digest"],
             rules=self._all("rules", Rule),
             quantities=self._all("quantities", DerivedQuantity),
             provisions=self._all("provisions", Provision),
-            sizes=LateWhole(lambda: self._read(entry["sizes"])),
+            sizes=LazyMapping(lambda: self._read(entry["sizes"])),
             tables=tables,
-            sources=LateWhole(lambda: self._read(entry["sources"])),
-            editions=LateItems(
+            sources=LazyMapping(lambda: self._read(entry["sources"])),
+            editions=LazyItems(
                 entry["editions"],
                 lambda whole: tuple(
                     edition_of(whole, name, tables[name]) for name in entry["editions"][whole]
@@ -162,10 +162,10 @@ class Entry:
             ),
         )
 
-    def _all(self, group: str, kind: type[_Late]) -> Mapping[Any, _Late]:
+    def _all(self, group: str, kind: type[_Lazy]) -> Mapping[Any, _Lazy]:
         records = self._entry[group]
 
-        def made(key: Any) -> _Late:
+        def made(key: Any) -> _Lazy:
             number, place, first, later = records[key]
 
             def attribute(name: str) -> Mapping[str, Any]:
@@ -180,15 +180,15 @@ class Entry:
 
             return kind.of_stored(self._named(_FIRST[kind], first), attribute)
 
-        return LateItems(records, made)
+        return LazyItems(records, made)
 
-    def _function(self, name: str, number: int, kind: type[Late]) -> Mapping[str, Any]:
+    def _function(self, name: str, number: int, kind: type[Lazy]) -> Mapping[str, Any]:
         if self._codes is None:
             return {}  # it is compiled where it is asked for
         code = marshal.loads(self._codes[number][_FUNCTIONS[kind].index(name)])
         return {name: function_from(code)}
 
-    def _proof(self, number: int, kind: type[Late], group: str, key: Any) -> Mapping[str, Any]:
+    def _proof(self, number: int, kind: type[Lazy], group: str, key: Any) -> Mapping[str, Any]:
         if self._proofs is None:
             one = getattr(self._anew, group)[key]
             return {name: getattr(one, name) for name in _PROOF[kind]}

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import LateFunctions, LateItems
+from tundish.groundwork.lazy import LazyDict, LazyItems
 from tundish.job.facts import Facts
 from tundish.language.check.scope import Scope
 from tundish.language.evaluate.explained import Explainer, Formula
@@ -47,7 +47,7 @@ class RuleSet:
     def session(self) -> Callable[[Mapping[str, object]], Session]:
         """Return what starts an evaluation over a job's facts."""
         # Every job starts one, so what all jobs share is looked up once.
-        functions: Mapping[tuple[str, str], Function] = LateFunctions(
+        functions: Mapping[tuple[str, str], Function] = LazyDict(
             lambda key: self.quantities[key].calculate
         )
         steps, barred = self.allowance.steps, self.allowance.barred
@@ -74,7 +74,7 @@ class RuleSet:
     @cached_property
     def formulas(self) -> Mapping[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
-        return LateItems(self.quantities, lambda key: self.quantities[key].formula)
+        return LazyItems(self.quantities, lambda key: self.quantities[key].formula)
 
     def tables_for(self, values: Mapping[str, object]) -> Mapping[str, Table]:
         """Return the tables by name, in the editions that hold on the day of a job.
@@ -100,4 +100,4 @@ class RuleSet:
 
     @cached_property
     def _tables_read(self) -> Mapping[str, Table]:
-        return LateFunctions(self.scope.tables.__getitem__)
+        return LazyDict(self.scope.tables.__getitem__)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, ClassVar, Literal
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import Late
+from tundish.groundwork.lazy import Lazy
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.tree import Node
@@ -51,7 +51,7 @@ def variables_of(each: Each | None) -> dict[str, str]:
     return {each.variable: each.path} if each else {}
 
 
-class Definition(Late):
+class Definition(Lazy):
     """A rule, a quantity or a part: expressions with sources, and cases that prove them.
 
     Attributes:

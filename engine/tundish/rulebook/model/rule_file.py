@@ -7,14 +7,13 @@ from dataclasses import field
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import Late
 from tundish.text.place import Path, Places
 from tundish.text.problem import Problem
 from tundish.text.toml_file import TomlFile
 
 
 @dataclass(frozen=True)
-class RuleFile(Late):
+class RuleFile(Lazy):
     """A file of a rulebook and the places in it."""
 
     file: TomlFile
