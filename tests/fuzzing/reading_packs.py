@@ -11,7 +11,7 @@ from fuzzing.reading_files import scratch
 from fuzzing.target import Target, as_files, as_text, told_well
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Refused, Rulebook
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.language.evaluate.session import TooManySteps
 from tundish.rulebook.evaluate.judge import judge
 from tundish.rulebook.files.faults import Faults

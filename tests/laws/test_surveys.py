@@ -13,7 +13,7 @@ import pytest
 from laws.sample_data import WHOLE, sample_data
 from laws.thinning import BOOK
 from tundish import Job, assess
-from tundish.job.model.hints import is_pipe_size, written_path
+from tundish.job.hints import is_pipe_size, written_path
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Fact, Items, Record
 from tundish.report.page.line import Line

@@ -27,7 +27,7 @@ from tundish.job.model.kinds import (
     TruthKind,
     WholeKind,
 )
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.portfolio.by_columns import Screening
 from tundish.rulebook.evaluate.columns import CODES, worst

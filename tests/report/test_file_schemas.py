@@ -12,7 +12,8 @@ from jsonschema import Draft202012Validator
 from report.packs import write_pack
 from tundish.job.job import Job
 from tundish.job.model.kinds import Kind
-from tundish.job.model.schema import Fact, Record, job_schema
+from tundish.job.model.schema import Fact, Record
+from tundish.job.schema import job_schema
 from tundish.report.schemas.data_schema import Schema
 from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
 from tundish.report.schemas.kinds import kind_schema

@@ -9,9 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from tundish.job.job import FILES
-from tundish.job.model.hints import is_pipe_size
-from tundish.job.model.schema import Entry, Items, Record, job_schema
+from tundish.job.hints import is_pipe_size
+from tundish.job.model.schema import Entry, Items, Record
+from tundish.job.named_file import FILES
+from tundish.job.schema import job_schema
 from tundish.report.forms.rule_template import rule_template
 from tundish.rulebook.files.file_shapes import RuleShape
 from tundish.rulebook.files.read_file import read_shape

@@ -8,7 +8,6 @@ from pathlib import Path
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import flatten, is_stated
 from tundish.job.job import Job
-from tundish.job.reader import parse_job
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,4 +48,4 @@ def base_job(named: str, new: Path) -> BaseJob:
     from tundish.report.forms.form import quoted
 
     path = Path(os.path.relpath(beside(named, new), new.parent)).as_posix()
-    return BaseJob(path, parse_job(f"based_on = {quoted(path)}", str(new), new.parent))
+    return BaseJob(path, Job.from_toml(f"based_on = {quoted(path)}", str(new), new.parent))

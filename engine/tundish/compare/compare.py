@@ -11,7 +11,8 @@ from tundish.findings.details import label_of
 from tundish.findings.finding import Assessment, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.job.job import FILES, Job
+from tundish.job.job import Job
+from tundish.job.named_file import FILES
 from tundish.language.evaluate.session import Item, TooManySteps
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Severity, Stage

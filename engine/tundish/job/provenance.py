@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from tundish.job.job import FILES
 from tundish.job.layer import Layer
 from tundish.job.model.paths import path_steps
+from tundish.job.named_file import FILES
 from tundish.text.toml_file import TomlFile
 
 

@@ -9,11 +9,12 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value, add_fact
-from tundish.job.kind_at import kind_at
+from tundish.job.job import Job
 from tundish.job.model.kinds import Kind, QuantityKind, WholeKind
 from tundish.job.model.pipe_size import PipeKind
-from tundish.job.model.schema import Fact, Items, job_schema
+from tundish.job.model.schema import Fact, Items
 from tundish.job.said_in_text import said_in_text
+from tundish.job.schema import job_schema
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Refused
 from tundish.text.quoted import shown
@@ -166,7 +167,7 @@ def _kind(path: str) -> Kind | None:
     around = [job_schema().find(".".join(steps[:depth])) for depth in range(1, len(steps) + 1)]
     if any(entry is None or isinstance(entry, Items) for entry in around):
         return None
-    return kind_at(path)
+    return Job.kind_at(path)
 
 
 def _said(cell: Any, kind: Kind) -> Any:

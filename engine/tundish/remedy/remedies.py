@@ -14,7 +14,6 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.kind_at import kind_at
 from tundish.job.model.kinds import ChoiceKind, Kind, QuantityKind, TruthKind, WholeKind
 from tundish.job.model.paths import without_positions
 from tundish.remedy.search import nearest
@@ -109,7 +108,7 @@ class Mender:
         return places[:_MOST_PLACES]
 
     def _least_change(self, rule: Rule, item: str, path: str) -> Change | None:
-        kind = kind_at(path)
+        kind = Job.kind_at(path)
         start = value_at(self._facts, path)
 
         def mends(change: Change) -> bool:

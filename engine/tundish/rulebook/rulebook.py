@@ -13,7 +13,7 @@ from tundish.groundwork.lazy import LazyItems, LazyMapping
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
 from tundish.job.model.schema import Entry
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from tundish.job.model.hints import is_pipe_size, written_path
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.hints import is_pipe_size, written_path
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule

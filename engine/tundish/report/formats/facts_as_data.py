@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from tundish.job.model.kinds import NumberKind, QuantityKind, WholeKind
-from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.tell.fact_phrases import as_written, kind_words
 from tundish.results.as_data import FORM
 from tundish.rulebook.model.declared_facts import kind_of

@@ -11,9 +11,10 @@ from dataclasses import field, replace
 from itertools import pairwise
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.hints import hint, written_path
+from tundish.job.hints import hint, written_path
 from tundish.job.model.paths import path_steps, without_positions
-from tundish.job.model.schema import Entry, job_schema
+from tundish.job.model.schema import Entry
+from tundish.job.schema import job_schema
 
 _WIDTH = 98
 _MOST_NAMED = 3

@@ -10,9 +10,10 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.job import FILES
 from tundish.job.model.kinds import Kind, NumberKind, QuantityKind, WholeKind
-from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.named_file import FILES
+from tundish.job.schema import job_schema
 from tundish.language.syntax.parser import parse
 from tundish.language.syntax.problem import ExpressionError
 from tundish.units.display_units import usual_unit

@@ -12,9 +12,10 @@ from functools import cache
 from itertools import groupby
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.job import FILES
-from tundish.job.model.hints import is_pipe_size, written_path
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.hints import is_pipe_size, written_path
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.named_file import FILES
+from tundish.job.schema import job_schema
 from tundish.report.forms.form import quoted
 from tundish.report.forms.starter_lines import (
     StarterLine,

@@ -6,8 +6,9 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.hints import words_in_a_row
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.hints import words_in_a_row
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.forms.form import quoted
 
 WIDTH = 100
@@ -53,7 +54,7 @@ def example(entry: Entry) -> str:
         entry: The fact; of a list an item is shown with all its facts, of a group all of them.
 
     Example:
-        >>> from tundish.job.model.schema import job_schema
+        >>> from tundish.job.schema import job_schema
         >>> example(job_schema().find("unit.made"))
         '2026-11-02'
     """

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tundish.job.kind_at import kind_at
-from tundish.job.model.hints import is_pipe_size
+from tundish.job.hints import is_pipe_size
+from tundish.job.job import Job
 from tundish.job.model.schema import Asked, Items, Record
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.dependencies import used_quantities
@@ -56,7 +56,7 @@ def _fields(asked: Asked) -> Iterator[Line]:
     yield from (GAP, Line("section", name))
     for entry in record.fields.values():
         key = entry.path.rpartition(".")[2]
-        told = kind_words(entry, kind_at(entry.path))
+        told = kind_words(entry, Job.kind_at(entry.path))
         what = f"{key}: {entry.label}"
         yield Line("item", what if is_pipe_size(record) else f"{what}, {told}")
 

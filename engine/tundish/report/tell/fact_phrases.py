@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from tundish.job.model.hints import is_pipe_size
+from tundish.job.hints import is_pipe_size
 from tundish.job.model.kinds import Kind, NumberKind, QuantityKind, WholeKind
-from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.forms.form import quoted
 from tundish.report.forms.pipe_measure import measure_of_pipe
 from tundish.report.forms.starter_lines import example
@@ -21,9 +22,9 @@ def kind_words(asked: Asked, kind: Kind | None) -> str:
         kind: The kind of the fact, where it has one.
 
     Example:
-        >>> from tundish.job.model.schema import job_schema
+        >>> from tundish.job.schema import job_schema
         >>> snow = job_schema().find("site.snow_depth")
-        >>> kind_words(snow, kind_at(snow.path))
+        >>> kind_words(snow, Job.kind_at(snow.path))
         'a length such as "150 mm", not below 0 mm'
     """
     match asked:
@@ -90,7 +91,7 @@ def as_written(asked: Asked) -> str:
     """Return how a job file states it, under its whole path, with an example.
 
     Example:
-        >>> from tundish.job.model.schema import job_schema
+        >>> from tundish.job.schema import job_schema
         >>> print(as_written(job_schema().find("site.snow_depth")))
         site.snow_depth = "250 mm"
     """

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tundish.job.model.schema import Asked, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.command_text import typed
 from tundish.report.tell.fact_phrases import as_written, kind_words

@@ -11,7 +11,8 @@ from functools import cache
 from pathlib import Path as FilePath
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.schema import Record, job_schema
+from tundish.job.model.schema import Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import SheetSectionShape
 from tundish.rulebook.files.pack import FORMS, Pack

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, add_fact, flatten
 from tundish.job.job import MORE, Job
-from tundish.job.kind_at import kind_at
 from tundish.job.model.kinds import Kind
 from tundish.job.model.schema import Fact
 from tundish.language.check.scope import Meaning
@@ -78,6 +77,6 @@ def kind_of(path: str, declared: Mapping[str, Declared]) -> Kind | None:
         declared: What packs declare, by name.
     """
     if not path.startswith(f"{MORE}."):
-        return kind_at(path)
+        return Job.kind_at(path)
     fact = declared.get(path.removeprefix(f"{MORE}."))
     return fact.kind if fact else None

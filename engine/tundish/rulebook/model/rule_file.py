@@ -7,6 +7,7 @@ from dataclasses import field
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import Lazy
 from tundish.text.place import Path, Places
 from tundish.text.problem import Problem
 from tundish.text.toml_file import TomlFile

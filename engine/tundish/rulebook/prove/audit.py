@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterable, Iterator
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.rulebook.link.facts_read import facts_read

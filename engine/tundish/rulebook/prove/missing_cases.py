@@ -13,7 +13,6 @@ from typing import Any
 from tundish.job.changes import Change, places_of, put_into_data, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.kind_at import kind_at
 from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.reader import nested_data
 from tundish.rulebook.evaluate.provisions import ask
@@ -77,7 +76,7 @@ def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
 def _other_values(place: str, facts: Facts) -> Iterator[Any]:
     """Give other truths and words for a fact, and figures near the one there is."""
     value = value_at(facts, place)
-    match kind_at(place):
+    match Job.kind_at(place):
         case TruthKind():
             yield from (one for one in (True, False) if one is not value)
         case ChoiceKind(choices=choices):
@@ -93,7 +92,7 @@ def _turns(
 ) -> Iterator[Any]:
     """Give the figure at which the outcome turns, and a hair to either side of it."""
     value = value_at(facts, place)
-    if not isinstance(value, float) or not isinstance(kind_at(place), QuantityKind):
+    if not isinstance(value, float) or not isinstance(Job.kind_at(place), QuantityKind):
         return
 
     def outcome_at(share: float) -> object:

@@ -8,7 +8,8 @@ from functools import cache
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.readers import Readers
 from tundish.text.nearest import nearest
