@@ -13,7 +13,7 @@ from tundish.job.model.kinds import ChoiceKind, TextsKind, TruthKind
 from tundish.job.model.part import Part
 from tundish.job.model.schema import Fact, Items, Record
 from tundish.job.schema import job_schema
-from tundish.rulebook.link.job_scope import job_meanings
+from tundish.rulebook.model.job_scope import job_meanings
 from tundish.units.quantity import parse_quantity
 
 

@@ -18,7 +18,7 @@ from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Fact, Items, Record
 from tundish.report.page.line import Line
 from tundish.report.tell.survey import survey_lines
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 from tundish.survey.survey import Inquiry, inquiries
 
 each = pytest.mark.parametrize(("at", "stage"), [(at, stage) for at in WHOLE for stage in STAGES])

@@ -25,7 +25,7 @@ from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.evaluator import Swift
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 from tundish.text.bundled_folders import travelling_folder
 
 BOOK = Rulebook.built_in()

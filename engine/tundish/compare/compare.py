@@ -15,8 +15,8 @@ from tundish.job.job import Job
 from tundish.job.named_file import FILES
 from tundish.language.evaluate.session import Item, TooManySteps
 from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.model.rule import DerivedQuantity
-from tundish.rulebook.model.words import Severity, Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.format import show
 

@@ -20,7 +20,7 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
 from tundish.job.parts.heading import Heading
-from tundish.rulebook.model.words import Stage
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import installed_version
 

@@ -80,7 +80,7 @@ def _is_certain(finding: Finding, facts: Facts, rulebook: Rulebook, ranger: Rang
 
 
 def _bindings(finding: Finding, facts: Facts, each: object) -> dict[str, Binding]:
-    from tundish.rulebook.model.rule import Each
+    from tundish.rulebook.model.definition import Each
 
     if not isinstance(each, Each):
         return {}

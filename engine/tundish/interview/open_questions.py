@@ -14,8 +14,8 @@ from tundish.job.facts import Facts
 from tundish.job.hints import written_path
 from tundish.job.job import MORE, Job
 from tundish.job.model.schema import Items, Record
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.declared_facts import kind_of
-from tundish.rulebook.model.words import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.survey import inquiries
 

@@ -9,7 +9,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.model.kinds import ChoiceKind, FactKind, TextsKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 from tundish.rulebook.rulebook import Rulebook
 
 Form = Literal["fact", "group", "list", "another"]

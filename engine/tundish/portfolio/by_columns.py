@@ -113,7 +113,7 @@ class _Tally:
         self._screen = screen
         self._base = base
         self._names = [rule.name for rule in rules]
-        self._reads = [facts_read(rule, rulebook) for rule in rules]
+        self._reads = [facts_read(rule, rulebook.quantities) for rule in rules]
         self._adjust = [rule.adjust for rule in rules]
         self._open_by_fact = _by_fact(
             {row: self._reads[rule] for row, rule in enumerate(screen.open)}

@@ -111,7 +111,7 @@ class _Trials:
         self._breached = verdicts == BREACHED
         book = screening.rulebook
         self._rules = list(book.rules.values())
-        self._reads = [facts_read(rule, book) for rule in self._rules]
+        self._reads = [facts_read(rule, book.quantities) for rule in self._rules]
 
     def candidates(self) -> list[TableColumn]:
         """Return the facts outside lists that a breached rule lets change."""

@@ -40,7 +40,8 @@ def questions_in_group(
     inner = {entry.path: entry for entry in _written(group)}
     readers: Counter[str] = Counter()
     for rule in rules:
-        readers.update({written_path(fact) for fact in facts_read(rule, rulebook)} & inner.keys())
+        facts = facts_read(rule, rulebook.quantities)
+        readers.update({written_path(fact) for fact in facts} & inner.keys())
     walk = Walk.built_in()
 
     read = [entry for path, entry in inner.items() if readers[path]] or list(inner.values())[:2]

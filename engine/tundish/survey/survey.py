@@ -13,7 +13,7 @@ from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.link.facts_read import facts_read_directly
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.group_questions import questions_in_group
 

@@ -15,7 +15,7 @@ from tundish.report.tell.finding import about
 from tundish.report.tell.phrases import as_sentence
 from tundish.results.as_data import as_json
 from tundish.rulebook.evaluate.judge import Verdict
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 from tundish.text.escape import harmless
 
 _VERSION = "2.1.0"

@@ -69,7 +69,7 @@ def read_by(asked: Asked, readers: Readers, rules: Sequence[str] = ()) -> str:
     reading = readers.rules_of(asked.path)
     if not reading:
         return "no rule"
-    names = [one.holder.name for one in reading[:_MOST_NAMED]]
+    names = [one.definition.name for one in reading[:_MOST_NAMED]]
     if len(reading) <= _MOST_NAMED:
         return f"{counted(len(reading), 'rule')}: {listed(names)}"
     told = f"{counted(len(reading), 'rule')}, the most serious {listed(names)}"

@@ -10,7 +10,7 @@ from tundish.job.job import MORE, Job
 from tundish.job.model.kinds import FactKind
 from tundish.job.model.schema import Fact
 from tundish.language.check.scope import Meaning
-from tundish.rulebook.link.job_scope import job_meanings, meaning_of
+from tundish.rulebook.model.job_scope import job_meanings, meaning_of
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Problems, Refused
 

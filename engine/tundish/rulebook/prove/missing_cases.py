@@ -16,9 +16,9 @@ from tundish.job.job import Job
 from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.reader import nested_data
 from tundish.rulebook.evaluate.provisions import ask
-from tundish.rulebook.link.facts_read import facts_read, facts_read_in
+from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.prove.mutants import is_same
 from tundish.rulebook.prove.mutation_run import Attempt, Proved, attempts, outcome
 from tundish.rulebook.rulebook import Rulebook
@@ -38,7 +38,7 @@ def catching_case(proved: Proved, attempt: Attempt, rulebook: Rulebook) -> dict[
         attempt: The mutant, ready to be run.
         rulebook: The rulebook.
     """
-    paths = sorted(_paths(proved, rulebook))
+    paths = sorted(facts_read(proved, rulebook.quantities))
     for case in proved.cases:
         data = nested_data(case.given)
         for other in _neighbours(data, paths, proved, attempt, rulebook):
@@ -46,12 +46,6 @@ def catching_case(proved: Proved, attempt: Attempt, rulebook: Rulebook) -> dict[
                 if not is_same(outcome(proved, None, round_), outcome(proved, attempt, round_)):
                     return other
     return None
-
-
-def _paths(proved: Proved, rulebook: Rulebook) -> frozenset[str]:
-    if isinstance(proved, Rule):
-        return facts_read(proved, rulebook)
-    return facts_read_in(proved, rulebook)
 
 
 def _neighbours(
