@@ -14,11 +14,12 @@ from tundish.language.tree.kind import TRUTH, Kind, quantity_kind, text_kind
 from tundish.language.tree.tree import Logic, Node
 from tundish.rulebook.files.cases import linked_cases
 from tundish.rulebook.files.file_shapes import CitationShape, QuantityShape, RuleShape
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.files.sources_file import cited
 from tundish.rulebook.link.editions import held_between
 from tundish.rulebook.link.expressions import ExpressionLinker
-from tundish.rulebook.model.rule import DerivedQuantity, Rule, variables_of
+from tundish.rulebook.model.definition import variables_of
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.bounds import MOST_ADJUSTED
 from tundish.text.nearest import did_you_mean
 from tundish.text.place import Path
@@ -35,7 +36,7 @@ class Linker(ExpressionLinker):
     # -- quantities -------------------------------------------------------------------------
 
     def meaning_of(
-        self, name: str, shape: QuantityShape, file: RuleSource
+        self, name: str, shape: QuantityShape, file: RuleFile
     ) -> tuple[tuple[str, str], Meaning] | None:
         """Return how a quantity is known in expressions, before its formula is read."""
         at: Path = (name,)
@@ -64,7 +65,7 @@ class Linker(ExpressionLinker):
         topic: str,
         shape: QuantityShape,
         meaning: Meaning,
-        file: RuleSource,
+        file: RuleFile,
         region: str = "",
     ) -> DerivedQuantity | None:
         """Check and compile a quantity's formula."""
@@ -94,7 +95,7 @@ class Linker(ExpressionLinker):
         )
 
     def _kind(
-        self, shape: QuantityShape, file: RuleSource, at: Path
+        self, shape: QuantityShape, file: RuleFile, at: Path
     ) -> tuple[Kind, Unit | None] | None:
         if (shape.unit is None) == (shape.gives is None):
             self.note(file, at, "A quantity has either a 'unit' or 'gives' (truth or text).")
@@ -114,7 +115,7 @@ class Linker(ExpressionLinker):
 
     # -- rules ------------------------------------------------------------------------------
 
-    def rule(self, name: str, shape: RuleShape, file: RuleSource, region: str = "") -> Rule | None:
+    def rule(self, name: str, shape: RuleShape, file: RuleFile, region: str = "") -> Rule | None:
         """Check and compile a rule; in a national pack it holds in that region alone."""
         if region and shape.regions:
             self.note(file, ("regions",), f"In the pack of {region} a rule holds in {region}.")
@@ -160,7 +161,7 @@ class Linker(ExpressionLinker):
             source=file,
         )
 
-    def check_texts(self, file: RuleSource) -> None:
+    def check_texts(self, file: RuleFile) -> None:
         """Check the conditions of a rule that is refused already, to tell all of it at once."""
         texts = {
             key: text
@@ -183,7 +184,7 @@ class Linker(ExpressionLinker):
         region = check_expression(f"job.region in [{codes}]", self.scope)
         return Logic(TRUTH, 0, condition.end, "and", (region, condition))
 
-    def _adjust(self, shape: RuleShape, file: RuleSource) -> tuple[str, ...]:
+    def _adjust(self, shape: RuleShape, file: RuleFile) -> tuple[str, ...]:
         paths = [shape.adjust] if isinstance(shape.adjust, str) else shape.adjust
         if len(paths) > MOST_ADJUSTED:
             sentence = f"'adjust' has {len(paths):,} entries; the most is {MOST_ADJUSTED:,}."

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from tundish.job.model.schema import Fact, Items, Record, job_schema
+from tundish.job.model.schema import Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.language.check.scope import Meaning
 from tundish.language.tree.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
 

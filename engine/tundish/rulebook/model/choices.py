@@ -1,4 +1,4 @@
-"""The words that stand in the files of a rulebook, each with what else could stand there."""
+"""The values that keys of rule files choose from, such as severities and stages."""
 
 from __future__ import annotations
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.schema import job_schema
 
 _MEASURES = {"outside_diameter", "wall", "size"}
 

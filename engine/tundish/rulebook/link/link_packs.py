@@ -6,18 +6,18 @@ import hashlib
 from collections.abc import Mapping
 
 from tundish.language.check.scope import Meaning, Scope
-from tundish.rulebook.cache.serialise import Linked
 from tundish.rulebook.files.facts_file import declared_facts
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.sources_file import read_sources
 from tundish.rulebook.link.dependencies import dependence_problems
 from tundish.rulebook.link.editions import link_editions
-from tundish.rulebook.link.link import Linker
+from tundish.rulebook.link.linker import Linker
 from tundish.rulebook.link.packs import link_quantities, link_rules, link_tables
 from tundish.rulebook.link.provisions import link_provisions
 from tundish.rulebook.link.sizes import link_sizes
 from tundish.rulebook.model.declared_facts import Declared, meanings_with
+from tundish.rulebook.model.linked import Linked
 from tundish.text.problem import Refused
 
 

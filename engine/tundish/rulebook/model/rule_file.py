@@ -14,19 +14,19 @@ from tundish.text.toml_file import TomlFile
 
 
 @dataclass(frozen=True)
-class RuleSource(Lazy):
+class RuleFile(Lazy):
     """A file of a rulebook and the places in it."""
 
     file: TomlFile
     places: Places = field(compare=False, repr=False)  # they follow from the file
 
     @classmethod
-    def of(cls, file: TomlFile) -> RuleSource:
+    def of(cls, file: TomlFile) -> RuleFile:
         """Wrap a file that has been read."""
         return cls(file, Places(file.text))
 
     @classmethod
-    def later(cls, read: Callable[[], TomlFile]) -> RuleSource:
+    def deferred(cls, read: Callable[[], TomlFile]) -> RuleFile:
         """Wrap a file that is read when something of it is first asked for."""
 
         def both(_: str) -> Mapping[str, Any]:
