@@ -58,7 +58,7 @@ ALLOWED: dict[str, frozenset[str]] = {
     "command/main.py": frozenset({"import_module"}),
     # What is kept from one run to the next, read back only behind the seal of `storing`.
     "rulebook/cache/serialise.py": frozenset({"marshal"}),
-    "rulebook/cache/stored.py": frozenset({"marshal"}),
+    "rulebook/cache/rulebook_cache.py": frozenset({"marshal"}),
     # A table of homes is judged by several processes of this program.
     "portfolio/parallel.py": frozenset({"multiprocessing"}),
     # The front door loads a module of a fixed table when one of its names is first asked for.

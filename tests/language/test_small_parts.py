@@ -5,7 +5,8 @@ import dataclasses
 import pytest
 
 from language.world import FUNCTIONS, NO_ROWS, ROWS, SCOPE, check, explained, world
-from tundish.language.check.checker import Checker, check_expression
+from tundish.language.check.checker import check_expression, check_part
+from tundish.language.check.context import Context
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import Session
 from tundish.language.operations.functions import FUNCTIONS as OFFERED
@@ -18,7 +19,7 @@ from tundish.units.dimension import LENGTH, NUMBER
 
 def test_a_part_nobody_knows_is_a_programmers_error() -> None:
     with pytest.raises(TypeError, match="no check is known for ListSyntax"):
-        Checker(SCOPE, {}).node(syntax.ListSyntax(0, 2, ()))
+        Context(SCOPE, {}, check_part).node(syntax.ListSyntax(0, 2, ()))
     with pytest.raises(TypeError, match="no code is known for Node"):
         compile_function(tree.Node(TRUTH, 0, 1))
 

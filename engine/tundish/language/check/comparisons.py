@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from tundish.language.check.context import Context
 from tundish.language.check.dimensions import fit_level
 from tundish.language.check.names import is_bare_word, refuse_bare_word
 from tundish.language.syntax import syntax_tree as s
@@ -12,24 +12,21 @@ from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH, Kind, capital, fits, missing_unit
 from tundish.text.nearest import did_you_mean
 
-if TYPE_CHECKING:
-    from tundish.language.check.checker import Checker
-
 ORDERED = ("quantity", "date")
 
 
-def check_comparison(checker: Checker, part: s.ComparisonSyntax) -> t.Node | None:
+def check_comparison(context: Context, part: s.ComparisonSyntax) -> t.Node | None:
     """Check a comparison; a chained one becomes its comparisons joined by ``and``."""
-    operands = _side_by_side(checker, part.operands)
+    operands = _side_by_side(context, part.operands)
     comparisons: list[t.Node] = []
     for index, sign in enumerate(part.signs):
         left, right = operands[index], operands[index + 1]
         if left is None or right is None:
             continue
         left, right = fit_level(left, right), fit_level(right, left)
-        sentence = _quoted_name(checker, left, right) or _misfit(sign, left, right)
+        sentence = _quoted_name(context, left, right) or _misfit(sign, left, right)
         if sentence:
-            checker.refuse(part, sentence)
+            context.refuse(part, sentence)
             continue
         comparisons.append(t.Comparison(TRUTH, left.start, right.end, sign, left, right))
     if len(comparisons) < len(part.signs):
@@ -39,55 +36,55 @@ def check_comparison(checker: Checker, part: s.ComparisonSyntax) -> t.Node | Non
     return t.Logic(TRUTH, part.start, part.end, "and", tuple(comparisons))
 
 
-def _side_by_side(checker: Checker, parts: Sequence[s.Syntax]) -> list[t.Node | None]:
+def _side_by_side(context: Context, parts: Sequence[s.Syntax]) -> list[t.Node | None]:
     """Check values that are held against each other; a word without quotes after the others."""
-    nodes = [None if is_bare_word(checker, part) else checker.node(part) for part in parts]
+    nodes = [None if is_bare_word(context, part) else context.node(part) for part in parts]
     asked = next((at for at, node in enumerate(nodes) if node is not None), 0)
     for part in parts:
-        if is_bare_word(checker, part):
-            _beside(checker, part, parts[asked], nodes[asked])
+        if is_bare_word(context, part):
+            _beside(context, part, parts[asked], nodes[asked])
     return nodes
 
 
 def _beside(
-    checker: Checker, part: s.Syntax, asked: s.Syntax, node: t.Node | None
+    context: Context, part: s.Syntax, asked: s.Syntax, node: t.Node | None
 ) -> t.Node | None:
     """Check a value that is held against what is asked for.
 
     Args:
-        checker: The check.
+        context: The check of the expression.
         part: The value.
         asked: What it is held against.
         node: The same, checked.
     """
     # A text that is written out has no choice but itself, which says nothing of what it meets.
     is_of_words = node is not None and node.kind.name in ("text", "texts")
-    if not is_of_words or isinstance(node, t.Constant) or not is_bare_word(checker, part):
-        return checker.node(part)
+    if not is_of_words or isinstance(node, t.Constant) or not is_bare_word(context, part):
+        return context.node(part)
     assert node is not None
     assert isinstance(part, s.NameSyntax)
-    refuse_bare_word(checker, part, asked, node.kind.choices)
+    refuse_bare_word(context, part, asked, node.kind.choices)
     return None
 
 
-def check_membership(checker: Checker, part: s.MembershipSyntax) -> t.Node | None:
+def check_membership(context: Context, part: s.MembershipSyntax) -> t.Node | None:
     """Check ``x in ['a', 'b']``, or ``'a' in list``."""
     if isinstance(part.options, s.ListSyntax):
-        member = checker.node(part.member)
-        return _in_literals(checker, part, member, part.options)
-    member, texts = _side_by_side(checker, (part.member, part.options))
+        member = context.node(part.member)
+        return _in_literals(context, part, member, part.options)
+    member, texts = _side_by_side(context, (part.member, part.options))
     if member is None or texts is None:
         return None
     if texts.kind.name != "texts" or member.kind.name != "text":
         sentence = (
             f"'in' asks for a text in a list of texts, not for {member.kind} in {texts.kind}."
         )
-        checker.refuse(part, sentence)
+        context.refuse(part, sentence)
         return None
     if isinstance(member, t.Constant):
         sentence = not_a_choice(member.value, texts.kind)
         if sentence:
-            checker.refuse(part.member, sentence)
+            context.refuse(part.member, sentence)
             return None
     return t.Membership(TRUTH, part.start, part.end, member, None, texts)
 
@@ -101,31 +98,31 @@ def not_a_choice(value: t.Value, kind: Kind) -> str:
 
 
 def _in_literals(
-    checker: Checker, part: s.MembershipSyntax, member: t.Node | None, options: s.ListSyntax
+    context: Context, part: s.MembershipSyntax, member: t.Node | None, options: s.ListSyntax
 ) -> t.Node | None:
     values: list[t.Value] = []
     for item in options.items:
-        option = _beside(checker, item, part.member, member)
+        option = _beside(context, item, part.member, member)
         if option is None or member is None:
             continue
         if not isinstance(option, t.Constant):
-            checker.refuse(item, "Only literals may stand in a list in square brackets.")
+            context.refuse(item, "Only literals may stand in a list in square brackets.")
             continue
         sentence = _misfit("==", member, fit_level(option, member))
         if sentence:
-            checker.refuse(item, sentence)
+            context.refuse(item, sentence)
         values.append(option.value)
     if not options.items:
-        checker.refuse(options, "An empty list holds nothing: this would never be true.")
+        context.refuse(options, "An empty list holds nothing: this would never be true.")
     if member is None or len(values) < len(options.items):
         return None
     return t.Membership(TRUTH, part.start, part.end, member, tuple(values), None)
 
 
-def _quoted_name(checker: Checker, left: t.Node, right: t.Node) -> str:
+def _quoted_name(context: Context, left: t.Node, right: t.Node) -> str:
     """Say that a fact's name stands in quotes, where it can be no text; or nothing."""
     for node, other in ((left, right), (right, left)):
-        if not isinstance(node, t.Constant) or node.value not in checker.scope.facts:
+        if not isinstance(node, t.Constant) or node.value not in context.scope.facts:
             continue
         may_be_text = other.kind.name == "text" and not isinstance(other, t.Constant)
         if not may_be_text or not_a_choice(node.value, other.kind):
