@@ -12,7 +12,7 @@ from tundish.report.page.line import Line
 from tundish.report.tell.bar import bar
 from tundish.report.tell.phrases import as_sentence
 from tundish.report.tell.site_plan import plan
-from tundish.text.escape import harmless, harmless_aligned
+from tundish.text.escape import escape, escape_aligned
 
 _BAR = 30
 _PLAN = 72
@@ -135,13 +135,13 @@ def _bar(line: Line, indent: str) -> Iterator[str]:
 def _fenced(group: Group, indent: str) -> Iterator[str]:
     if group.label:
         yield from ("", f"{indent}**{in_markdown(group.label)}:**")
-    rows = [harmless_aligned(row) for line in group.lines for row in line.text.splitlines() or [""]]
+    rows = [escape_aligned(row) for line in group.lines for row in line.text.splitlines() or [""]]
     yield from _fence(rows, indent)
 
 
 def _plan(line: Line) -> Iterator[str]:
     assert line.siting is not None
-    yield from _fence([harmless(row) for row in plan(line.siting, _PLAN, DRAWN)], "")
+    yield from _fence([escape(row) for row in plan(line.siting, _PLAN, DRAWN)], "")
 
 
 def _fence(rows: list[str], indent: str) -> Iterator[str]:
