@@ -20,12 +20,10 @@ class LinkedRules(BuildHookInterface):
         engine = str(Path(self.root) / "engine")
         sys.path.insert(0, engine)
         try:
-            from tundish.rulebook.rulebook import carry_built_in
+            from tundish.rulebook.rulebook import prebuild
 
             self._folder = tempfile.TemporaryDirectory()
-            rulebook = carry_built_in(Path(self._folder.name))
-            # Asked for here, so that they are made and travel too.
-            _ = rulebook.swift, rulebook.resting_on_memory, rulebook.allowance
+            prebuild(Path(self._folder.name))
         finally:
             sys.path.remove(engine)
         for path in Path(self._folder.name).iterdir():

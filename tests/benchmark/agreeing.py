@@ -11,7 +11,8 @@ from by_hand import BY_HAND, Verdict
 from by_hand import Job as ByHand
 
 from tundish import Job, Rulebook
-from tundish.job.model.schema import Record, job_schema
+from tundish.job.model.schema import Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.evaluator import Swift
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"

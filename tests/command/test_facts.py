@@ -7,7 +7,7 @@ import pytest
 
 from command.conftest import Ran
 from tundish.command.main import main
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 
 
 @pytest.fixture(name="facts")

@@ -17,8 +17,8 @@ from fuzzing.target import Target, as_files, as_text, in_short, told_well
 from rulebook.packs import RULE, load
 from tundish import Job, Refused, Rulebook
 from tundish.findings.assess import assess, digest_of
-from tundish.job.model.schema import Fact, Record, job_schema
-from tundish.job.reader import read_job
+from tundish.job.model.schema import Fact, Record
+from tundish.job.schema import job_schema
 from tundish.job.table_columns import read_table_columns
 from tundish.portfolio.portfolio import Portfolio
 from tundish.results.as_data import as_data, as_json
@@ -148,7 +148,7 @@ def chosen_or(choices: tuple[str, ...], example: str) -> str:
 def _hold_job(text: str) -> str:
     path = write("job.toml", text)
     try:
-        job = read_job(path)
+        job = Job.from_file(path)
         facts = Rulebook.built_in().facts(job)
     except Refused as refused:
         return told_well(refused, {str(path): text})
@@ -199,7 +199,7 @@ def _hold_sheets(text: str) -> str:
     for name in ("job.toml", "base.toml", "sheet.toml", "over.toml"):
         write(name, files.get(name, ""))
     try:
-        job = read_job(scratch() / "over.toml")
+        job = Job.from_file(scratch() / "over.toml")
         values = Rulebook.built_in().facts(job).values
     except Refused as refused:
         return told_well(refused, {str(scratch() / name): one for name, one in files.items()})

@@ -11,14 +11,14 @@ from fuzzing.reading_files import scratch
 from fuzzing.target import Target, as_files, as_text, told_well
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Refused, Rulebook
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.language.evaluate.session import TooManySteps
 from tundish.rulebook.evaluate.judge import judge
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
-from tundish.rulebook.files.read_file import RuleSource
+from tundish.rulebook.files.read_file import RuleFile
 from tundish.rulebook.files.table_files import CitedTable, read_table
-from tundish.rulebook.link.link import Linker
+from tundish.rulebook.link.linker import Linker
 from tundish.rulebook.link.packs import link_rules
 from tundish.rulebook.prove.prove import prove
 from tundish.text.bundled_folders import travelling_folder
@@ -82,7 +82,7 @@ def _hold_rule(text: str) -> str:
         return told_well(refused, {"rule.toml": text})
     problems = Faults()
     linker = Linker(book.scope, book.sources, problems)
-    found = link_rules([Pack(Path(), rules={name: RuleSource.of(file)})], linker)
+    found = link_rules([Pack(Path(), rules={name: RuleFile.of(file)})], linker)
     if problems:
         return told_well(Refused(problems), {"rule.toml": text})
     rule = found[name]
@@ -116,7 +116,7 @@ def _table(chance: Random) -> str:
 
 def _hold_table(text: str) -> str:
     try:
-        file = RuleSource.of(parse_toml(text, "table.toml"))
+        file = RuleFile.of(parse_toml(text, "table.toml"))
     except Refused as refused:
         return told_well(refused, {"table.toml": text})
     problems = Faults()

@@ -7,7 +7,7 @@ import pytest
 from tundish.interview.answer import Answer, Misread, read_answer
 from tundish.interview.choosing import chosen
 from tundish.interview.question import Question, form_of
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
 

@@ -11,8 +11,9 @@ from tundish.job.model.field_types import MoreType
 from tundish.job.model.fields import Member
 from tundish.job.model.kinds import ChoiceKind, TextsKind, TruthKind
 from tundish.job.model.part import Part
-from tundish.job.model.schema import Fact, Items, Record, job_schema
-from tundish.rulebook.link.job_scope import job_meanings
+from tundish.job.model.schema import Fact, Items, Record
+from tundish.job.schema import job_schema
+from tundish.rulebook.model.job_scope import job_meanings
 from tundish.units.quantity import parse_quantity
 
 
@@ -52,7 +53,7 @@ def placed(path: str, value: object) -> dict[str, Any]:
 
 def test_each_example_is_read_at_its_own_path() -> None:
     for path in MEMBERS:
-        values = flatten(Job.read(placed(path, example(path)))).values
+        values = flatten(Job(**placed(path, example(path)))).values
         *outer, name = path.split(".")
         found: Any = values
         reached = ""

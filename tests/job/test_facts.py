@@ -6,20 +6,20 @@ import pytest
 
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.job.model.schema import Fact, Items, Record, job_schema
+from tundish.job.model.schema import Fact, Items, Record
 from tundish.job.parts.site import Site
-from tundish.job.reader import read_job
+from tundish.job.schema import job_schema
 
 
 def test_quantities_are_in_si_and_shown_as_written(job_file: Path) -> None:
-    facts = flatten(read_job(job_file))
+    facts = flatten(Job.from_file(job_file))
     assert facts.values["unit.water.minimum_flow"] == pytest.approx(20 / 60000)
     assert facts.written["unit.water.minimum_flow"] == "20 L/min"
     assert facts.values["site.design_air_temperature"] == pytest.approx(269.65)
 
 
 def test_other_facts_keep_their_kind(job_file: Path) -> None:
-    facts = flatten(read_job(job_file))
+    facts = flatten(Job.from_file(job_file))
     assert facts.values["job.date"] == float(datetime.date(2026, 11, 2).toordinal())
     assert facts.written["job.date"] == "2026-11-02"
     assert facts.values["building.occupants"] == 4.0 and facts.written["building.occupants"] == "4"
@@ -30,7 +30,7 @@ def test_other_facts_keep_their_kind(job_file: Path) -> None:
 
 
 def test_lists_of_records_have_paths_of_their_own(job_file: Path) -> None:
-    facts = flatten(read_job(job_file))
+    facts = flatten(Job.from_file(job_file))
     circuits: Any = facts.values["electricity.circuit"]
     assert circuits[0]["serves"] == ("outdoor unit", "controls")
     assert circuits[1] == {
@@ -43,7 +43,7 @@ def test_lists_of_records_have_paths_of_their_own(job_file: Path) -> None:
 
 
 def test_items_are_named_by_name_then_load_then_position(job_file: Path) -> None:
-    names = flatten(read_job(job_file)).names
+    names = flatten(Job.from_file(job_file)).names
     assert names["water.run[1]"] == "flow"
     assert names["electricity.circuit[1]"] == "outdoor unit and controls"
     assert names["electricity.circuit[2]"] == "circuit 2"
@@ -51,7 +51,7 @@ def test_items_are_named_by_name_then_load_then_position(job_file: Path) -> None
 
 
 def test_a_pipe_size_is_a_record_of_its_measures(job_file: Path) -> None:
-    runs: Any = flatten(read_job(job_file)).values["water.run"]
+    runs: Any = flatten(Job.from_file(job_file)).values["water.run"]
     assert runs[0]["pipe"] is True
     assert runs[0]["pipe.outside_diameter"] == pytest.approx(0.028)
     assert runs[0]["pipe.material"] == "copper"
@@ -72,7 +72,7 @@ def test_a_job_built_in_python_has_the_same_facts_as_its_text() -> None:
 
 
 def test_a_job_written_out_and_read_again_is_the_same_job(job_file: Path) -> None:
-    job = read_job(job_file)
+    job = Job.from_file(job_file)
     data = job.as_data()
     del data["unit_sheet"]
     again = Job.from_data(data)
@@ -102,4 +102,4 @@ def _walk(values: dict[str, Any], prefix: str, schema: Record) -> int:
 
 
 def test_every_flat_fact_is_in_the_schema_with_its_kind(job_file: Path) -> None:
-    assert _walk(flatten(read_job(job_file)).values, "", job_schema()) > 100
+    assert _walk(flatten(Job.from_file(job_file)).values, "", job_schema()) > 100

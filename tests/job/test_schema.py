@@ -3,8 +3,10 @@ import sys
 from collections.abc import Iterator
 
 from tundish.job.facts import flatten
-from tundish.job.job import FILES, Job
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.job import Job
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.named_file import FILES
+from tundish.job.schema import job_schema
 from tundish.units.dimension import DIMENSIONS, LEVEL
 from tundish.units.quantity import parse_quantity
 
@@ -116,7 +118,7 @@ def test_choices_stand_in_the_order_of_their_own_fact() -> None:
 
 def test_the_schema_loads_neither_a_builder_of_models_nor_a_syntax_tree() -> None:
     program = (
-        "import sys; from tundish.job.model.schema import job_schema; job_schema(); "
+        "import sys; from tundish.job.schema import job_schema; job_schema(); "
         "assert not {'pydantic', 'tree_sitter'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", program], check=True)

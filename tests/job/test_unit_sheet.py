@@ -5,13 +5,12 @@ import pytest
 from job.sample import JOB, SHEET
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.job.reader import read_job
 from tundish.text.problem import Problem, Refused
 
 
 def refused(path: Path) -> tuple[Problem, ...]:
     with pytest.raises(Refused) as caught:
-        read_job(path)
+        Job.from_file(path)
     return caught.value.problems
 
 
@@ -27,7 +26,7 @@ def test_the_sample_is_read_with_its_sheet(job_file: Path) -> None:
 
 def test_the_job_wins_over_the_sheet_key_by_key(job_file: Path) -> None:
     job_file.write_text(JOB + "[unit]\nmass = '130 kg'\n[unit.water]\nminimum_flow = '18 L/min'\n")
-    written = flatten(read_job(job_file)).written
+    written = flatten(Job.from_file(job_file)).written
     assert written["unit.mass"] == "130 kg"
     assert written["unit.water.minimum_flow"] == "18 L/min"
     assert written["unit.water.minimum_free_volume"] == "24 L"
@@ -35,7 +34,7 @@ def test_the_job_wins_over_the_sheet_key_by_key(job_file: Path) -> None:
 
 def test_a_list_in_the_job_replaces_the_whole_list_of_the_sheet(job_file: Path) -> None:
     job_file.write_text(JOB + "[unit]\nrating = [{ air = '2 degC' }]\n")
-    job = read_job(job_file)
+    job = Job.from_file(job_file)
     assert flatten(job).values["unit.rating"] == [{"air": pytest.approx(275.15)}]
     assert job.source is not None
     assert job.source.place("unit.rating[1].output") is None
@@ -44,14 +43,14 @@ def test_a_list_in_the_job_replaces_the_whole_list_of_the_sheet(job_file: Path) 
 
 def test_none_in_the_job_wins_over_a_record_in_the_sheet(job_file: Path) -> None:
     job_file.write_text(JOB + "[unit.electricity]\nbackup_heater = 'none'\n")
-    values = flatten(read_job(job_file)).values
+    values = flatten(Job.from_file(job_file)).values
     assert values["unit.electricity.backup_heater"] is False
     assert "unit.electricity.backup_heater.power" not in values
 
 
 def test_each_fact_knows_its_file_and_place(job_file: Path) -> None:
     job_file.write_text(JOB + "[unit]\nmass = '130 kg'\n")
-    source = read_job(job_file).source
+    source = Job.from_file(job_file).source
     assert source is not None
     sheet = str(job_file.parent / "unit-sheet.toml")
     lines = JOB.count("\n")
@@ -67,9 +66,9 @@ def test_each_fact_knows_its_file_and_place(job_file: Path) -> None:
 def test_where_facts_were_written_does_not_make_jobs_differ(job_file: Path) -> None:
     other = job_file.with_name("other.toml")
     other.write_text("# the same\n" + JOB)
-    assert read_job(job_file) == read_job(other)
-    assert hash(read_job(job_file)) == hash(read_job(other))
-    assert read_job(job_file) != Job()
+    assert Job.from_file(job_file) == Job.from_file(other)
+    assert hash(Job.from_file(job_file)) == hash(Job.from_file(other))
+    assert Job.from_file(job_file) != Job()
 
 
 def test_mistakes_of_job_and_sheet_are_told_in_one_run(job_file: Path) -> None:
@@ -113,7 +112,7 @@ def test_a_sheet_in_a_neighbouring_folder_is_read(tmp_path: Path) -> None:
         (tmp_path / name).mkdir()
     (tmp_path / "sheets/unit.toml").write_text(SHEET)
     (tmp_path / "jobs/job.toml").write_text('unit_sheet = "../sheets/unit.toml"\n')
-    assert read_job(tmp_path / "jobs/job.toml").unit is not None
+    assert Job.from_file(tmp_path / "jobs/job.toml").unit is not None
 
 
 def test_a_text_without_a_folder_has_no_sheet() -> None:
@@ -122,7 +121,7 @@ def test_a_text_without_a_folder_has_no_sheet() -> None:
 
 
 def test_a_text_with_a_folder_finds_its_sheet(job_file: Path) -> None:
-    assert Job.from_toml(JOB, "job.toml", job_file.parent) == read_job(job_file)
+    assert Job.from_toml(JOB, "job.toml", job_file.parent) == Job.from_file(job_file)
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ import pytest
 
 from journeys.filling import blanks, filled_in, marks_off, with_none
 from journeys.walking import JUDGED, Walk
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 
 NOWHERE = ""
 """No region is given, so none is known."""

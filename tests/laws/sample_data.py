@@ -8,7 +8,7 @@ from functools import cache
 from typing import Any
 
 from laws.thinning import SAMPLES
-from tundish.text.merge import laid_over
+from tundish.text.merge import merge
 
 
 @cache
@@ -19,7 +19,7 @@ def _sample(at: int) -> dict[str, Any]:
         return {}
     if "unit_sheet" in data:
         sheet = tomllib.loads((path.parent / data.pop("unit_sheet")).read_text())
-        data["unit"] = laid_over(data.get("unit", {}), sheet["unit"])
+        data["unit"] = merge(data.get("unit", {}), sheet["unit"])
     return data
 
 

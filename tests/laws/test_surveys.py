@@ -13,12 +13,12 @@ import pytest
 from laws.sample_data import WHOLE, sample_data
 from laws.thinning import BOOK
 from tundish import Job, assess
-from tundish.job.model.hints import is_pipe_size, written_path
+from tundish.job.hints import is_pipe_size, written_path
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Fact, Items, Record
 from tundish.report.page.line import Line
 from tundish.report.tell.survey import survey_lines
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 from tundish.survey.survey import Inquiry, inquiries
 
 each = pytest.mark.parametrize(("at", "stage"), [(at, stage) for at in WHOLE for stage in STAGES])

@@ -13,7 +13,8 @@ from laws.sample_data import WHOLE, rewritten, sample_data, values_in
 from laws.thinning import BOOK
 from tundish import Job
 from tundish.findings.assess import digest_of
-from tundish.job.model.schema import Fact, job_schema
+from tundish.job.model.schema import Fact
+from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.evaluator import Swift
 from tundish.units.quantity import parse_quantity
 from tundish.units.unit import KNOWN, Unit, read_unit

@@ -27,12 +27,12 @@ from tundish.job.model.kinds import (
     TruthKind,
     WholeKind,
 )
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.portfolio.by_columns import Screening
 from tundish.rulebook.evaluate.columns import CODES, worst
 from tundish.rulebook.evaluate.judge import judge
-from tundish.text.column_file import Cells, RowsByColumn
+from tundish.text.columns import Cells, RowsByColumn
 from tundish.text.problem import Refused
 from tundish.units.quantity import parse_quantity
 

@@ -31,7 +31,7 @@ ASHRAE = {20: -7.8, 30: -14.1, 40: -22.3, 50: -33.8}
 
 def tabled(fluid: str, fraction: float) -> float:
     """Return what the computed table gives [degC] at a mass fraction [%]."""
-    table = Rulebook.built_in().plain_tables["glycol-freezing"]
+    table = Rulebook.built_in().scope.tables["glycol-freezing"]
     value = table.read("freezing point", [fluid, fraction / 100]).value
     assert isinstance(value, float)
     return value - ZERO

@@ -17,7 +17,7 @@ BETWEEN_ROWS = [
 
 
 def read(column: str, fluid: str, fraction: float, temperature: float) -> object:
-    table = Rulebook.built_in().plain_tables["glycol-properties"]
+    table = Rulebook.built_in().scope.tables["glycol-properties"]
     return table.read(column, [fluid, fraction / 100, temperature + 273.15]).value
 
 

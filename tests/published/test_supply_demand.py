@@ -13,7 +13,8 @@ import math
 import pytest
 
 from published.calculated import calculated
-from tundish.job.model.schema import Fact, job_schema
+from tundish.job.model.schema import Fact
+from tundish.job.schema import job_schema
 
 LOADS = {  # name: current [A] at 230 V
     "outdoor unit": 20.0,

@@ -14,7 +14,7 @@ PASCAL = 2e5
 
 
 def read(column: str, temperature: float) -> float:
-    table = Rulebook.built_in().plain_tables["water-properties"]
+    table = Rulebook.built_in().scope.tables["water-properties"]
     value = table.read(column, [temperature + 273.15]).value
     assert isinstance(value, float)
     return value
@@ -57,5 +57,5 @@ def test_the_pressure_of_a_heating_circuit_hardly_matters(temperature: int, pasc
 
 @pytest.mark.parametrize("temperature", [-0.1, 100.1])
 def test_nothing_is_read_beyond_liquid_water(temperature: float) -> None:
-    table = Rulebook.built_in().plain_tables["water-properties"]
+    table = Rulebook.built_in().scope.tables["water-properties"]
     assert table.read("density", [temperature + 273.15]).value is None

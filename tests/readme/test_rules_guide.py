@@ -11,7 +11,7 @@ from tundish import Rulebook
 from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
 from tundish.language.syntax.tokens import RESERVED
 from tundish.rulebook.files.file_shapes import FactShape, ProvisionShape, RuleShape
-from tundish.rulebook.model.words import Severity, Stage
+from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.prove.prove import prove
 
 TOP = Path(__file__).parents[2]

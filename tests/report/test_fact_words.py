@@ -5,9 +5,10 @@ import tomllib
 import pytest
 
 from tundish.job.facts import flatten
-from tundish.job.job import FILES, Job
-from tundish.job.kind_at import kind_at
-from tundish.job.model.schema import Fact, Record, job_schema
+from tundish.job.job import Job
+from tundish.job.model.schema import Fact, Record
+from tundish.job.named_file import FILES
+from tundish.job.schema import job_schema
 from tundish.report.tell.fact_phrases import as_written, kind_words
 from tundish.rulebook.search.facts import below
 
@@ -35,7 +36,7 @@ from tundish.rulebook.search.facts import below
 def test_a_kind_is_said_in_plain_words(path: str, said: str) -> None:
     asked = job_schema().find(path)
     assert asked is not None
-    assert said in kind_words(asked, kind_at(path))
+    assert said in kind_words(asked, Job.kind_at(path))
 
 
 def test_a_kind_is_found_at_every_fact_that_is_written_and_nowhere_else() -> None:
@@ -44,9 +45,9 @@ def test_a_kind_is_found_at_every_fact_that_is_written_and_nowhere_else() -> Non
         in_pipe = isinstance(outer, Record) and "outside_diameter" in outer.fields
         is_pipe = isinstance(entry, Record) and "outside_diameter" in entry.fields
         written = is_pipe or (isinstance(entry, Fact) and not in_pipe)
-        assert (kind_at(entry.path) is not None) == written, entry.path
-    assert kind_at("more.crane_reach") is None
-    assert kind_at("site.nothing.there") is None
+        assert (Job.kind_at(entry.path) is not None) == written, entry.path
+    assert Job.kind_at("more.crane_reach") is None
+    assert Job.kind_at("site.nothing.there") is None
 
 
 def test_every_example_as_written_can_be_read_as_a_job() -> None:

@@ -7,9 +7,10 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, Rulebook, assess
+from tundish.job.hints import hint
 from tundish.job.merge import without_blanks
-from tundish.job.model.hints import hint
-from tundish.job.model.schema import Items, job_schema
+from tundish.job.model.schema import Items
+from tundish.job.schema import job_schema
 from tundish.report.forms.form import Asked, form
 from tundish.report.forms.survey_form import survey_form
 from tundish.report.tell.survey import survey_lines

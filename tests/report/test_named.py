@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.report.page.plain import as_plain
 from tundish.report.tell.explain_fact import fact_lines
 from tundish.report.tell.explain_unit import si_symbol

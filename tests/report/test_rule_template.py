@@ -9,15 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from tundish.job.job import FILES
-from tundish.job.model.hints import is_pipe_size
-from tundish.job.model.schema import Entry, Items, Record, job_schema
+from tundish.job.hints import is_pipe_size
+from tundish.job.model.schema import Entry, Items, Record
+from tundish.job.named_file import FILES
+from tundish.job.schema import job_schema
 from tundish.report.forms.rule_template import rule_template
 from tundish.rulebook.files.file_shapes import RuleShape
 from tundish.rulebook.files.read_file import read_shape
-from tundish.rulebook.files.rule_file import RuleSource
-from tundish.rulebook.link.link import Linker
+from tundish.rulebook.link.linker import Linker
 from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.prove.prove import Proof, prove
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.toml_file import toml_of
@@ -45,7 +46,7 @@ def linked(texts: Mapping[str, str], rulebook: Rulebook) -> dict[str, Rule]:
     linker = Linker(rulebook.scope, rulebook.sources)
     rules = {}
     for name, text in texts.items():
-        source = RuleSource.of(toml_of(text.encode(), f"{name}.toml"))
+        source = RuleFile.of(toml_of(text.encode(), f"{name}.toml"))
         shape, problems = read_shape(RuleShape, source.file.data, source, (), "rule")
         assert shape is not None, [problem.sentence for problem in problems]
         rule = linker.rule(name, shape, source)

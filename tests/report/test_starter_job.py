@@ -7,11 +7,11 @@ import pytest
 
 from tundish import Job, Rulebook, assess
 from tundish.job.facts import flatten
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.report.forms.starter_job import FirstJob, starter_job
 from tundish.report.forms.starter_lines import taken_up
 from tundish.rulebook.forms.starters import facts_of_first_job, facts_of_packs
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 
 BOOK = Rulebook.built_in()
 KEYS = {"job.title": "A house", "job.region": "GB", "job.stage": "design"}

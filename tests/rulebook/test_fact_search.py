@@ -58,7 +58,7 @@ def test_the_name_of_a_table_gives_its_facts_first() -> None:
 
 def test_a_topic_finds_what_its_rules_read_and_no_more() -> None:
     rules = [rule for rule in BOOK.rules.values() if rule.topic == "defrost-water"]
-    expected = {path for rule in rules for path in facts_read(rule, BOOK)}
+    expected = {path for rule in rules for path in facts_read(rule, BOOK.quantities)}
     assert set(paths("defrost-water")) == expected
     assert paths("defrost", "water") == paths("defrost-water")
 

@@ -65,7 +65,7 @@ def test_quantities_may_need_each_other_in_any_order_of_files(tmp_path: Path) ->
 
 def test_a_table_is_read_in_si_units_and_sorted(tmp_path: Path) -> None:
     rulebook = load(tmp_path, FILES)
-    table = rulebook.plain_tables["ratings"]
+    table = rulebook.scope.tables["ratings"]
     assert list(table.tree.items()) == [(6.0, (10.5,)), (10.0, (16.0,))]
     assert rulebook.tables["ratings"].citations[0].recall
 
@@ -75,7 +75,7 @@ def test_a_table_of_two_keys_is_nested(tmp_path: Path) -> None:
         'keys     = [{ name = "current", unit = "A", read = "next up" }]',
         'keys = [{ name = "pipe" }, { name = "size", unit = "mm", read = "linear" }]',
     ).replace("[10, 16],\n  [6, 10.5]", '["steel", 22, 5], ["copper", 28, 4], ["copper", 15, 1]')
-    table = load(tmp_path, {"snow/base.toml": RULE, "tables/ratings.toml": text}).plain_tables[
+    table = load(tmp_path, {"snow/base.toml": RULE, "tables/ratings.toml": text}).scope.tables[
         "ratings"
     ]
     assert table.tree["copper"] == {0.015: (1.0,), 0.028: (4.0,)}

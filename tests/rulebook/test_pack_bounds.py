@@ -118,7 +118,7 @@ def test_rows_of_a_table(tmp_path: Path) -> None:
         table = TABLE.replace("[10, 16],\n  [6, 10.5],", rows)
         return {"snow/base.toml": RULE, "tables/ratings.toml": table}
 
-    table = load(tmp_path / "n", files(MOST_ROWS)).plain_tables["ratings"]
+    table = load(tmp_path / "n", files(MOST_ROWS)).scope.tables["ratings"]
     assert len(table.tree) == MOST_ROWS
     problem = only_problem(tmp_path / "more", files(MOST_ROWS + 1))
     assert problem.sentence == "'rows' has 10,001 entries; the most is 10,000."
@@ -137,6 +137,6 @@ def test_columns_of_a_table(tmp_path: Path, key: str, most: int) -> None:
         table = f'title = "T"\n{body}cite = {CITE}\nreviewed = 2026-11-25\nrows = [[{row}]]\n'
         return {"snow/base.toml": RULE, "tables/ratings.toml": table}
 
-    assert load(tmp_path / "n", files(most)).plain_tables
+    assert load(tmp_path / "n", files(most)).scope.tables
     problem = only_problem(tmp_path / "more", files(most + 1))
     assert problem.sentence == f"'{key}' has {most + 1:,} entries; the most is {most:,}."

@@ -6,6 +6,7 @@ import pytest
 
 from report.packs import write_pack
 from tundish.rulebook.link.facts_read import facts_read, quantities_read, tables_read
+from tundish.rulebook.model.choices import SEVERITIES
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.readers import Readers
 
@@ -17,21 +18,21 @@ def small_rulebook(tmp_path: Path) -> Rulebook:
 
 def test_a_rule_that_names_a_fact_reads_it_directly(rulebook: Rulebook) -> None:
     (reader,) = Readers.of(rulebook).rules_of("placement.height_below")
-    assert (reader.holder.name, reader.directly) == ("placement/snow", True)
+    assert (reader.definition.name, reader.directly) == ("placement/snow", True)
 
 
 def test_a_rule_reads_what_its_quantities_read_but_not_directly(rulebook: Rulebook) -> None:
     readers = Readers.of(rulebook)
     (reader,) = readers.rules_of("site.snow_depth")
-    assert (reader.holder.name, reader.directly) == ("placement/snow", False)
-    assert [one.holder.name for one in readers.quantities_of("site.snow_depth")] == [
+    assert (reader.definition.name, reader.directly) == ("placement/snow", False)
+    assert [one.definition.name for one in readers.quantities_of("site.snow_depth")] == [
         "height_needed"
     ]
 
 
 def test_a_group_is_read_by_what_reads_anything_in_it(rulebook: Rulebook) -> None:
     readers = Readers.of(rulebook)
-    assert [one.holder.name for one in readers.rules_of("water.run.insulation")] == [
+    assert [one.definition.name for one in readers.rules_of("water.run.insulation")] == [
         "pipes/insulation"
     ]
     assert readers.rules_of("water.run.insul") == []
@@ -42,7 +43,10 @@ def test_the_worst_comes_first_and_of_one_severity_who_names_the_fact() -> None:
     readers = Readers.of(book)
     for path in ("site.snow_depth", "water.run", "unit.water.minimum_free_volume"):
         ranks = [
-            (("danger", "fault", "caution", "note").index(one.holder.severity), not one.directly)
+            (
+                SEVERITIES.index(one.definition.severity),
+                not one.directly,
+            )
             for one in readers.rules_of(path)
         ]
         assert ranks == sorted(ranks) and ranks
@@ -53,8 +57,8 @@ def test_readers_are_what_the_rules_say_they_read() -> None:
     readers = Readers.of(book)
     for name in ("defrost-water/free-volume", "clearances/above-snow"):
         rule = book.rules[name]
-        for path in facts_read(rule, book):
-            assert rule in [one.holder for one in readers.rules[path]]
+        for path in facts_read(rule, book.quantities):
+            assert rule in [one.definition for one in readers.rules[path]]
 
 
 def test_tables_and_quantities_of_a_quantity_are_those_it_names_itself() -> None:

@@ -6,10 +6,11 @@ import pytest
 
 from tables import starter_facts
 from tundish import Rulebook
-from tundish.job.model.schema import Fact, Record, job_schema
+from tundish.job.model.schema import Fact, Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.forms.starters import facts_of_first_job, facts_of_first_sheet
 from tundish.rulebook.forms.walk import Walk
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 
 LISTS = tomllib.loads(starter_facts.STARTERS.read_text(encoding="utf-8"))
 BOOK = Rulebook.built_in()

@@ -13,11 +13,12 @@ from typing import Any
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, SOURCES, TABLE, write_pack
-from tundish.cache.store import keep, kept
+from tundish.cache.store import load, save
 from tundish.findings.assess import assess
 from tundish.job.job import Job
 from tundish.rulebook import rulebook as module
-from tundish.rulebook.cache.stored import send_work_along
+from tundish.rulebook.cache.fingerprint import fingerprint_of
+from tundish.rulebook.files.pack import files_of
 from tundish.rulebook.model.declared_facts import Declared
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import travelling_folder
@@ -49,7 +50,7 @@ def nothing_linked() -> Iterator[None]:
         raise AssertionError("linked anew")
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("tundish.rulebook.link.linked.link", linked)
+        patch.setattr("tundish.rulebook.link.link_packs.link", linked)
         yield
 
 
@@ -66,9 +67,13 @@ def twice(*folders: Path) -> Rulebook:
         return module._read(list(folders))
 
 
+def fingerprint(*folders: Path) -> str:
+    return fingerprint_of(pack for folder in folders for pack in files_of(folder)).code
+
+
 def same(one: Rulebook, other: Rulebook) -> None:
     for field in fields(Rulebook):
-        if field.name in ("functions", "identity"):
+        if field.name in ("cache",):
             continue
         mine, theirs = getattr(one, field.name), getattr(other, field.name)
         if isinstance(mine, Mapping):
@@ -143,12 +148,11 @@ def test_packs_in_another_order_or_under_another_name_are_not_taken_for_each_oth
 ) -> None:
     one = write_pack(tmp_path / "one", FILES)
     other = write_pack(tmp_path / "other", {"sources.toml": "", "snow/more.toml": RULE})
-    first = module._read([one, other]).identity
-    assert first != module.identity_of(
-        [pack for folder in (other, one) for pack in module.files_of(folder)]
-    )
+    first = fingerprint(one, other)
+    assert fingerprint(one, other) == first
+    assert fingerprint(other, one) != first
     (other / "snow" / "more.toml").rename(other / "snow" / "most.toml")
-    assert module._read([one, other]).identity != first
+    assert fingerprint(one, other) != first
 
 
 def test_a_stored_rulebook_names_files_as_they_are_named_now(tmp_path: Path) -> None:
@@ -191,13 +195,12 @@ def test_what_travels_with_the_program_is_taken_for_its_own_rules_alone(
     monkeypatch.setattr(module, "travelling_folder", lambda _: base)
     carried = tmp_path / "linked"
     carried.mkdir()
-    sent = module.carry_built_in(carried)
-    send_work_along(carried, sent.identity, "answer", compile("42", "made", "eval"))
+    module.prebuild(carried).cached("answer", lambda: compile("42", "made", "eval"))
     monkeypatch.setattr("tundish.cache.prebuilt.FOLDER", carried)
     with nothing_linked():
         back = module._read([base])
     same(plain, back)
-    assert eval(back.kept("answer", lambda: compile("1", "made", "eval"))) == 42
+    assert eval(back.cached("answer", lambda: compile("1", "made", "eval"))) == 42
     for part in carried.iterdir():
         whole = part.read_bytes()
         for at in range(0, len(whole), max(1, len(whole) // 40)):
@@ -219,11 +222,11 @@ def test_code_made_of_a_rulebook_is_kept_beside_it(
         return compile("40 + 2", "made", "eval")
 
     for _ in range(3):
-        code = module._read([base]).kept("whole", make)
+        code = module._read([base]).cached("whole", make)
         assert eval(code) == 42
     assert len(made) == 1
     monkeypatch.setenv("TUNDISH_CACHE", "off")
-    unstored(base).kept("whole", make)
+    unstored(base).cached("whole", make)
     assert len(made) == 2
 
 
@@ -234,7 +237,7 @@ def test_where_nothing_can_be_kept_all_goes_on(
     (tmp_path / "file").write_text("")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     same(unstored(base), module._read([base]))
-    assert not keep("one", b"") and kept("one") is None
+    assert not save("one", b"") and load("one") is None
 
 
 def test_two_at_once_do_each_other_no_harm(tmp_path: Path) -> None:

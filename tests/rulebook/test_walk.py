@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from tundish import Refused
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.rulebook.forms.walk import Walk
 from tundish.text.toml_file import parse_toml
 

@@ -14,7 +14,7 @@ from tundish import Job, Refused, Rulebook, Verdict, assess
 from tundish.command.main import main
 from tundish.findings.assess import digest_of
 from tundish.job.facts import flatten
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.report.schemas.job_files import job_file_schema
 from tundish.text.bundled_folders import travelling_folder
 

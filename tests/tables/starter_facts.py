@@ -19,12 +19,13 @@ from random import Random
 from typing import Any
 
 from tundish import Job, Rulebook
-from tundish.job.model.hints import written_path
-from tundish.job.model.schema import Fact, Items, job_schema
+from tundish.job.hints import written_path
+from tundish.job.model.schema import Fact, Items
+from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.evaluator import Swift
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
-from tundish.rulebook.model.words import STAGES
+from tundish.rulebook.model.choices import STAGES
 from tundish.text.bundled_folders import travelling_folder
 
 BOOK = Rulebook.built_in()

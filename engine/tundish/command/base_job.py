@@ -8,7 +8,6 @@ from pathlib import Path
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import flatten, is_stated
 from tundish.job.job import Job
-from tundish.job.reader import parse_job
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +45,7 @@ def base_job(named: str, new: Path) -> BaseJob:
         Refused: If no job in that folder can be based on it.
     """
     from tundish.command.house_types import beside
-    from tundish.report.forms.form import quoted
+    from tundish.text.inline_toml import toml_string
 
     path = Path(os.path.relpath(beside(named, new), new.parent)).as_posix()
-    return BaseJob(path, parse_job(f"based_on = {quoted(path)}", str(new), new.parent))
+    return BaseJob(path, Job.from_toml(f"based_on = {toml_string(path)}", str(new), new.parent))

@@ -8,7 +8,6 @@ from pathlib import Path
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
-from tundish.job.reader import parse_job, read_job
 from tundish.text.bounds import LARGEST_FILE
 from tundish.text.problem import Problem, Refused, refusal
 from tundish.text.toml_file import read_toml
@@ -39,9 +38,9 @@ class JobFile:
             Refused: If it cannot be read.
         """
         if self.path != STANDARD_INPUT:
-            return read_job(self.path)
+            return Job.from_file(self.path)
         # A sheet that it names is looked for from where the command was started.
-        return parse_job(_standard_input(), _NAME, Path())
+        return Job.from_toml(_standard_input(), _NAME, Path())
 
 
 def job_files(named: list[str]) -> tuple[list[JobFile], list[Problem]]:

@@ -31,9 +31,9 @@ def run(arguments: argparse.Namespace) -> int:
     import tomli_w
 
     from tundish.command.files import put_in_file
-    from tundish.job.reader import read_job
+    from tundish.job.job import Job
 
-    source = read_job(arguments.sheet).source
+    source = Job.from_file(arguments.sheet).source
     assert source is not None
     to = Path(arguments.to)
     return put_in_file(to, tomli_w.dumps(source.as_one_file(to.parent)))

@@ -43,12 +43,12 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Look for the changes; return what the command ends with."""
     from tundish.command.files import put_in_file
-    from tundish.job.reader import read_job
+    from tundish.job.job import Job
     from tundish.remedy.mend import mend
     from tundish.report.tell.mending import mending_lines
     from tundish.rulebook.rulebook import Rulebook
 
-    job = read_job(arguments.job)
+    job = Job.from_file(arguments.job)
     mending = mend(job, Rulebook.load(*arguments.rules), arguments.region)
     put_out(mending_lines(mending), arguments.plain)
     if arguments.to and mending.made:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from tundish.command.page import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
+from tundish.text.problem import Problem
 from tundish.text.quoted import escaped
 
 if TYPE_CHECKING:
@@ -151,15 +152,11 @@ def _stem(arguments: argparse.Namespace) -> str:
 
 def _wrong(heading: dict[str, str]) -> str:
     """Say what is wrong with facts of a heading; an empty text if nothing is."""
-    from tundish.job.model.errors import refused
-    from tundish.job.model.parse import Unreadable
     from tundish.job.parts.heading import Heading
 
-    try:
-        Heading.read(heading)
-    except Unreadable as error:
-        return "\n".join(problem.sentence for problem in refused(error, Heading).problems)
-    return ""
+    problems: list[Problem] = []
+    Heading.read(heading, problems, "", None)
+    return "\n".join(problem.sentence for problem in problems)
 
 
 def _answer(key: str, question: str, otherwise: str) -> str:

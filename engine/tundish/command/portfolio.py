@@ -85,12 +85,12 @@ def run(arguments: argparse.Namespace) -> int:
     """Judge the rows; return what the command ends with."""
     from tundish.command.stock_output import put_together
     from tundish.findings.assess import assessed_facts
-    from tundish.job.reader import read_job
+    from tundish.job.job import Job
     from tundish.report.tell.portfolio import portfolio_lines
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)
-    job = read_job(arguments.base)
+    job = Job.from_file(arguments.base)
     base = assessed_facts(job, rulebook, arguments.stage, arguments.region)
     if _by_columns():
         from tundish.command.stock import Stock

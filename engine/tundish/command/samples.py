@@ -52,11 +52,11 @@ _COPY = "Copy one together with the unit sheet below it, into folders that lie a
 
 def _listed(paths: Iterable[str]) -> Iterator[Line]:
     """Give the title of each job, its path and that of its unit sheet."""
-    from tundish.job.reader import read_job
+    from tundish.job.job import Job
     from tundish.report.page.line import Line
 
     for path in paths:
-        job = read_job(path)
+        job = Job.from_file(path)
         yield from (Line("gap"), Line("question", job.title or path), Line("verbatim", path))
         if job.unit_sheet:
             beside = os.path.join(os.path.dirname(path), job.unit_sheet)

@@ -37,12 +37,12 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.command.files import put_in_file
     from tundish.findings.assess import assess
     from tundish.job.facts import own_names
-    from tundish.job.reader import read_job
+    from tundish.job.job import Job
     from tundish.report.forms.commissioning_sheet import commissioning_sheet
     from tundish.report.tell.command_text import typed
     from tundish.rulebook.rulebook import Rulebook
 
-    job = read_job(arguments.job)
+    job = Job.from_file(arguments.job)
     rulebook = Rulebook.load(*arguments.rules)
     assessment = assess(job, rulebook, stage="commissioning")
     folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent

@@ -11,11 +11,12 @@ from tundish.findings.details import label_of
 from tundish.findings.finding import Assessment, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.job.job import FILES, Job
+from tundish.job.job import Job
+from tundish.job.named_file import FILES
 from tundish.language.evaluate.session import Item, TooManySteps
 from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.model.rule import DerivedQuantity
-from tundish.rulebook.model.words import Severity, Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.format import show
 
@@ -63,7 +64,7 @@ class ValueChange:
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class JobComparison:
     """Two assessments and what differs.
 
     Attributes:
@@ -109,7 +110,7 @@ def compare(
     *,
     stage: Stage | None = None,
     region: str | None = None,
-) -> Comparison:
+) -> JobComparison:
     """Compare two jobs, or one job under two rulebooks.
 
     Args:
@@ -125,7 +126,7 @@ def compare(
     new = assess(after, rules, stage=stage, region=region)
     old_facts = assessed_facts(before, before_rules, stage, region)
     new_facts = assessed_facts(after, rules, stage, region)
-    return Comparison(
+    return JobComparison(
         before=old,
         after=new,
         findings=tuple(_finding_changes(old, new)),

@@ -17,9 +17,10 @@ from tundish.findings.siting import siting_of
 from tundish.findings.tolerances import doubted
 from tundish.findings.waivers import waived
 from tundish.job.facts import Facts
-from tundish.job.job import FILES, Job
+from tundish.job.job import Job
+from tundish.job.named_file import FILES
 from tundish.job.parts.heading import Heading
-from tundish.rulebook.model.words import Stage
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import installed_version
 

@@ -8,7 +8,8 @@ from tundish.findings.finding import Input, Open, Working
 from tundish.findings.phrases import NOT_KNOWN, Wording
 from tundish.job.facts import Facts
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked, job_schema, words
+from tundish.job.model.schema import Asked, words
+from tundish.job.schema import job_schema
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.rule import DerivedQuantity

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.language.evaluate.session import Item, Session, TooManySteps
+from tundish.rulebook.model.choices import Section
 from tundish.rulebook.model.rule import DerivedQuantity
-from tundish.rulebook.model.words import Section
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.format import show
 

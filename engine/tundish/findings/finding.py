@@ -10,8 +10,8 @@ from tundish.findings.figures import Figure
 from tundish.findings.siting import Siting
 from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.model.choices import SEVERITIES, STAGES, Severity, Stage
 from tundish.rulebook.model.source import Citation
-from tundish.rulebook.model.words import SEVERITIES, STAGES, Severity, Stage
 
 __all__ = [
     "SEVERITIES",

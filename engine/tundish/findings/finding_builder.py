@@ -18,8 +18,8 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
-from tundish.rulebook.model.words import Stage
 from tundish.rulebook.rulebook import Rulebook
 
 _Fields = Mapping[str, Any]
@@ -80,7 +80,7 @@ class FindingWriter:
         if name in _TOLD_OTHERWISE:
             return _TOLD_OTHERWISE
         if name == "from_memory":
-            return {"from_memory": rule in self._rulebook.resting_on_memory}
+            return {"from_memory": rule in self._rulebook.unverified_rules}
         return self._of_rule(name, self._rulebook.rules[rule], verdict, position)
 
     def _of_rule(self, name: str, rule: Rule, verdict: Verdict, position: int | None) -> _Fields:
@@ -115,7 +115,7 @@ class FindingWriter:
             "stage": rule.stage,
             "sources": rule.citations,
             **_TOLD_OTHERWISE,
-            "from_memory": rule.name in self._rulebook.resting_on_memory,
+            "from_memory": rule.name in self._rulebook.unverified_rules,
         }
 
     def _worked_out(self, judgement: Judgement) -> _Fields:

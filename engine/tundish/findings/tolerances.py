@@ -10,8 +10,9 @@ from tundish.findings.finding import Finding
 from tundish.job.changes import value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.schema import Fact, job_schema
+from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
+from tundish.job.schema import job_schema
 from tundish.language.evaluate.explained_lists import Binding
 from tundish.language.evaluate.ranges import Ranger, Span
 from tundish.language.evaluate.session import TooManySteps
@@ -79,7 +80,7 @@ def _is_certain(finding: Finding, facts: Facts, rulebook: Rulebook, ranger: Rang
 
 
 def _bindings(finding: Finding, facts: Facts, each: object) -> dict[str, Binding]:
-    from tundish.rulebook.model.rule import Each
+    from tundish.rulebook.model.definition import Each
 
     if not isinstance(each, Each):
         return {}

@@ -13,7 +13,7 @@ from tundish.interview.progress import Progress, Step, place_of, written_words
 from tundish.interview.question import Form, Question
 from tundish.interview.reply import Reply, Summary, decided_since, verdicts_of
 from tundish.job.changes import value_at
-from tundish.rulebook.model.words import Stage
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 
 STOP = ("stop", "quit", "exit", "q")

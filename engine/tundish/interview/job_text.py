@@ -10,12 +10,10 @@ from tundish.interview.order import schema_order
 from tundish.interview.written_file import WrittenFile
 from tundish.job.changes import Change, put_into_data
 from tundish.job.job import MORE, Job
-from tundish.job.model.errors import problems_in
-from tundish.job.model.parse import Unreadable
 from tundish.job.model.paths import path_steps, path_text
-from tundish.job.model.schema import Fact, job_schema
-from tundish.job.reader import read_job
-from tundish.text.problem import refusal
+from tundish.job.model.schema import Fact
+from tundish.job.schema import job_schema
+from tundish.text.problem import Problem, refusal
 from tundish.text.quoted import shown
 from tundish.text.toml_edit.edit import EditError, Guide, with_value
 from tundish.text.toml_file import parse_toml
@@ -170,15 +168,14 @@ class JobText:
     def _check(self, path: str, value: Any) -> None:
         if path.startswith(f"{MORE}."):
             return  # read by the pack that declares it, and by its kind already
-        try:
-            Job.read(put_into_data(self.job.as_data(), Change(path, "", ""), value))
-        except Unreadable as error:
-            problems = problems_in(error, Job, str(self.path), None)
-            raise Unfit(" ".join(problem.sentence for problem in problems)) from None
+        problems: list[Problem] = []
+        data = put_into_data(self.job.as_data(), Change(path, "", ""), value)
+        if Job.read(data, problems, str(self.path), None) is None:
+            raise Unfit(" ".join(problem.sentence for problem in problems))
 
 
 def _read(path: Path) -> Job:
-    job = read_job(path)
+    job = Job.from_file(path)
     over = job.source.files[0].data.get("of_job") if job.source else None
     if over is not None:
         sentence = f"This is a sheet, laid over a job; ask about the job itself, {shown(over)}."

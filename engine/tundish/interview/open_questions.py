@@ -11,11 +11,11 @@ from tundish.interview.order import Order, walking_key
 from tundish.interview.question import Form, Question, form_of, group_words, item_words
 from tundish.job.changes import value_at
 from tundish.job.facts import Facts
+from tundish.job.hints import written_path
 from tundish.job.job import MORE, Job
-from tundish.job.model.hints import written_path
 from tundish.job.model.schema import Items, Record
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.declared_facts import kind_of
-from tundish.rulebook.model.words import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.survey import inquiries
 

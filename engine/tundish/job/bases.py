@@ -1,16 +1,15 @@
-"""What a job is based on: a house type, a firm's usual job, laid under what the job itself states.
+"""The bases of a job: a house type or a firm's usual job, whose facts the job takes over.
 
     based_on = "house_types/semi.toml"
 
-Tables are laid over each other key by key, and what the job states stands over what the base
-states. Items of a list are laid over the base's item of the same name; one of a new name is added
-to the list. Where an item of the job's list has no name, the whole list takes the place of the
-base's, as positions would mean something else after the base has changed; `[]` empties the list.
-"none" and false take a table of the base away.
+Tables are merged key by key; where both state a fact, the job's counts. An item of a list is merged
+with the base's item of the same name; one of a new name is added to the list. Where an item of the
+job's list has no name, the whole list replaces that of the base, as positions would mean something
+else after the base has changed; `[]` empties the list. "none" and false remove a table of the base.
 
-A base lies in the folder of the file that names it, or below: what is shared with a job is known
-from where the job lies, and a job from a stranger reads nothing of what lies around it. A base may
-be based on another. Waivers stay with the job that they were written for.
+A base lies in the folder of the file that names it, or below: it is clear from where a job lies
+which files it shares, and a job from a stranger cannot read the files around it. A base may be
+based on another. A waiver holds only in the job that states it.
 """
 
 from __future__ import annotations
@@ -18,25 +17,27 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
-from tundish.job.job import Job
 from tundish.job.layer import Layer
-from tundish.job.merge import lay_over
-from tundish.job.model.errors import part_of
+from tundish.job.merge import merge_facts
+from tundish.job.model.part import Part
 from tundish.job.named_file import named_path
 from tundish.text.bounds import MOST_BASES
 from tundish.text.problem import Problem, Refused
 from tundish.text.quoted import shown
 from tundish.text.toml_file import TomlFile, read_mended
 
+_Job = TypeVar("_Job", bound=Part)
 
-def laid_over_bases(
-    own: Layer, problems: list[Problem]
-) -> tuple[list[Layer], dict[str, Any], Job | None]:
-    """Lay a job over all that it is based on.
+
+def merge_bases(
+    kind: type[_Job], own: Layer, problems: list[Problem]
+) -> tuple[list[Layer], dict[str, Any], _Job | None]:
+    """Merge a job into all that it is based on.
 
     Args:
+        kind: The class of jobs.
         own: The file of the job, which has been read as a job.
         problems: Gets what is wrong, with these files or with what they come to.
 
@@ -44,23 +45,23 @@ def laid_over_bases(
         The files, the uppermost first; the facts of all, the path of a unit sheet as from the
         folder of the job; the job that they make, or None where something is wrong.
     """
-    layers = [own, *_bases(own, problems)]
+    layers = [own, *_bases(kind, own, problems)]
     if problems or len(layers) == 1:
         return layers, own.file.data, None
     *uppers, lowest = layers
-    data, laid_layers, job = _seen_from(own, lowest), [lowest], None
+    data, merged_layers, job = _seen_from(own, lowest), [lowest], None
     for upper in reversed(uppers):
-        laid = lay_over(data, _seen_from(own, upper), adding=True)
-        data, layer = laid.data, Layer(upper.file, upper.folder, laid.positions)
-        laid_layers.insert(0, layer)
-        # Read after each, so that what does not go together is told of the file that brought it.
-        job = part_of(Job, data, problems, upper.file.name, layer)
+        merged = merge_facts(data, _seen_from(own, upper), adding=True)
+        data, layer = merged.data, Layer(upper.file, upper.folder, merged.positions)
+        merged_layers.insert(0, layer)
+        # Read after each merge, so that a clash is reported in the file that brought it in.
+        job = kind.read(data, problems, upper.file.name, layer)
         if job is None:
             break
-    return laid_layers, data, job
+    return merged_layers, data, job
 
 
-def _bases(own: Layer, problems: list[Problem]) -> list[Layer]:
+def _bases(kind: type[Part], own: Layer, problems: list[Problem]) -> list[Layer]:
     """Read what a job is based on, the nearest first, noting what is wrong."""
     chain: list[Layer] = [own]
     tree = None if own.folder is None else own.folder.resolve()
@@ -71,13 +72,13 @@ def _bases(own: Layer, problems: list[Problem]) -> list[Layer]:
             return chain[1:]
         wrong = _wrong_chain(chain, path)
         base = None if wrong else _read(path, problems)
-        wrong = wrong or (_wrong_base(base.file) if base else "")
+        wrong = wrong or (_wrong_base(kind, base.file) if base else "")
         if wrong:
             place = upper.value_of((_KEY,))
             problems.append(Problem(upper.file.name, *place, f"{_KEY}: {wrong}", _KEY))
         if wrong or base is None:
             return chain[1:]
-        _look_at(base, problems)
+        _check(kind, base, problems)
         chain.append(base)
 
 
@@ -92,10 +93,10 @@ def _read(path: Path, problems: list[Problem]) -> Layer | None:
         return None
 
 
-def _look_at(base: Layer, problems: list[Problem]) -> None:
+def _check(kind: type[Part], base: Layer, problems: list[Problem]) -> None:
     """Note what is wrong with a job on which others are based."""
     name, wrong = base.file.name, list[Problem]()
-    part_of(Job, base.file.data, wrong, name, base)
+    kind.read(base.file.data, wrong, name, base)
     if base.file.data.get("waiver"):
         sentence = (
             "waiver: A waiver is answered for in one job, and other jobs are based on this one; "
@@ -123,12 +124,12 @@ def _wrong_chain(chain: Sequence[Layer], path: Path) -> str:
     return ""
 
 
-def _wrong_base(file: TomlFile) -> str:
+def _wrong_base(kind: type[Part], file: TomlFile) -> str:
     """Say why a file is no job that another can be based on, or nothing; never what it holds."""
     name, keys = shown(Path(file.name).name), set(file.data)
     if "of_job" in keys:
         return f"{name} is a sheet or form; name the job that it is laid over."
-    if keys and not keys & (set(Job.members) - {"unit"}):
+    if keys and not keys & (set(kind.members) - {"unit"}):
         if "unit" in keys:
             return f"{name} is a unit sheet; name it as unit_sheet, or name a job here."
         return f"{name} is no job: it has none of the tables of a job."

@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any, Self
 
 from tundish.job.model.field_types import MoreType
 from tundish.job.model.part import Items, Part, Text, fact
@@ -22,19 +22,14 @@ from tundish.job.parts.refrigerant_care import RefrigerantCare
 from tundish.job.parts.site import Site
 from tundish.job.parts.sound import Sound
 from tundish.job.parts.tolerance import Tolerance
-from tundish.job.parts.unit import Unit
+from tundish.job.parts.unit import OutdoorUnit
 from tundish.job.parts.waiver import Waiver
 from tundish.job.parts.water import Water
-
-if TYPE_CHECKING:
-    from tundish.job.provenance import Source
-
+from tundish.job.provenance import Provenance
+from tundish.job.reader import job_from_data, parse_job, read_job
 
 MORE = "more"
 """The table of a job for facts that packs of rules declare."""
-
-FILES = ("unit_sheet", "based_on", "of_job")
-"""Where more facts stand, as a path from the file of a job: nothing of the installation itself."""
 
 
 class Job(Part):
@@ -66,7 +61,7 @@ class Job(Part):
     job: Heading | None = fact("What job is it?", label="heading of the job")
     site: Site | None = fact("What is the site like?")
     building: Building | None = fact("What is the building like?")
-    unit: Unit | None = fact("What does the data sheet of the unit say?")
+    unit: OutdoorUnit | None = fact("What does the data sheet of the unit say?")
     placement: Placement | None = fact("Where does the unit stand?")
     water: Water | None = fact("What is the water circuit like?", label="water circuit")
     hot_water: HotWater | None = fact("How is hot water made?")
@@ -113,27 +108,51 @@ class Job(Part):
         return self.job.date if self.job else None
 
     @property
-    def source(self) -> "Source | None":
+    def source(self) -> Provenance | None:
         """Return where the facts were written, or None if they were not read from a text."""
         return getattr(self, "_source", None)
 
     @classmethod
-    def from_file(cls, path: str | Path) -> "Job":
-        """Return the job in a TOML file; see `tundish.job.reader.read_job`."""
-        from tundish.job.reader import read_job
+    def from_file(cls, path: str | Path) -> Self:
+        """Return the job in a TOML file, with the facts of its unit sheet and of its bases.
 
-        return read_job(path)
+        Args:
+            path: Where the file is.
 
-    @classmethod
-    def from_toml(cls, text: str, name: str = "<text>", folder: str | Path | None = None) -> "Job":
-        """Return the job in a TOML text; see `tundish.job.reader.parse_job`."""
-        from tundish.job.reader import parse_job
-
-        return parse_job(text, name, folder)
+        Raises:
+            Refused: If one of the files cannot be read; carries all problems of all of them.
+        """
+        return cls._with_source(*read_job(cls, path))
 
     @classmethod
-    def from_data(cls, data: Mapping[str, Any], name: str = "<data>") -> "Job":
-        """Return the job in nested dictionaries; see `tundish.job.reader.job_from_data`."""
-        from tundish.job.reader import job_from_data
+    def from_toml(cls, text: str, name: str = "<text>", folder: str | Path | None = None) -> Self:
+        """Return the job in a TOML text.
 
-        return job_from_data(data, name)
+        Args:
+            text: The TOML text.
+            name: Name to show for it in problems.
+            folder: The folder that paths of a unit sheet and of a base start from; None if there is
+                none.
+
+        Raises:
+            Refused: If one of the files cannot be read; carries all problems of all of them.
+        """
+        return cls._with_source(*parse_job(cls, text, name, folder))
+
+    @classmethod
+    def from_data(cls, data: Mapping[str, Any], name: str = "<data>") -> Self:
+        """Return the job in nested dictionaries, whose keys may be dotted paths.
+
+        Args:
+            data: The facts; `{"site.altitude": "40 m"}` is `{"site": {"altitude": "40 m"}}`.
+            name: Name to show for it in problems.
+
+        Raises:
+            Refused: If a fact cannot be read; carries all problems.
+        """
+        return job_from_data(cls, data, name)
+
+    @classmethod
+    def _with_source(cls, job: Self, source: Provenance) -> Self:
+        job._source = source
+        return job

@@ -1,4 +1,4 @@
-"""One file of a job that is laid over others, and where in it the facts of the whole job stand."""
+"""One of the files that a job is merged from, and where the facts of the job stand in it."""
 
 from __future__ import annotations
 

@@ -1,11 +1,11 @@
-"""Laying facts over others: a sheet filled in on the spot over its job, a job over its base.
+"""Merging the facts of two files: a filled-in sheet into its job, a job into its base.
 
-Tables are laid over each other key by key. Items of a sheet's list are laid over the job's item of
-the same name, or of the same position where they have no name, so that a reading can be given for
-one circuit out of many. An empty text is a line of the sheet that nobody filled in.
+Tables are merged key by key. An item of a sheet's list is merged with the job's item of the same
+name, or of the same position where it has no name, so that a reading can be given for one circuit
+out of many. An empty text is a line of the sheet that nobody filled in.
 
-A job that is laid over another may add to its lists: an item of a new name comes behind the others.
-Where any item has no name the whole list stands in the place of the other.
+A job may add to the lists of its base: an item of a new name comes behind the others. Where any
+item has no name, the job's list replaces that of the base.
 """
 
 from __future__ import annotations
@@ -27,8 +27,8 @@ Positions = dict[Path, dict[int, int]]
 
 
 @dataclass(slots=True)
-class Laid:
-    """A job with a sheet laid over it, or with the job that is based on it.
+class Merged:
+    """The facts of a job and a sheet, or of a base and the job that is based on it.
 
     Attributes:
         data: The facts of both.
@@ -38,7 +38,7 @@ class Laid:
     """
 
     data: dict[str, Any]
-    adding: bool = False
+    adding: bool
     positions: Positions = field(default_factory=dict)
     wrong: list[tuple[Path, str]] = field(default_factory=list)
 
@@ -58,8 +58,8 @@ def _is_blank(filled: Any, written: Any) -> bool:
     return filled in ("", {})
 
 
-def lay_over(job: dict[str, Any], sheet: dict[str, Any], *, adding: bool = False) -> Laid:
-    """Lay the facts of a sheet over those of a job.
+def merge_facts(job: dict[str, Any], sheet: dict[str, Any], *, adding: bool = False) -> Merged:
+    """Merge the facts of a sheet into those of a job.
 
     Args:
         job: The facts of the job, or of the base of a job.
@@ -69,47 +69,45 @@ def lay_over(job: dict[str, Any], sheet: dict[str, Any], *, adding: bool = False
     Returns:
         The facts of both; the sheet's where both state one.
     """
-    laid = Laid({}, adding)
-    laid.data = _tables(job, sheet, (), (), laid)
-    return laid
+    merged = Merged({}, adding)
+    merged.data = _tables(job, sheet, (), (), merged)
+    return merged
 
 
 def _tables(
-    job: dict[str, Any], sheet: dict[str, Any], at: Path, in_sheet: Path, laid: Laid
+    job: dict[str, Any], sheet: dict[str, Any], at: Path, in_sheet: Path, merged: Merged
 ) -> dict[str, Any]:
-    merged = dict(job)
+    table = dict(job)
     for key, value in sheet.items():
         under = job.get(key)
         here, there = (*at, key), (*in_sheet, key)
         if isinstance(value, dict) and isinstance(under, dict):
-            merged[key] = _tables(under, value, here, there, laid)
-        elif _is_of_tables(value) and _is_of_tables(under) and _can_be_laid(value, laid):
-            merged[key] = _lists(under, value, here, there, laid)
+            table[key] = _tables(under, value, here, there, merged)
+        elif _is_of_tables(value) and _is_of_tables(under) and _is_merged_by_item(value, merged):
+            table[key] = _lists(under, value, here, there, merged)
         else:
-            merged[key] = value
-    return merged
+            table[key] = value
+    return table
 
 
 def _lists(
-    job: list[dict[str, Any]], sheet: list[dict[str, Any]], at: Path, in_sheet: Path, laid: Laid
+    job: list[dict[str, Any]], sheet: list[dict[str, Any]], at: Path, in_sheet: Path, merged: Merged
 ) -> list[dict[str, Any]]:
-    merged = list(job)
-    positions = laid.positions.setdefault(at, {})
+    items = list(job)
+    positions = merged.positions.setdefault(at, {})
     named = {_name(own): at for at, own in reversed(list(enumerate(job))) if _is_named(own)}
     for position, item in enumerate(sheet):
-        found = _position_of(item, position, len(job), named)
-        if found is None and laid.adding:
-            positions[len(merged)] = position
-            merged.append(item)
-            continue
-        if found is None:
-            if len(laid.wrong) >= MOST_PROBLEMS:
-                break
-            laid.wrong.append(((*in_sheet, position), _no_such_item(item, position, job)))
-            continue
-        positions[found] = position
-        merged[found] = _tables(job[found], item, (*at, found), (*in_sheet, position), laid)
-    return merged
+        in_job = _position_of(item, position, len(job), named)
+        there = (*in_sheet, position)
+        if in_job is not None:
+            positions[in_job] = position
+            items[in_job] = _tables(job[in_job], item, (*at, in_job), there, merged)
+        elif merged.adding:
+            positions[len(items)] = position
+            items.append(item)
+        elif len(merged.wrong) < MOST_PROBLEMS:
+            merged.wrong.append((there, _no_such_item(item, position, job)))
+    return items
 
 
 def _position_of(
@@ -121,9 +119,9 @@ def _position_of(
     return named.get(_name(item)) if _is_named(item) else None
 
 
-def _can_be_laid(sheet: list[dict[str, Any]], laid: Laid) -> bool:
-    """Say whether a list is laid item by item; else it takes the other's place."""
-    return not laid.adding or all(_is_named(item) for item in sheet)
+def _is_merged_by_item(sheet: list[dict[str, Any]], merged: Merged) -> bool:
+    """Say whether a list is merged item by item; else it takes the other's place."""
+    return not merged.adding or all(_is_named(item) for item in sheet)
 
 
 def _name(item: dict[str, Any]) -> str:

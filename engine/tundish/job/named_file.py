@@ -16,6 +16,9 @@ NO_FOLDER = {
 }
 """What is said of a file that is named where no folder is known, by the key that names it."""
 
+FILES = tuple(NO_FOLDER)
+"""The keys whose values are paths of files with more facts: nothing of the installation itself."""
+
 
 def named_path(
     file: TomlFile,

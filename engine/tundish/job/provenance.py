@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from tundish.job.job import FILES
 from tundish.job.layer import Layer
 from tundish.job.model.paths import path_steps
+from tundish.job.named_file import FILES
 from tundish.text.toml_file import TomlFile
 
 
-class Source:
+class Provenance:
     """The texts that a job was read from.
 
     Args:

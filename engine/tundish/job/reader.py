@@ -4,81 +4,69 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, Generic, NamedTuple, TypeVar
 
-from tundish.groundwork.dataclass import dataclass
-from tundish.job.job import Job
+from tundish.job.bases import merge_bases
 from tundish.job.layer import Layer
-from tundish.job.merge import lay_over, without_blanks
-from tundish.job.model.errors import part_of
+from tundish.job.merge import merge_facts, without_blanks
+from tundish.job.model.part import Part
 from tundish.job.model.paths import path_text
 from tundish.job.named_file import NO_FOLDER, named_path
 from tundish.job.parts.placement import Clearance
-from tundish.job.parts.unit import Unit
-from tundish.job.provenance import Source
+from tundish.job.parts.unit import OutdoorUnit
+from tundish.job.provenance import Provenance
 from tundish.job.said_in_text import answers_in
-from tundish.text.merge import laid_over
+from tundish.text.merge import merge
 from tundish.text.place import Places
-from tundish.text.problem import Problem, Refused
+from tundish.text.problem import Problem, Refused, refusal
 from tundish.text.quoted import shown
 from tundish.text.toml_file import TomlFile, parse_mended, read_mended
 
+_Job = TypeVar("_Job", bound=Part)
 
-def read_job(path: str | Path) -> Job:
-    """Return the job in a TOML file, with the facts of its unit sheet and of what it is based on.
+
+def read_job(kind: type[_Job], path: str | Path) -> tuple[_Job, Provenance]:
+    """Return the job in a TOML file, and where each fact was written; see `Job.from_file`.
 
     Args:
+        kind: The class of jobs.
         path: Where the file is.
-
-    Returns:
-        The job; it remembers where each fact was written.
-
-    Raises:
-        Refused: If job or sheet cannot be read; carries all problems of both.
     """
-    return _job(read_mended(path), Path(path).parent)
+    return _read(kind, read_mended(path), Path(path).parent)
 
 
-def parse_job(text: str, name: str = "<text>", folder: str | Path | None = None) -> Job:
-    """Return the job in a TOML text.
+def parse_job(
+    kind: type[_Job], text: str, name: str, folder: str | Path | None
+) -> tuple[_Job, Provenance]:
+    """Return the job in a TOML text, and where each fact was written; see `Job.from_toml`.
 
     Args:
+        kind: The class of jobs.
         text: The TOML text.
         name: Name to show for it in problems.
-        folder: The folder that paths of a unit sheet and of a base start from; None if there is
-            none.
-
-    Returns:
-        The job; it remembers where each fact was written.
-
-    Raises:
-        Refused: If job or sheet cannot be read; carries all problems of both.
+        folder: The folder that paths of a unit sheet and of a base start from, or None.
     """
-    return _job(parse_mended(text, name), None if folder is None else Path(folder))
+    return _read(kind, parse_mended(text, name), None if folder is None else Path(folder))
 
 
-def job_from_data(data: Mapping[str, Any], name: str = "<data>") -> Job:
-    """Return the job in nested dictionaries, whose keys may be dotted paths.
+def job_from_data(kind: type[_Job], data: Mapping[str, Any], name: str) -> _Job:
+    """Return the job in nested dictionaries; see `Job.from_data`.
 
     Args:
-        data: The facts; `{"site.altitude": "40 m"}` is `{"site": {"altitude": "40 m"}}`.
+        kind: The class of jobs.
+        data: The facts.
         name: Name to show for it in problems.
-
-    Returns:
-        The job.
-
-    Raises:
-        Refused: If a fact cannot be read; carries all problems.
     """
     try:
         nested = nested_data(data)
     except ValueError as error:
-        raise Refused([Problem(name, None, None, str(error))]) from None
-    problems: list[Problem] = []
-    for key, sentence in NO_FOLDER.items():
-        if key in nested:
-            problems.append(Problem(name, None, None, f"{key}: {sentence}", key))
-    job = part_of(Job, nested, problems, name, None)
+        raise refusal(name, str(error)) from None
+    problems = [
+        Problem(name, None, None, f"{key}: {sentence}", key)
+        for key, sentence in NO_FOLDER.items()
+        if key in nested
+    ]
+    job = kind.read(nested, problems, name, None)
     if problems or job is None:
         raise Refused(problems)
     return job
@@ -126,66 +114,60 @@ def _joined(one: Any, other: Any, key: str) -> dict[str, Any]:
     return joined
 
 
-def _job(file: TomlFile, folder: Path | None) -> Job:
-    if "of_job" in file.data:
-        return _laid_over(file, folder)
-    problems: list[Problem] = []
-    own = _own(file, folder, problems)
-    return _told_from(own, file.with_mistakes(problems))
-
-
-@dataclass(slots=True)
-class _Stack:
+class _Stack(NamedTuple, Generic[_Job]):
     """A job with all files that it is made from.
 
     Attributes:
-        layers: The files laid over one another, the uppermost first.
+        layers: The files that are merged, the uppermost first.
         sheet: The unit sheet.
         data: The facts of all of them.
-        job: What they come to; None where something is wrong.
+        job: The job that they make; None where something is wrong.
     """
 
     layers: list[Layer]
     sheet: TomlFile | None
     data: dict[str, Any]
-    job: Job | None
+    job: _Job | None
 
 
-def _told_from(stack: _Stack, problems: list[Problem]) -> Job:
-    """Return the job that files come to, with where each fact stands."""
+def _read(kind: type[_Job], file: TomlFile, folder: Path | None) -> tuple[_Job, Provenance]:
+    problems: list[Problem] = []
+    if "of_job" in file.data:
+        stack = _with_filled_sheet(kind, file, folder, problems)
+    else:
+        stack = _with_bases(kind, file, folder, problems)
+        problems = file.with_mistakes(problems)
     if problems or stack.job is None:
         raise Refused(problems)
-    written_as = Clearance.written_as
-    stack.job._source = Source(stack.layers, stack.sheet, written_as, stack.data)
-    return stack.job
+    return stack.job, Provenance(stack.layers, stack.sheet, Clearance.written_as, stack.data)
 
 
-def _own(file: TomlFile, folder: Path | None, problems: list[Problem]) -> _Stack:
+def _with_bases(
+    kind: type[_Job], file: TomlFile, folder: Path | None, problems: list[Problem]
+) -> _Stack[_Job]:
     """Read a job with what it is based on and its unit sheet."""
     own = Layer(file, folder)
-    job = part_of(Job, file.data, problems, file.name, own)
+    job = kind.read(file.data, problems, file.name, own)
     layers, data = [own], file.data
     if "based_on" in file.data:
-        from tundish.job.bases import laid_over_bases
-
-        layers, data, job = laid_over_bases(own, problems)
-    sheet = _sheet(layers, problems)
+        layers, data, job = merge_bases(kind, own, problems)
+    sheet = _sheet(kind, layers, problems)
     if sheet is None or job is None or problems:
         return _Stack(layers, sheet, data, job)
-    unit = laid_over(data.get("unit", {}), sheet.data["unit"])
-    merged, known = {**data, "unit": unit}, {**job.given, "unit": unit}
-    # What has been read once is not read again. What does not go together is told of whoever put
-    # something over the sheet.
+    unit = merge(data.get("unit", {}), sheet.data["unit"])
+    # Only the unit is read again. A clash is reported in the file whose facts replace the sheet's.
     upper = next((layer for layer in layers if "unit" in layer.file.data), own)
-    job = part_of(Job, known, problems, upper.file.name, upper)
-    return _Stack(layers, sheet, merged, job)
+    job = kind.read({**job.given, "unit": unit}, problems, upper.file.name, upper)
+    return _Stack(layers, sheet, {**data, "unit": unit}, job)
 
 
-def _laid_over(over: TomlFile, folder: Path | None) -> Job:
-    """Read a job and lay over it the sheet that names it."""
-    places, problems = Places(over.text), list[Problem]()
-    filled = answers_in(without_blanks(over.data))
-    part_of(Job, filled, problems, over.name, places)
+def _with_filled_sheet(
+    kind: type[_Job], over: TomlFile, folder: Path | None, problems: list[Problem]
+) -> _Stack[_Job]:
+    """Read the job that a filled-in sheet names, and merge the sheet into it."""
+    places = Places(over.text)
+    filled = answers_in(without_blanks(over.data), kind)
+    kind.read(filled, problems, over.name, places)
 
     def note(key: str, sentence: str) -> None:
         place = places.value_of((key,))
@@ -202,18 +184,18 @@ def _laid_over(over: TomlFile, folder: Path | None) -> Job:
     if "of_job" in file.data:
         note("of_job", "This is a sheet itself; name the job that it is laid over.")
         raise Refused(over.with_mistakes(problems))
-    own = _own(file, path.parent, problems)
-    laid = lay_over(own.data, {key: value for key, value in filled.items() if key != "of_job"})
+    own = _with_bases(kind, file, path.parent, problems)
+    merged = merge_facts(own.data, {key: filled[key] for key in filled if key != "of_job"})
     problems.extend(
-        Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in laid.wrong
+        Problem(over.name, *places.of(at), sentence, path_text(at)) for at, sentence in merged.wrong
     )
-    problems = over.with_mistakes(file.with_mistakes(problems))
-    upper = Layer(over, folder, laid.positions, filled)
-    job = None if problems else part_of(Job, laid.data, problems, over.name, upper)
-    return _told_from(_Stack([upper, *own.layers], own.sheet, laid.data, job), problems)
+    problems[:] = over.with_mistakes(file.with_mistakes(problems))
+    upper = Layer(over, folder, merged.positions, filled)
+    job = None if problems else kind.read(merged.data, problems, over.name, upper)
+    return _Stack([upper, *own.layers], own.sheet, merged.data, job)
 
 
-def _sheet(layers: Sequence[Layer], problems: list[Problem]) -> TomlFile | None:
+def _sheet(kind: type[Part], layers: Sequence[Layer], problems: list[Problem]) -> TomlFile | None:
     """Return the sheet that the uppermost file names that names one, noting what is wrong."""
     job = next((layer for layer in layers if "unit_sheet" in layer.file.data), layers[0])
     path = named_path(job.file, "unit_sheet", job.folder, job, problems)
@@ -227,7 +209,7 @@ def _sheet(layers: Sequence[Layer], problems: list[Problem]) -> TomlFile | None:
     wrong = _other_keys(sheet)
     unit = sheet.data.get("unit")
     if unit is not None:
-        part_of(Unit, unit, wrong, sheet.name, Places(sheet.text), ("unit",))
+        OutdoorUnit.read(unit, wrong, sheet.name, Places(sheet.text), ("unit",), kind)
     problems.extend(sheet.with_mistakes(wrong))
     return sheet
 

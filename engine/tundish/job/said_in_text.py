@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from tundish.job.kind_at import kind_at
-from tundish.job.model.kinds import Kind, NumberKind, TextsKind, TruthKind, WholeKind
+from tundish.job.model.fields import PartClass
+from tundish.job.model.kinds import FactKind, NumberKind, TextsKind, TruthKind, WholeKind
 
 _TRUTHS = {"true": True, "false": False, "yes": True, "no": False}
 
 
-def said_in_text(text: str, kind: Kind) -> Any:
+def said_in_text(text: str, kind: FactKind) -> Any:
     """Return what a text says of a fact, as a job file would have it.
 
     Args:
@@ -41,24 +41,28 @@ def said_in_text(text: str, kind: Kind) -> Any:
     return text
 
 
-def answers_in(data: dict[str, Any], path: str = "") -> dict[str, Any]:
+def answers_in(data: dict[str, Any], job: PartClass, path: str = "") -> dict[str, Any]:
     """Return the facts of a filled form, whose blanks stand in quotes for every kind of answer.
 
     Args:
         data: The facts, without blanks.
-        path: Where they stand.
+        job: The class of jobs.
+        path: Where the facts stand.
 
     Example:
-        >>> answers_in({"building": {"occupants": "4"}})
+        >>> from tundish.job.job import Job
+        >>> answers_in({"building": {"occupants": "4"}}, Job)
         {'building': {'occupants': 4}}
     """
-    return {key: _answer(value, f"{path}.{key}" if path else key) for key, value in data.items()}
+    return {
+        key: _answer(value, job, f"{path}.{key}" if path else key) for key, value in data.items()
+    }
 
 
-def _answer(value: Any, path: str) -> Any:
+def _answer(value: Any, job: PartClass, path: str) -> Any:
     if isinstance(value, dict):
-        return answers_in(value, path)
+        return answers_in(value, job, path)
     if isinstance(value, list):
-        return [answers_in(item, path) if isinstance(item, dict) else item for item in value]
-    kind = kind_at(path) if isinstance(value, str) else None
+        return [answers_in(item, job, path) if isinstance(item, dict) else item for item in value]
+    kind = job.kind_at(path) if isinstance(value, str) else None
     return value if kind is None else said_in_text(value, kind)

@@ -16,8 +16,8 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.tree.tree import Constant
-from tundish.rulebook.evaluate.provisions import AMOUNTS, Need, Provided, ask
-from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.evaluate.provisions import Need, Provided, ask
+from tundish.rulebook.model.provision import AMOUNTS, Provision
 from tundish.rulebook.model.source import Citation
 from tundish.rulebook.prove.provisions import needs_of
 from tundish.rulebook.rulebook import Rulebook

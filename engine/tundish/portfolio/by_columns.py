@@ -19,7 +19,7 @@ from tundish.portfolio.summary import Summary
 from tundish.rulebook.evaluate.columns import Screen
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.column_file import Coded, RowsByColumn
+from tundish.text.columns import Coded, RowsByColumn
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +113,7 @@ class _Tally:
         self._screen = screen
         self._base = base
         self._names = [rule.name for rule in rules]
-        self._reads = [facts_read(rule, rulebook) for rule in rules]
+        self._reads = [facts_read(rule, rulebook.quantities) for rule in rules]
         self._adjust = [rule.adjust for rule in rules]
         self._open_by_fact = _by_fact(
             {row: self._reads[rule] for row, rule in enumerate(screen.open)}

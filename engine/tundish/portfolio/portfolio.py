@@ -56,7 +56,7 @@ class Portfolio:
         self._rules = list(rulebook.rules.values())
         self._columns = columns
         self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
-        self._facts = [facts_read(rule, rulebook) for rule in self._rules]
+        self._facts = [facts_read(rule, rulebook.quantities) for rule in self._rules]
 
     def judged(self, rows: Iterable[Row], first: int = 1) -> tuple[list[Judged], Summary]:
         """Judge some rows.

@@ -14,7 +14,7 @@ from tundish.job.job import Job
 from tundish.remedy.remedies import with_remedies
 from tundish.results.as_data import FORM, as_data
 from tundish.results.stated_result import Stated
-from tundish.rulebook.model.words import Stage
+from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 
 _APART = ("form", "program", "file", "findings", "job_digest", "rulebook_digest", "version")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from tundish.job.model.hints import is_pipe_size, written_path
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
+from tundish.job.hints import is_pipe_size, written_path
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule
@@ -39,7 +40,8 @@ def questions_in_group(
     inner = {entry.path: entry for entry in _written(group)}
     readers: Counter[str] = Counter()
     for rule in rules:
-        readers.update({written_path(fact) for fact in facts_read(rule, rulebook)} & inner.keys())
+        facts = facts_read(rule, rulebook.quantities)
+        readers.update({written_path(fact) for fact in facts} & inner.keys())
     walk = Walk.built_in()
 
     read = [entry for path, entry in inner.items() if readers[path]] or list(inner.values())[:2]

@@ -8,7 +8,7 @@ from dataclasses import field
 
 from tundish.findings.finding import SEVERITIES, Finding, Open
 from tundish.groundwork.dataclass import dataclass
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 
 _POSITION = re.compile(r"\[[0-9]+\]")
 

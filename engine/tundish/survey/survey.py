@@ -6,13 +6,14 @@ from collections.abc import Iterable
 
 from tundish.findings.finding import SEVERITIES, Assessment, Finding, Open
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.hints import written_path
+from tundish.job.hints import written_path
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Entry, job_schema
+from tundish.job.model.schema import Entry
+from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.link.facts_read import facts_read_directly
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.group_questions import questions_in_group
 

@@ -1,4 +1,4 @@
-"""Laying one tree of plain data over another, key by key."""
+"""Merging trees of plain data, key by key."""
 
 from __future__ import annotations
 
@@ -6,22 +6,22 @@ from collections.abc import Mapping
 from typing import Any
 
 
-def laid_over(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:
-    """Return data with other data laid over it.
+def merge(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:
+    """Return both merged.
 
     Args:
-        upper: What stands wherever both say something; lists are taken whole.
-        lower: What it is laid over; it is not changed.
+        upper: The data that count wherever both state something; lists are taken whole.
+        lower: The data that count elsewhere; they are not changed.
 
     Example:
-        >>> laid_over({"a": {"b": 1}}, {"a": {"b": 2, "c": 3}})
+        >>> merge({"a": {"b": 1}}, {"a": {"b": 2, "c": 3}})
         {'a': {'b': 1, 'c': 3}}
     """
     joined = dict(lower)
     for key, value in upper.items():
         under = joined.get(key)
         both = isinstance(value, Mapping) and isinstance(under, Mapping)
-        joined[key] = laid_over(value, under) if both and under is not None else value
+        joined[key] = merge(value, under) if both and under is not None else value
     return joined
 
 

@@ -122,7 +122,7 @@ class Form(ABC, Generic[Part]):
         return self.power(radix, self.part(node.right, bound))
 
     def _lookup(self, node: t.Lookup, keys: list[Part]) -> Part:
-        table = self._rulebook.plain_tables[node.table]
+        table = self._rulebook.scope.tables[node.table]
         return self._rows(table, table.tree, keys, list(table.columns).index(node.column))
 
     def _rows(self, table: Table, level: Any, keys: list[Part], column: int) -> Part:

@@ -1,19 +1,23 @@
 """The members of a part: its facts and the parts in it, as its class states them.
 
-A class only notes them. What they hold is found out when a job first has something to say on it,
-as a job of hundreds of facts uses a few dozen parts out of a hundred.
+A class only notes them. What they hold is worked out on first use: a job of hundreds of facts uses
+a few dozen of some hundred parts.
 """
 
 from __future__ import annotations
 
 import inspect
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.field_types import FactType, Held, held_in, leaves
-from tundish.job.model.kinds import Kind
+from tundish.job.model.field_types import FactType, Held, MoreType, held_in, leaves
+from tundish.job.model.kinds import FactKind
+from tundish.job.model.paths import without_positions
+
+Who: TypeAlias = Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"]
+"""Who can be asked for a fact."""
 
 
 class Asking(NamedTuple):
@@ -30,7 +34,7 @@ class Asking(NamedTuple):
 
     question: str
     how: str
-    who: str | None
+    who: Who | None
     label: str
     example: str = ""
     otherwise: str = ""
@@ -56,7 +60,7 @@ class Member:
         return held_in(self.annotation)
 
     @cached_property
-    def kind(self) -> Kind | None:
+    def kind(self) -> FactKind | None:
         """Return the kind of the fact that it holds, or None if it holds none."""
         return self.held.kind_in(self.annotation) if isinstance(self.held, FactType) else None
 
@@ -74,8 +78,19 @@ class Member:
 
 
 class PartClass(type):
-    """The class of the classes of parts: it knows their members."""
+    """The class of the classes of parts: it knows their members.
 
+    Attributes:
+        answered_by: Who can be asked for the facts of a part, where a fact does not say otherwise.
+        found_in: How to find its facts out, where a fact does not say otherwise.
+        written_as: Facts that are written under another key of the part, by their names.
+        prepared: Returns facts as members have them, where people write some otherwise.
+    """
+
+    answered_by: Who
+    found_in: str
+    written_as: dict[str, str]
+    prepared: Callable[[Mapping[str, Any]], Mapping[str, Any]]
     _own: dict[str, Asking]
     _members: Mapping[str, Member]
 
@@ -105,3 +120,22 @@ class PartClass(type):
                         found[name] = Member(name, asking, annotations[name])
             cls._members = found
         return cls._members
+
+    def kind_at(cls, path: str) -> FactKind | None:
+        """Return the kind of what is stated at a path below a part.
+
+        Args:
+            path: A dotted path; list positions are passed over.
+
+        Returns:
+            The kind; None where no fact is written there, as at a group or inside a pipe size.
+        """
+        part = cls
+        *outer, last = without_positions(path).split(".")
+        for name in outer:
+            member = part.members.get(name)
+            if member is None or member.kind is not None or isinstance(member.held, MoreType):
+                return None
+            part = member.part
+        member = part.members.get(last)
+        return member.kind if member else None

@@ -1,21 +1,17 @@
-"""Making parts of plain data, with everything that is wrong with the data in one go."""
+"""Parsing plain data into parts, and noting everything that is wrong with it in one run."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import Any, cast
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.field_types import NONE, ItemsType, MoreType, OrNoneType
-from tundish.job.model.fields import Member
-from tundish.job.model.kinds import checked_list
+from tundish.job.model.fields import Member, PartClass
+from tundish.job.model.kinds import TextKind, checked_list
+from tundish.text.not_known import says_not_known
 from tundish.text.place import Path
 from tundish.text.quoted import escaped, shown
-
-if TYPE_CHECKING:
-    from tundish.job.model.part import Part
-
-_Part = TypeVar("_Part", bound="Part")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,36 +29,22 @@ class Wrong:
     single: bool = False
 
 
-class Unreadable(Exception):  # noqa: N818 - it reads as the sentence it is
-    """Data that a part cannot be made of.
-
-    Args:
-        wrong: All that is wrong with it.
-    """
-
-    def __init__(self, wrong: list[Wrong]) -> None:
-        super().__init__(wrong)
-        self.wrong = wrong
-
-
-def made_of(part: type[_Part], data: object) -> _Part:
-    """Make a part.
+def parse(part: PartClass, data: object, wrong: list[Wrong]) -> Any:
+    """Return a part made of plain data.
 
     Args:
         part: Its class.
         data: A table of what it holds, by name, or such a part itself.
+        wrong: Gets everything that is wrong with the data.
 
-    Raises:
-        Unreadable: If it cannot be made; carries all that is wrong.
+    Returns:
+        The part; None where anything is wrong.
     """
-    wrong: list[Wrong] = []
-    made = _made(part, data, (), wrong)
-    if made is None or wrong:
-        raise Unreadable(wrong)
-    return made
+    made = _parse(part, data, (), wrong)
+    return None if wrong else made
 
 
-def _made(part: type[_Part], data: object, at: Path, wrong: list[Wrong]) -> _Part | None:
+def _parse(part: PartClass, data: object, at: Path, wrong: list[Wrong]) -> Any:
     if isinstance(data, part):
         return data
     if not isinstance(data, Mapping):
@@ -70,11 +52,11 @@ def _made(part: type[_Part], data: object, at: Path, wrong: list[Wrong]) -> _Par
         return None
     before = len(wrong)
     try:
-        found = _held(part, part.prepared(data), at, wrong)
+        values = _values(part, part.prepared(data), at, wrong)
         if len(wrong) > before:
             return None
-        made = object.__new__(part)
-        made.__dict__.update(found)
+        made: Any = object.__new__(cast("type[Any]", part))
+        made.__dict__.update(values)
         made.check()
     except ValueError as error:
         wrong.append(Wrong(at, escaped(str(error))))
@@ -82,26 +64,23 @@ def _made(part: type[_Part], data: object, at: Path, wrong: list[Wrong]) -> _Par
     return made
 
 
-def _held(
-    part: type[Part], data: Mapping[str, Any], at: Path, wrong: list[Wrong]
+def _values(
+    part: PartClass, data: Mapping[str, Any], at: Path, wrong: list[Wrong]
 ) -> dict[str, Any]:
     """Return what a part holds, by name in the order of its members; what is None is not given."""
-    members, found = part.members, dict[str, Any]()
+    members, values = part.members, dict[str, Any]()
     for name, member in members.items():
         value = data.get(name)
         if value is not None:
             try:
-                found[name] = _read(member, value, (*at, name), wrong)
+                values[name] = _value(member, value, (*at, name), wrong)
             except ValueError as error:
-                # Loaded here, as only a refused fact pays for it.
-                from tundish.job.model.refusal import refusal_of
-
-                wrong.append(Wrong((*at, name), escaped(refusal_of(member, value, error))))
+                wrong.append(Wrong((*at, name), escaped(_refusal(member, value, error))))
     wrong.extend(Wrong((*at, key)) for key in data if key not in members)
-    return found
+    return values
 
 
-def _read(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
+def _value(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
     """Return what stands in a member.
 
     Raises:
@@ -116,7 +95,7 @@ def _read(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
             # false is how one says so in a language without the word; both are kept as "none".
             if value is False or value == NONE:
                 return NONE
-            if not isinstance(value, Mapping | cast("type", member.part)):
+            if not isinstance(value, Mapping | member.part):
                 raise ValueError(
                     f"Write a table, or '{NONE}' if there is none, not {shown(value)}."
                 )
@@ -124,16 +103,48 @@ def _read(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
             if not isinstance(value, dict):
                 raise ValueError(f"Write a table of facts, not {shown(value)}.")
             return value
-    return _made(cast("type[Part]", member.part), value, at, wrong)
+    return _parse(member.part, value, at, wrong)
+
+
+def _refusal(member: Member, value: Any, error: ValueError) -> str:
+    """Return why what was written for a member is refused.
+
+    Args:
+        member: The member.
+        value: What was written for it.
+        error: Why it is refused, as whatever stands in it says.
+
+    Returns:
+        The sentence, with the fact's own example in place of that of its kind.
+    """
+    is_text = isinstance(value, str)
+    if is_text and says_not_known(value) and not isinstance(member.kind, TextKind):
+        return f"{shown(value)} is no fact. Leave the line out while it is not known."
+    sentence = _by_example(member, value) or str(error)
+    otherwise = member.asking.otherwise
+    if otherwise and is_text and not any(character.isdigit() for character in value):
+        return f"{sentence} {otherwise}"
+    return sentence
+
+
+def _by_example(member: Member, value: Any) -> str:
+    """Return the sentence of the member's kind with the example of the member, if it has one."""
+    if member.kind is None or not member.asking.example:
+        return ""
+    try:
+        member.kind.with_example(member.asking.example).read(value)
+    except ValueError as error:
+        return str(error)
+    return ""
 
 
 def _items(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> tuple[Any, ...]:
     if isinstance(value, dict):
         wrong.append(Wrong(at, "Write a list of tables", single=True))
         return ()
-    part, before = cast("type[Part]", member.part), len(wrong)
+    before = len(wrong)
     items = tuple(
-        _made(part, item, (*at, position), wrong)
+        _parse(member.part, item, (*at, position), wrong)
         for position, item in enumerate(checked_list(value))
     )
     if len(wrong) == before:

@@ -9,13 +9,14 @@ from typing import (
     ClassVar,
     Literal,
     Self,
-    TypeAlias,
     TypeVar,
     dataclass_transform,
 )
 
+from tundish.job.model.errors import problems_in
 from tundish.job.model.field_types import FactType, ItemsType, Marking, OrNoneType
 from tundish.job.model.fields import Asking, PartClass
+from tundish.job.model.fields import Who as Who
 from tundish.job.model.kinds import (
     DateKind,
     NumberKind,
@@ -25,12 +26,11 @@ from tundish.job.model.kinds import (
     TruthKind,
     WholeKind,
 )
-from tundish.job.model.parse import Unreadable, made_of
+from tundish.job.model.parse import Wrong, parse
 from tundish.job.model.pipe_size import PipeKind, PipeSize
+from tundish.text.place import Path, Places
+from tundish.text.problem import Problem, Refused
 from tundish.units.quantity import Quantity
-
-Who: TypeAlias = Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"]
-"""Who can be asked for a fact."""
 
 
 @dataclass_transform(kw_only_default=True, frozen_default=True)
@@ -41,13 +41,8 @@ class _Described(PartClass):
 class Part(metaclass=_Described):
     """A part of a job; every fact may be left out while it is not known.
 
-    It is frozen. Built with facts that cannot be read, it refuses as a file does: by one
-    `Refused` for all of them.
-
-    Attributes:
-        answered_by: Who can be asked for its facts, where a fact does not say otherwise.
-        found_in: How to find its facts out, where a fact does not say otherwise.
-        written_as: Facts that are written under another key of the part, by their names.
+    It is frozen. Built with facts that cannot be read, it raises one `Refused` with all that is
+    wrong, as reading a file does.
     """
 
     answered_by: ClassVar[Who] = "designer"
@@ -57,25 +52,39 @@ class Part(metaclass=_Described):
     if not TYPE_CHECKING:
 
         def __init__(self, **facts: Any) -> None:
-            try:
-                self.__dict__.update(made_of(type(self), facts).__dict__)
-            except Unreadable as error:
-                # Imported late, as the telling of problems walks the parts.
-                from tundish.job.model.errors import refused
-
-                raise refused(error, type(self)) from None
+            kind, problems = type(self), []
+            part = kind.read(facts, problems, f"<{kind.__name__}>", None)
+            if part is None:
+                raise Refused(problems)
+            self.__dict__.update(part.__dict__)
 
     @classmethod
-    def read(cls, data: object) -> Self:
-        """Make one of plain data.
+    def read(
+        cls,
+        data: object,
+        problems: list[Problem],
+        file: str,
+        places: Places | None,
+        root: Path = (),
+        whole: PartClass | None = None,
+    ) -> Self | None:
+        """Return a part made of data from a file, and note what is wrong with the data.
 
         Args:
             data: A table of its facts, by name.
+            problems: Gets what is wrong.
+            file: Name of the file.
+            places: The places in the file; None if the data came from no text.
+            root: The path of the part in the file.
+            whole: What the part is in, where an unknown key may belong; the part itself if None.
 
-        Raises:
-            Unreadable: If it cannot be made; carries all that is wrong.
+        Returns:
+            The part; None where something is wrong.
         """
-        return made_of(cls, data)
+        wrong = list[Wrong]()
+        part: Self | None = parse(cls, data, wrong)
+        problems.extend(problems_in(wrong, cls, file, places, root, whole or cls))
+        return part
 
     @classmethod
     def prepared(cls, facts: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -87,7 +96,7 @@ class Part(metaclass=_Described):
         return facts
 
     def check(self) -> None:
-        """Look at the facts together.
+        """Check the facts that must agree with each other.
 
         Raises:
             ValueError: If they do not go together.
@@ -179,7 +188,7 @@ if TYPE_CHECKING:
     Choices = Annotated[tuple[_Text, ...] | None, FactType(several=True)]
     """A list of texts out of a `Literal`."""
 else:
-    # The same said shortly: putting types into types takes a good part of loading a job's parts.
+    # The same in short: `Annotated` with types in types takes a good part of the loading time.
     OrNone = Marking(OrNoneType())
     Items = Marking(ItemsType())
     Choice = Marking(FactType())

@@ -1,4 +1,4 @@
-"""The schema of a job: every fact that can be asked for, as rules and questions know it."""
+"""The schema of a class of parts: every fact that rules use and questions ask for."""
 
 from __future__ import annotations
 
@@ -6,28 +6,27 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import field
 from functools import cache
-from typing import Any, Literal, TypeAlias, cast
+from typing import Any, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.field_types import ItemsType, MoreType, OrNoneType
-from tundish.job.model.fields import Member
+from tundish.job.model.fields import Member, PartClass, Who
 from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
-    Kind,
+    FactKind,
     NumberKind,
     QuantityKind,
     TextsKind,
     TruthKind,
     WholeKind,
 )
-from tundish.job.model.part import Part, Who
 from tundish.job.model.paths import without_positions
 from tundish.job.model.pipe_size import MATERIALS, PipeKind
 from tundish.units.dimension import DIMENSIONS, Dimension
 from tundish.units.unit import Unit, read_unit
 
-FactKind: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
+KindName: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,7 @@ class Fact(Asked):
         unit: The unit in which rules show a quantity that nobody has written; else None.
     """
 
-    kind: FactKind
+    kind: KindName
     dimension: Dimension | None = None
     point: bool = False
     choices: tuple[str, ...] = ()
@@ -138,15 +137,17 @@ Entry: TypeAlias = Fact | Record | Items
 
 
 @cache
-def job_schema() -> Record:
-    """Return the schema of a whole job.
+def schema_of(whole: PartClass) -> Record:
+    """Return the schema of a whole, such as of a job.
+
+    Args:
+        whole: The class of it.
 
     Returns:
         A record whose path is empty.
     """
-    from tundish.job.job import Job
-
-    return Record("", "job", "What job is it?", "", "customer", _fields(Job, ""))
+    noun = words(whole.__name__)
+    return Record("", noun, f"What {noun} is it?", "", "customer", _fields(whole, ""))
 
 
 def words(name: str) -> str:
@@ -165,7 +166,7 @@ def words(name: str) -> str:
     return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).replace("_", " ").lower()
 
 
-def _fields(part: type[Part], path: str) -> dict[str, Entry]:
+def _fields(part: PartClass, path: str) -> dict[str, Entry]:
     prefix = f"{path}." if path else ""
     return {
         name: entry_of(member, f"{prefix}{name}", part)
@@ -174,7 +175,7 @@ def _fields(part: type[Part], path: str) -> dict[str, Entry]:
     }
 
 
-def entry_of(member: Member, path: str, part: type[Part]) -> Entry:
+def entry_of(member: Member, path: str, part: PartClass) -> Entry:
     """Return what a member of a part is, as rules and questions know it.
 
     Args:
@@ -188,11 +189,11 @@ def entry_of(member: Member, path: str, part: type[Part]) -> Entry:
         asking.label or words(member.name),
         asking.question,
         asking.how or part.found_in,
-        cast("Who", asking.who or part.answered_by),
+        asking.who or part.answered_by,
     )
     if member.kind is not None:
         return as_fact(member.kind, asked, asking.example)
-    inner = cast("type[Part]", member.part)
+    inner = member.part
     fields = _fields(inner, path)
     if isinstance(member.held, ItemsType):
         word = (path, words(inner.__name__), *asked[2:])
@@ -204,7 +205,7 @@ AskedFor: TypeAlias = tuple[str, str, str, str, Who]
 """Path, label, question, how to find out and who can be asked."""
 
 
-def as_fact(kind: Kind, asked: AskedFor, example: str = "") -> Entry:
+def as_fact(kind: FactKind, asked: AskedFor, example: str = "") -> Entry:
     """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures.
 
     Args:
@@ -234,7 +235,7 @@ def as_fact(kind: Kind, asked: AskedFor, example: str = "") -> Entry:
             return Fact(*asked, "text", example=example)
 
 
-def _example_of(kind: Kind) -> str:
+def _example_of(kind: FactKind) -> str:
     """Return an example that says no more than how a fact of a kind is written."""
     match kind:
         case PipeKind():

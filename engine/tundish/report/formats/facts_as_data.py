@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from tundish.job.model.kinds import NumberKind, QuantityKind, WholeKind
-from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.tell.fact_phrases import as_written, kind_words
 from tundish.results.as_data import FORM
 from tundish.rulebook.model.declared_facts import kind_of
@@ -58,15 +59,15 @@ def _fact(asked: Asked, rulebook: Rulebook, readers: Readers) -> dict[str, Any]:
         "written": as_written(asked),
         "rules": [
             {
-                "name": one.holder.name,
-                "title": one.holder.title,
-                "severity": one.holder.severity,
+                "name": one.definition.name,
+                "title": one.definition.title,
+                "severity": one.definition.severity,
                 "directly": one.directly,
             }
             for one in readers.rules_of(asked.path)
         ],
-        "quantities": [one.holder.name for one in readers.quantities_of(asked.path)],
-        "parts": [one.holder.name for one in readers.parts_of(asked.path)],
+        "quantities": [one.definition.name for one in readers.quantities_of(asked.path)],
+        "parts": [one.definition.name for one in readers.parts_of(asked.path)],
     }
     if isinstance(asked, Fact):
         data |= {"example": asked.example, "choices": list(asked.choices)}

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.schema import Items, Record, job_schema
+from tundish.job.model.schema import Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.forms.requirement import ITEMS_NEED
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from tundish.job.model.hints import is_pipe_size
-from tundish.job.model.schema import Asked, Fact, Record, job_schema
+from tundish.job.hints import is_pipe_size
+from tundish.job.model.schema import Asked, Fact, Record
+from tundish.job.schema import job_schema
 from tundish.report.forms.requirement import Requirement
 
 _PIPE = "copper 28 x 0.9"

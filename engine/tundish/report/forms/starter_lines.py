@@ -6,9 +6,10 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.hints import words_in_a_row
-from tundish.job.model.schema import Entry, Fact, Items, Record, job_schema
-from tundish.report.forms.form import quoted
+from tundish.job.hints import words_in_a_row
+from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.schema import job_schema
+from tundish.text.inline_toml import toml_string
 
 WIDTH = 100
 """How wide a line of a starter gets [characters]."""
@@ -53,7 +54,7 @@ def example(entry: Entry) -> str:
         entry: The fact; of a list an item is shown with all its facts, of a group all of them.
 
     Example:
-        >>> from tundish.job.model.schema import job_schema
+        >>> from tundish.job.schema import job_schema
         >>> example(job_schema().find("unit.made"))
         '2026-11-02'
     """
@@ -61,11 +62,11 @@ def example(entry: Entry) -> str:
         case Fact(kind="truth" | "number" | "date" | "texts"):
             return entry.example
         case Fact():
-            return quoted(entry.example or "…")
+            return toml_string(entry.example or "…")
         case Items(item=item):
             return f"[{example(item)}]"
         case Record() if entry.example:
-            return quoted(entry.example)
+            return toml_string(entry.example)
         case Record(fields=fields):
             inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
             return f"{{ {inner} }}"

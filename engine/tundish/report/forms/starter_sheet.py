@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tundish.job.model.schema import Entry, Fact, Items, job_schema
+from tundish.job.model.schema import Entry, Fact, Items
 from tundish.job.parts.common import Entries, Feet
 from tundish.job.parts.unit_parts import UnitPart
+from tundish.job.schema import job_schema
 from tundish.report.forms.starter_lines import (
     StarterLine,
     absent_group,

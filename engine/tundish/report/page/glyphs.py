@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from tundish.findings.finding import SEVERITIES
 from tundish.groundwork.dataclass import dataclass
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from typing import Literal
 from tundish.findings.finding import Margin
 from tundish.findings.siting import Siting
 from tundish.groundwork.dataclass import dataclass
-from tundish.rulebook.model.words import Severity
+from tundish.rulebook.model.choices import Severity
 
 Role = Literal[
     "heading",  # what the page is about

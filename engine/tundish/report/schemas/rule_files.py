@@ -9,7 +9,8 @@ from pydantic.json_schema import GenerateJsonSchema
 from tundish.report.schemas.data_schema import DRAFT, Schema
 from tundish.report.schemas.docstrings import attributes
 from tundish.rulebook.files.file_shapes import RuleShape
-from tundish.rulebook.model.rule import Case, Rule
+from tundish.rulebook.model.definition import Case
+from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.source import Citation
 
 FORM = 1

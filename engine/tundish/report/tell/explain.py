@@ -10,7 +10,8 @@ from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
 from tundish.report.tell.phrases import MEANING_OF_SEVERITY, day, from_stage, listed
-from tundish.rulebook.model.rule import Case, DerivedQuantity, Rule
+from tundish.rulebook.model.definition import Case
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
 

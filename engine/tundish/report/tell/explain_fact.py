@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tundish.job.kind_at import kind_at
-from tundish.job.model.hints import is_pipe_size
+from tundish.job.hints import is_pipe_size
+from tundish.job.job import Job
 from tundish.job.model.schema import Asked, Items, Record
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.dependencies import used_quantities
@@ -56,7 +56,7 @@ def _fields(asked: Asked) -> Iterator[Line]:
     yield from (GAP, Line("section", name))
     for entry in record.fields.values():
         key = entry.path.rpartition(".")[2]
-        told = kind_words(entry, kind_at(entry.path))
+        told = kind_words(entry, Job.kind_at(entry.path))
         what = f"{key}: {entry.label}"
         yield Line("item", what if is_pipe_size(record) else f"{what}, {told}")
 
@@ -66,9 +66,9 @@ def _rules(
     quantities: Iterable[Reader[DerivedQuantity]],
     rulebook: Rulebook,
 ) -> Iterator[Line]:
-    through = {id(one.holder) for one in quantities}
+    through = {id(one.definition) for one in quantities}
     for one in rules:
-        rule, way = one.holder, ""
+        rule, way = one.definition, ""
         if not one.directly:
             used = [each.name for each in used_quantities(rule, rulebook) if id(each) in through]
             way = f", through {listed(used[:2])}" if used else ""
@@ -80,14 +80,14 @@ def _quantities(quantities: list[Reader[DerivedQuantity]]) -> Iterator[Line]:
         yield from (GAP, Line("section", "quantities that read it"))
     for one in quantities:
         way = "" if one.directly else ", through another"
-        yield Line("item", f"{one.holder.label}  ({one.holder.name}{way})")
+        yield Line("item", f"{one.definition.label}  ({one.definition.name}{way})")
 
 
 def _parts(parts: list[Reader[Provision]]) -> Iterator[Line]:
     if parts:
         yield from (GAP, Line("section", "parts of the order list that read it"))
     for one in parts:
-        yield Line("item", f"{one.holder.part}  ({key_of(one.holder)})")
+        yield Line("item", f"{one.definition.part}  ({key_of(one.definition)})")
 
 
 def key_of(part: Provision) -> str:

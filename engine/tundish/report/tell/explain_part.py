@@ -8,9 +8,9 @@ from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.explain_fact import key_of
 from tundish.report.tell.phrases import day
-from tundish.rulebook.link.facts_read import facts_read_in, quantities_read
+from tundish.rulebook.link.facts_read import facts_read, quantities_read
+from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import Case
 from tundish.rulebook.rulebook import Rulebook
 
 
@@ -49,7 +49,7 @@ def _uses(part: Provision, rulebook: Rulebook) -> Iterator[Line]:
     if quantities:
         yield from (GAP, Line("section", "quantities it uses"))
     yield from (Line("item", f"{one.label}  ({one.name})") for one in quantities)
-    facts = sorted(facts_read_in(part, rulebook))
+    facts = sorted(facts_read(part, rulebook.quantities))
     if facts:
         yield from (GAP, Line("section", "facts of the job it looks at"))
     for path in facts:

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.explain_fact import key_of
+from tundish.rulebook.model.choices import SEVERITIES
 from tundish.rulebook.model.source import Citation, Source
-from tundish.rulebook.model.words import SEVERITIES
 from tundish.rulebook.rulebook import Rulebook
 
 

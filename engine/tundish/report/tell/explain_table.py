@@ -11,8 +11,8 @@ from tundish.report.tell.dependencies import rules_that_use
 from tundish.report.tell.explain_fact import key_of
 from tundish.report.tell.phrases import counted, day
 from tundish.rulebook.link.facts_read import tables_read
+from tundish.rulebook.model.choices import SEVERITIES
 from tundish.rulebook.model.cited_table import CitedTable
-from tundish.rulebook.model.words import SEVERITIES
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.format import show
 from tundish.units.unit import Unit

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.phrases import counted, listed
 from tundish.rulebook.rulebook import Rulebook

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tundish.job.model.schema import Asked, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Items, Record
+from tundish.job.schema import job_schema
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.command_text import typed
 from tundish.report.tell.fact_phrases import as_written, kind_words
@@ -68,7 +69,7 @@ def read_by(asked: Asked, readers: Readers, rules: Sequence[str] = ()) -> str:
     reading = readers.rules_of(asked.path)
     if not reading:
         return "no rule"
-    names = [one.holder.name for one in reading[:_MOST_NAMED]]
+    names = [one.definition.name for one in reading[:_MOST_NAMED]]
     if len(reading) <= _MOST_NAMED:
         return f"{counted(len(reading), 'rule')}: {listed(names)}"
     told = f"{counted(len(reading), 'rule')}, the most serious {listed(names)}"

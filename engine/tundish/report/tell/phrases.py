@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 
-from tundish.rulebook.model.words import Severity, Stage
+from tundish.rulebook.model.choices import Severity, Stage
 
 MEANING_OF_SEVERITY: dict[Severity, str] = {
     "danger": "People may be hurt.",

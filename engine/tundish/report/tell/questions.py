@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.findings.finding import STAGES, Assessment, Finding
-from tundish.job.model.hints import written_path
+from tundish.job.hints import written_path
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.phrases import counted, listed
 from tundish.rulebook.forms.walk import Walk

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import count
 
 from tundish.findings.finding import SEVERITIES, Assessment, Finding
-from tundish.job.model.hints import words_in_a_row
+from tundish.job.hints import words_in_a_row
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.assessment import caution_lines

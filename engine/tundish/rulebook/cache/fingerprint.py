@@ -1,4 +1,4 @@
-"""What a linked rulebook hangs on: every byte of its packs and of the program that links them."""
+"""What a linked rulebook depends on: every byte of its packs and of the program that links them."""
 
 from __future__ import annotations
 
@@ -8,36 +8,36 @@ from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 
+from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.files.pack import PackFiles
 
 _ENGINE = Path(__file__).resolve().parents[2]
 _ROOMS = ("groundwork", "text", "units", "physics", "language", "job", "rulebook", "cache")
 
 
-def identity_of(packs: Iterable[PackFiles]) -> str:
-    """Return SHA-256 over all that a rulebook and its compiled code are made from.
+@dataclass(frozen=True, slots=True)
+class Fingerprint:
+    """SHA-256 over all that a linked rulebook is made from.
 
-    Args:
-        packs: The packs, later ones on top.
-
-    Returns:
-        The digest; empty where the program has no sources to be read.
+    Attributes:
+        rules: That of the rulebook without its code, whatever Python runs it; empty where the
+            program has no sources to be read.
+        code: That of its compiled code, which depends on the Python too; empty likewise.
     """
-    linked = linked_identity(packs)
-    running = f"{sys.version}\0{sys.implementation.cache_tag}\0{linked}"
-    return hashlib.sha256(running.encode()).hexdigest() if linked else ""
+
+    rules: str = ""
+    code: str = ""
 
 
-def linked_identity(packs: Iterable[PackFiles]) -> str:
-    """Return the same for the rulebook without its code, whatever Python runs it.
+def fingerprint_of(packs: Iterable[PackFiles]) -> Fingerprint:
+    """Return the fingerprint of some packs.
 
     Args:
         packs: The packs, later ones on top.
-
-    Returns:
-        The digest; empty where the program has no sources to be read.
     """
     engine = _engine()
+    if not engine:
+        return Fingerprint()
     digest = hashlib.sha256(engine.encode())
     for pack in packs:
         digest.update(f"\0pack\0{pack.region}\0{len(pack.contents)}\0".encode())
@@ -45,7 +45,9 @@ def linked_identity(packs: Iterable[PackFiles]) -> str:
             # The length stands before the content, so that no two packs come to the same bytes.
             digest.update(f"{inside}\0{len(content)}\0".encode())
             digest.update(content)
-    return digest.hexdigest() if engine else ""
+    rules = digest.hexdigest()
+    running = f"{sys.version}\0{sys.implementation.cache_tag}\0{rules}"
+    return Fingerprint(rules, hashlib.sha256(running.encode()).hexdigest())
 
 
 @cache

@@ -19,7 +19,7 @@ from tundish.language.operations.table import Column, Key, Level, Table
 from tundish.language.tree import tree
 from tundish.language.tree.kind import Kind
 from tundish.language.tree.operation import Function
-from tundish.rulebook.model.rule import Case, Each
+from tundish.rulebook.model.definition import Case, Each
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Citation, Source
 from tundish.units.dimension import Dimension

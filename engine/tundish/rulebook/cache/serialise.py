@@ -14,16 +14,16 @@ from dataclasses import fields
 from functools import cached_property
 from typing import Any, TypeVar
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.lazy import Lazy, LazyItems, LazyMapping
 from tundish.language.evaluate.compiled import function_from
 from tundish.rulebook.cache.plain_data import Reader, Writer
-from tundish.rulebook.files.pack import PackFiles, read_pack
-from tundish.rulebook.files.rule_file import RuleSource
-from tundish.rulebook.link.editions import Edition, edition_of
+from tundish.rulebook.files.pack import PackFiles
 from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.editions import edition_of
+from tundish.rulebook.model.linked import Linked
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.rule_file import RuleFile
 
 _Lazy = TypeVar("_Lazy", bound=Lazy)
 Part = Callable[[str], bytes | None]
@@ -60,31 +60,6 @@ _FIRST = {
     )
     for one, groups in _LATER.items()
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Linked:
-    """What linking comes to, and what a store gives back of it.
-
-    Attributes:
-        digest: SHA-256 over all files, in the order of the packs.
-        rules: Rules by name, sorted.
-        quantities: Quantities by (path of the list they belong to or "", name).
-        provisions: Provisions by name, sorted.
-        sizes: Practical sizes, by path of the fact.
-        tables: Tables by name.
-        sources: The bibliography.
-        editions: Editions of tables that have several, by name of the table.
-    """
-
-    digest: str
-    rules: Mapping[str, Rule]
-    quantities: Mapping[tuple[str, str], DerivedQuantity]
-    provisions: Mapping[str, Provision]
-    sizes: Mapping[str, Any]
-    tables: Mapping[str, CitedTable]
-    sources: Mapping[str, Any]
-    editions: Mapping[str, tuple[Edition, ...]]
 
 
 # -- writing ------------------------------------------------------------------------------------
@@ -140,7 +115,14 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
 class Entry:
     """An entry of the store, whose parts are read as they are asked for."""
 
-    def __init__(self, entry: Mapping[str, Any], part: Part, packs: Sequence[PackFiles]) -> None:
+    def __init__(
+        self,
+        entry: Mapping[str, Any],
+        part: Part,
+        packs: Sequence[PackFiles],
+        relink: Callable[[], Linked],
+    ) -> None:
+        self._relink = relink
         self._entry = entry
         self._part = part
         self._packs = packs
@@ -158,9 +140,7 @@ class Entry:
 
     @cached_property
     def _anew(self) -> Linked:
-        from tundish.rulebook.link.linked import link
-
-        return link([read_pack(pack) for pack in self._packs])[0]
+        return self._relink()
 
     def linked(self) -> Linked:
         """Return the rulebook."""
@@ -222,9 +202,9 @@ class Entry:
         table, citations, *edition = self._read(cells)
         return CitedTable(table, citations, self._source(place), *edition)
 
-    def _source(self, place: tuple[int, str]) -> RuleSource:
+    def _source(self, place: tuple[int, str]) -> RuleFile:
         at, inside = place
-        return RuleSource.later(lambda: self._packs[at].source(inside).file)
+        return RuleFile.deferred(lambda: self._packs[at].source(inside).file)
 
     def _read(self, content: bytes) -> Any:
         return self._reader.value(marshal.loads(content))

@@ -30,9 +30,9 @@ from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 from tundish.rulebook.evaluate.judge import Verdict, judge
 from tundish.rulebook.evaluate.loop_bounds import most_steps
+from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule
-from tundish.rulebook.rulebook import Rulebook
 
 CODES: dict[Verdict, int] = {
     Verdict.BREACHED: BREACHED,
@@ -73,7 +73,7 @@ class Screen:
 
     def __init__(
         self,
-        rulebook: Rulebook,
+        rulebook: RuleSet,
         base: Facts,
         varying: Collection[str],
         words: Vocabulary | None = None,
@@ -110,7 +110,7 @@ class Screen:
         # A rule that looks a table up reads the day without naming it, if the table has editions.
         by_day = bool(rulebook.editions) and DAY in shared.varying
         for at, rule in enumerate(rulebook.rules.values()):
-            if not by_day and facts_read(rule, rulebook).isdisjoint(shared.varying):
+            if not by_day and facts_read(rule, rulebook.quantities).isdisjoint(shared.varying):
                 verdicts = (one.verdict for one in judge(rule, base, session))
                 self.settled[at] = worst(CODES[one] for one in verdicts)
                 continue

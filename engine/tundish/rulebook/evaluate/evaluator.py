@@ -16,9 +16,10 @@ from tundish.language.evaluate.session import Given, Item, Session, TooManySteps
 from tundish.language.operations.table import RowsOfTables
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
+from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.dependencies import quantities_in
-from tundish.rulebook.model.rule import Each, Rule, worst_first
-from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.model.definition import Each
+from tundish.rulebook.model.rule import Rule, worst_first
 from tundish.text.bounds import PARTS_AT_ONCE
 
 _ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
@@ -50,7 +51,7 @@ class Swift:
         True
     """
 
-    def __init__(self, rulebook: Rulebook, made: Made | None = None) -> None:
+    def __init__(self, rulebook: RuleSet, made: Made | None = None) -> None:
         self._rulebook = rulebook
         self.names, codes = made or _made(rulebook, tuple(rulebook.rules))
         start, shares = rulebook.session, rulebook.allowance
@@ -61,7 +62,7 @@ class Swift:
         self._rows = None if rulebook.editions else rulebook.rows_for({})
 
     @classmethod
-    def worst_first(cls, rulebook: Rulebook) -> Self:
+    def worst_first(cls, rulebook: RuleSet) -> Self:
         """Return one that gives the verdicts of the most serious rules first.
 
         It is kept from one run to the next where the rulebook is.
@@ -73,7 +74,7 @@ class Swift:
         def make() -> Made:
             return _made(rulebook, worst_first(rulebook.rules.values()))
 
-        return cls(rulebook, rulebook.kept("swift", make))
+        return cls(rulebook, rulebook.cached("swift", make))
 
     def quick(
         self, values: Mapping[str, object], session: Session | None = None
@@ -142,13 +143,13 @@ class Swift:
                     yield name, judgement.position, judgement.verdict, judgement
 
 
-def _made(rulebook: Rulebook, names: tuple[str, ...]) -> Made:
+def _made(rulebook: RuleSet, names: tuple[str, ...]) -> Made:
     lists = _lists(rulebook)
     rules = [rulebook.rules[name] for name in names]
     return names, tuple(_compiled(rulebook, some, lists) for some in _few_enough(rules))
 
 
-def _compiled(rulebook: Rulebook, rules: list[Rule], lists: Mapping[str, bool]) -> CodeType:
+def _compiled(rulebook: RuleSet, rules: list[Rule], lists: Mapping[str, bool]) -> CodeType:
     conditions = [_conditions(rule) for rule in rules]
     return compile_whole(conditions, dict(_in_order(rulebook, rules)), lists)
 
@@ -185,7 +186,7 @@ def _one_after_the_other(wholes: list[Whole]) -> Whole:
     return ask
 
 
-def _lists(rulebook: Rulebook) -> dict[str, bool]:
+def _lists(rulebook: RuleSet) -> dict[str, bool]:
     """Return the lists of a job whose items count, and whether lists inside their items do."""
     facts = rulebook.scope.facts
     lists: dict[str, bool] = {}
@@ -222,7 +223,7 @@ def _conditions(rule: Rule) -> Conditions:
 
 
 def _in_order(
-    rulebook: Rulebook, rules: list[Rule]
+    rulebook: RuleSet, rules: list[Rule]
 ) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
     """Give the quantities that rules need, each behind all it is made of."""
     done: set[tuple[str, str]] = set()

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 
 from tundish.language.budget.cost import whole_weight
 from tundish.language.tree import tree as t
-from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.evaluate.rule_set import RuleSet
 
 
-def most_steps(rulebook: Rulebook, values: Mapping[str, object]) -> int:
+def most_steps(rulebook: RuleSet, values: Mapping[str, object]) -> int:
     """Return a number of steps that no rule, and no quantity, passes over the lists of a job.
 
     Every branch and every item is counted as if it were looked at. A quantity of the whole job has
@@ -32,7 +32,7 @@ def most_steps(rulebook: Rulebook, values: Mapping[str, object]) -> int:
 class _Counted:
     """Counts steps over lists of some lengths."""
 
-    def __init__(self, rulebook: Rulebook, lengths: Mapping[str, int]) -> None:
+    def __init__(self, rulebook: RuleSet, lengths: Mapping[str, int]) -> None:
         self.whole = [key for key in rulebook.quantities if not key[0]]
         self._rulebook = rulebook
         self._lengths = lengths

@@ -8,9 +8,6 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.session import Session, TooManySteps
 from tundish.rulebook.model.provision import Provision
 
-AMOUNTS = {"number": "number", "length": "length", "volume": "volume", "mass": "mass"}
-"""By what parts are ordered: each dimension, and the fact of an order list that states it."""
-
 
 class Need(StrEnum):
     """Whether a job needs a part."""

@@ -10,8 +10,8 @@ from tundish.rulebook.files.file_shapes import (
     QuantityCaseShape,
     RuleCaseShape,
 )
-from tundish.rulebook.files.rule_file import RuleSource
-from tundish.rulebook.model.rule import Case
+from tundish.rulebook.model.definition import Case
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.place import Path
 from tundish.text.problem import Problem
 from tundish.units.quantity import parse_quantity
@@ -22,7 +22,7 @@ _CLOSE = 1e-6
 
 
 def linked_cases(
-    shapes: Sequence[CaseShape], file: RuleSource, at: Path, problems: list[Problem]
+    shapes: Sequence[CaseShape], file: RuleFile, at: Path, problems: list[Problem]
 ) -> tuple[Case, ...]:
     """Turn the case tables of a rule, quantity or provision into cases."""
     return tuple(
@@ -31,7 +31,7 @@ def linked_cases(
     )
 
 
-def _case(shape: CaseShape, file: RuleSource, at: Path, problems: list[Problem]) -> Case:
+def _case(shape: CaseShape, file: RuleFile, at: Path, problems: list[Problem]) -> Case:
     unknown = None if shape.unknown is None else frozenset(shape.unknown)
     if isinstance(shape, RuleCaseShape):
         if shape.outcome == "undecided" and unknown is None:

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Mapping
 from typing import Any
 
-from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.place import Path
 from tundish.text.problem import Problem
 
@@ -22,7 +22,7 @@ def today() -> datetime.date:
     return datetime.date.today()
 
 
-def day_problems(data: Mapping[str, Any], source: RuleSource, at: Path) -> list[Problem]:
+def day_problems(data: Mapping[str, Any], source: RuleFile, at: Path) -> list[Problem]:
     """Find days of a table that cannot be meant.
 
     Args:

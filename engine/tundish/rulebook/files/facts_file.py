@@ -11,7 +11,7 @@ from tundish.job.job import MORE
 from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
-    Kind,
+    FactKind,
     NumberKind,
     QuantityKind,
     TextKind,
@@ -24,8 +24,8 @@ from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import FactShape
 from tundish.rulebook.files.pack import FACTS, PackFiles
 from tundish.rulebook.files.read_file import shapes_in
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.model.declared_facts import Declared
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.units.unit import MeasureError, read_unit
 
 
@@ -39,7 +39,7 @@ def declared_in(packs: Iterable[PackFiles]) -> dict[str, Declared]:
     return declared_facts(files, Faults())
 
 
-def declared_facts(files: Iterable[RuleSource | None], faults: Faults) -> dict[str, Declared]:
+def declared_facts(files: Iterable[RuleFile | None], faults: Faults) -> dict[str, Declared]:
     """Read the facts that packs declare; two of one name are refused.
 
     Args:
@@ -66,7 +66,7 @@ def declared_facts(files: Iterable[RuleSource | None], faults: Faults) -> dict[s
     return found
 
 
-def _declared(name: str, shape: FactShape, file: RuleSource, faults: Faults) -> Declared | None:
+def _declared(name: str, shape: FactShape, file: RuleFile, faults: Faults) -> Declared | None:
     try:
         kind = _kind(shape)
     except (ValueError, MeasureError) as error:
@@ -93,7 +93,7 @@ def _written(value: Any) -> str:
     )
 
 
-def _kind(shape: FactShape) -> Kind:
+def _kind(shape: FactShape) -> FactKind:
     """Return the kind a fact has.
 
     Raises:
@@ -111,7 +111,7 @@ def _kind(shape: FactShape) -> Kind:
         return ChoiceKind(choices) if shape.kind == "text" else TextsKind(choices)
     if shape.choices:
         raise ValueError(f"A {shape.kind} has no choices.")
-    kinds: dict[str, Kind] = {
+    kinds: dict[str, FactKind] = {
         "truth": TruthKind(),
         "number": NumberKind(),
         "count": WholeKind(),

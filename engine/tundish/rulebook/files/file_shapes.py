@@ -8,8 +8,8 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from tundish.job.model.regions import REGIONS, read_region
+from tundish.rulebook.model.choices import FORMAT, Outcome, Section, Severity, Stage, Supplier
 from tundish.rulebook.model.source import Basis
-from tundish.rulebook.model.words import FORMAT, Outcome, Section, Severity, Stage, Supplier
 from tundish.text.bounds import (
     LONGEST_TEXT,
     MOST_CITATIONS,

@@ -19,7 +19,7 @@ from tundish.rulebook.files.misplaced import (
     unread,
     wrongly_named,
 )
-from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.problem import Problem, Problems, Refused, refusal
 from tundish.text.toml_file import content_of, toml_of
 
@@ -61,14 +61,14 @@ class Pack:
     """
 
     folder: Path
-    rules: dict[str, RuleSource] = field(default_factory=dict)
-    quantities: list[tuple[str, RuleSource]] = field(default_factory=list)
-    provisions: list[tuple[str, RuleSource]] = field(default_factory=list)
-    tables: dict[str, RuleSource] = field(default_factory=dict)
-    sources: RuleSource | None = None
-    facts: RuleSource | None = None
-    sizes: RuleSource | None = None
-    about: RuleSource | None = None
+    rules: dict[str, RuleFile] = field(default_factory=dict)
+    quantities: list[tuple[str, RuleFile]] = field(default_factory=list)
+    provisions: list[tuple[str, RuleFile]] = field(default_factory=list)
+    tables: dict[str, RuleFile] = field(default_factory=dict)
+    sources: RuleFile | None = None
+    facts: RuleFile | None = None
+    sizes: RuleFile | None = None
+    about: RuleFile | None = None
     digest: str = ""
     region: str = ""
 
@@ -94,13 +94,13 @@ class PackFiles:
         """Return the name that problems show for a file."""
         return os.path.join(str(self.folder), *inside.split("/"))
 
-    def source(self, inside: str) -> RuleSource:
+    def source(self, inside: str) -> RuleFile:
         """Return one of the files, read.
 
         Raises:
             Refused: If it is no TOML.
         """
-        return RuleSource.of(toml_of(self.contents[inside], self.path(inside)))
+        return RuleFile.of(toml_of(self.contents[inside], self.path(inside)))
 
 
 def files_of(folder: Path) -> list[PackFiles]:
@@ -210,7 +210,7 @@ def _leads_out(path: Path, folder: Path) -> bool:
         return True
 
 
-def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem]) -> None:
+def _sort_in(pack: Pack, inside: str, source: RuleFile, problems: list[Problem]) -> None:
     match tuple(inside.split("/")):
         case ("sources.toml",):
             pack.sources = source
@@ -240,7 +240,7 @@ def _sort_in(pack: Pack, inside: str, source: RuleSource, problems: list[Problem
             problems.append(_whole_file(source, too_deep(steps)))
 
 
-def _whole_file(source: RuleSource, sentence: str) -> Problem:
+def _whole_file(source: RuleFile, sentence: str) -> Problem:
     return Problem(source.file.name, None, None, sentence)
 
 

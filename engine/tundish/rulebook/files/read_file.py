@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 from tundish.rulebook.files.days import day_problems
 from tundish.rulebook.files.faults import Faults, Sort
 from tundish.rulebook.files.file_shapes import Shape
-from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.bounds import LONGEST_TEXT, MOST_PROBLEMS
 from tundish.text.nearest import did_you_mean, nearest
 from tundish.text.place import Path
@@ -31,7 +31,7 @@ AnyShape = TypeVar("AnyShape", bound=Shape)
 
 
 def read_shape(
-    shape: type[AnyShape], data: Mapping[str, Any], source: RuleSource, at: Path, noun: str
+    shape: type[AnyShape], data: Mapping[str, Any], source: RuleFile, at: Path, noun: str
 ) -> tuple[AnyShape | None, list[Problem]]:
     """Read a table of a file into its shape.
 
@@ -61,7 +61,7 @@ def read_shape(
 
 
 def shapes_in(
-    shape: type[AnyShape], file: RuleSource, noun: str, faults: Faults, sort: Sort | None = None
+    shape: type[AnyShape], file: RuleFile, noun: str, faults: Faults, sort: Sort | None = None
 ) -> Iterator[tuple[str, AnyShape]]:
     """Give every table of a file that holds one thing a table, by its key.
 

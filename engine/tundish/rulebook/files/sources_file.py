@@ -8,7 +8,7 @@ from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import CitationShape, SourceShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import shapes_in
-from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation, Source
 from tundish.text.nearest import did_you_mean
 from tundish.text.place import Path
@@ -40,7 +40,7 @@ def read_sources(packs: Iterable[Pack], faults: Faults) -> dict[str, Source]:
 def cited(
     shapes: Iterable[CitationShape],
     sources: Mapping[str, Source],
-    file: RuleSource,
+    file: RuleFile,
     at: Path,
     faults: Faults,
 ) -> tuple[Citation, ...]:

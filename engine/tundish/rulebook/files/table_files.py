@@ -10,9 +10,9 @@ from tundish.language.tree.kind import Kind, quantity_kind, text_kind
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import TableShape
 from tundish.rulebook.files.read_file import read_shape
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.files.sources_file import cited
 from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Source
 from tundish.text.problem import Problem
 from tundish.units.quantity import Quantity
@@ -20,7 +20,7 @@ from tundish.units.unit import MeasureError, Unit, read_unit
 
 
 def read_table(
-    name: str, file: RuleSource, sources: Mapping[str, Source], problems: Faults
+    name: str, file: RuleFile, sources: Mapping[str, Source], problems: Faults
 ) -> CitedTable | None:
     """Read a table file.
 
@@ -81,7 +81,7 @@ def _unit(text: str | None) -> Unit | None:
 
 
 def _kind(
-    text: str | None, file: RuleSource, at: tuple[str | int, ...], problems: list[Problem]
+    text: str | None, file: RuleFile, at: tuple[str | int, ...], problems: list[Problem]
 ) -> Kind:
     if text is None:
         return text_kind()
@@ -97,7 +97,7 @@ def _tree(
     shape: TableShape,
     keys: list[Key],
     columns: list[Column],
-    file: RuleSource,
+    file: RuleFile,
     problems: list[Problem],
 ) -> dict[Cell, object]:
     """Nest the rows by key, in ascending order of numbers, refusing a row that stands twice."""
@@ -128,7 +128,7 @@ def _put(
     tree: dict[Cell, object],
     cells: list[Cell],
     depth: int,
-    file: RuleSource,
+    file: RuleFile,
     at: int,
     problems: list[Problem],
 ) -> None:

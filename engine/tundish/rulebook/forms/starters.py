@@ -57,7 +57,7 @@ def _read_in(rulebook: Rulebook, region: str | None) -> frozenset[str]:
         for rule in rulebook.rules.values()
         if not rule.regions or region is None or region in rule.regions
     ]
-    return frozenset(path for rule in rules for path in facts_read(rule, rulebook))
+    return frozenset(path for rule in rules for path in facts_read(rule, rulebook.quantities))
 
 
 def _is_read(path: str, read: frozenset[str]) -> bool:

@@ -11,13 +11,14 @@ from functools import cache
 from pathlib import Path as FilePath
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.schema import Record, job_schema
+from tundish.job.model.schema import Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import SheetSectionShape
 from tundish.rulebook.files.pack import FORMS, Pack
 from tundish.rulebook.files.read_file import read_shape
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.files.sources_file import cited, read_sources
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation, Source
 from tundish.text.bundled_folders import travelling_folder
 from tundish.text.nearest import did_you_mean
@@ -77,9 +78,9 @@ def sheet_sections(folder: FilePath | None = None) -> tuple[SheetSection, ...]:
         ('unit.model',)
     """
     pack = folder or travelling_folder("rules")
-    file = RuleSource.of(read_toml(pack / UNIT_SHEET))
+    file = RuleFile.of(read_toml(pack / UNIT_SHEET))
     problems = Faults()
-    bibliography = RuleSource.of(read_toml(pack / "sources.toml"))
+    bibliography = RuleFile.of(read_toml(pack / "sources.toml"))
     sources = read_sources([Pack(pack, sources=bibliography)], problems)
     shapes = list(_shapes(file, problems))
     _check_facts(shapes, file, problems)
@@ -92,7 +93,7 @@ def sheet_sections(folder: FilePath | None = None) -> tuple[SheetSection, ...]:
     return tuple(sections)
 
 
-def _shapes(file: RuleSource, problems: list[Problem]) -> Iterator[tuple[int, SheetSectionShape]]:
+def _shapes(file: RuleFile, problems: list[Problem]) -> Iterator[tuple[int, SheetSectionShape]]:
     tables = file.file.data.get("section")
     if not isinstance(tables, list):
         sentence = "The order of a unit sheet is a list of [[section]]."
@@ -117,7 +118,7 @@ def _section(
     shape: SheetSectionShape,
     at: Path,
     sources: Mapping[str, Source],
-    file: RuleSource,
+    file: RuleFile,
     problems: Faults,
 ) -> SheetSection:
     if bool(shape.rows) == bool(shape.facts):
@@ -129,7 +130,7 @@ def _section(
 
 
 def _check_facts(
-    shapes: Iterable[tuple[int, SheetSectionShape]], file: RuleSource, problems: list[Problem]
+    shapes: Iterable[tuple[int, SheetSectionShape]], file: RuleFile, problems: list[Problem]
 ) -> None:
     """Tell what is no fact of a unit, and what stands in the file twice."""
     unit = job_schema().fields["unit"]

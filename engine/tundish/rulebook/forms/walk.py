@@ -12,7 +12,8 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked, job_schema
+from tundish.job.model.schema import Asked
+from tundish.job.schema import job_schema
 from tundish.text.bundled_folders import travelling_folder
 from tundish.text.place import Places
 from tundish.text.problem import Problem, Refused

@@ -1,50 +1,18 @@
-"""Editions: rules and tables that hold between two days, chosen by the day of the job.
-
-Of a job without a day the newest edition is taken: the one that does not end.
-"""
+"""Linking editions: tables of which several hold in turn, and rules that hold for a time."""
 
 from __future__ import annotations
 
 import datetime
-from collections import ChainMap
 from collections.abc import Mapping
-from dataclasses import replace
-from typing import TYPE_CHECKING, cast
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import DATE, TRUTH
+from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.model.cited_table import CitedTable
-
-if TYPE_CHECKING:
-    from tundish.rulebook.files.faults import Faults
+from tundish.rulebook.model.editions import Edition, edition_of
 
 _DAY = "job.date"
-
-
-@dataclass(frozen=True, slots=True)
-class Edition:
-    """An edition of a table.
-
-    Attributes:
-        table: The table, under the name of which it is an edition.
-        called: Its own name.
-        first: Number of the first day on which it holds, or None.
-        last: Number of the last day on which it holds, or None.
-    """
-
-    table: Table
-    called: str
-    first: float | None
-    last: float | None
-
-    def holds(self, day: object) -> bool:
-        """Say whether it holds on a day, or is the newest where no day is known."""
-        if not isinstance(day, float):
-            return self.last is None
-        begun = self.first is None or self.first <= day
-        return begun and (self.last is None or day <= self.last)
 
 
 def link_editions(
@@ -86,37 +54,6 @@ def link_editions(
     return several
 
 
-def edition_of(whole: str, name: str, cited: CitedTable) -> Edition:
-    """Return a table as an edition.
-
-    Args:
-        whole: The name that formulas look it up under.
-        name: Its own name.
-        cited: The table.
-    """
-    table = replace(cited.table, name=whole)
-    return Edition(table, name, _number(cited.holds_from), _number(cited.holds_until))
-
-
-def edition_tables(
-    editions: Mapping[str, tuple[Edition, ...]], tables: Mapping[str, Table], day: object
-) -> Mapping[str, Table]:
-    """Return tables by name, each in the edition that holds on a day.
-
-    Args:
-        editions: Editions of the tables that have several.
-        tables: All tables.
-        day: Number of the day, or anything else where none is known.
-    """
-    chosen: dict[str, Table] = {}
-    for name, several in editions.items():
-        holding = next((one.table for one in several if one.holds(day)), None)
-        table = tables[name]
-        called = f"the table '{name}', of which no edition holds on the day of the job,"
-        chosen[name] = holding or replace(table, tree={}, called=called)
-    return ChainMap(chosen, cast("dict[str, Table]", tables))  # nothing is ever put into it
-
-
 def held_between(
     condition: t.Node, first: datetime.date | None, last: datetime.date | None
 ) -> t.Node:
@@ -145,10 +82,6 @@ def held_between(
 
 def _constant(day: datetime.date) -> t.Constant:
     return t.Constant(DATE, 0, 0, float(day.toordinal()), day.isoformat())
-
-
-def _number(day: datetime.date | None) -> float | None:
-    return None if day is None else float(day.toordinal())
 
 
 def _are_alike(one: Table, other: Table) -> bool:

@@ -14,8 +14,8 @@ from tundish.language.syntax.problem import ExpressionError
 from tundish.language.tree.kind import Kind
 from tundish.language.tree.tree import Node, walk
 from tundish.rulebook.files.faults import Faults
-from tundish.rulebook.files.rule_file import RuleSource
-from tundish.rulebook.model.rule import Each
+from tundish.rulebook.model.definition import Each
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Source
 from tundish.rulebook.model.templates import split_template, stray_brackets
 from tundish.text.bounds import MOST_PARTS
@@ -42,7 +42,7 @@ class ExpressionLinker:
     parts: int = 0
 
     def template(
-        self, text: str | None, file: RuleSource, variables: Mapping[str, str]
+        self, text: str | None, file: RuleFile, variables: Mapping[str, str]
     ) -> tuple[str | Node, ...]:
         """Check the expressions in a sentence; return its parts."""
         if text is None:
@@ -59,9 +59,7 @@ class ExpressionLinker:
                 parts.append(node)
         return tuple(parts)
 
-    def each(
-        self, text: str | None, file: RuleSource, at: Path, quiet: bool = False
-    ) -> Each | None:
+    def each(self, text: str | None, file: RuleFile, at: Path, quiet: bool = False) -> Each | None:
         """Read which list is looked at item by item; note what is wrong, or be quiet."""
         if text is None:
             return None
@@ -83,7 +81,7 @@ class ExpressionLinker:
     def checked(
         self,
         expression: str,
-        file: RuleSource,
+        file: RuleFile,
         at: Path,
         variables: Mapping[str, str],
         wanted: Kind | None,
@@ -135,7 +133,7 @@ class ExpressionLinker:
         meaning = self.scope.facts.get(path)
         return meaning is not None and meaning.kind.name == "items"
 
-    def note(self, file: RuleSource, at: Path, sentence: str) -> None:
+    def note(self, file: RuleFile, at: Path, sentence: str) -> None:
         """Note what is wrong at a key."""
         self.problems.append(file.problem(at, sentence))
 

@@ -2,120 +2,68 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 
 from tundish.language.tree import tree as t
-from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import DerivedQuantity, Rule
-from tundish.rulebook.rulebook import Rulebook
+from tundish.rulebook.model.definition import Definition
+from tundish.rulebook.model.rule import DerivedQuantity
+
+Key = tuple[str, str]
+"""A quantity: the path of the list it belongs to, or "", and its name."""
 
 
-def facts_read(rule: Rule, rulebook: Rulebook) -> frozenset[str]:
-    """Return the paths of all facts a rule can look at, through whatever quantities.
+def facts_read(definition: Definition, quantities: Mapping[Key, DerivedQuantity]) -> frozenset[str]:
+    """Return the paths of all facts a rule, quantity or part can look at.
 
     Args:
-        rule: The rule.
-        rulebook: Its quantities.
+        definition: The rule, quantity or part.
+        quantities: The quantities it may look at facts through.
 
     Returns:
         Paths without positions; lists that are gone through too.
     """
-    return _followed(_of_rule(rule), rulebook)
+    facts: set[str] = set()
+    seen: set[Key] = set()
+    waiting = list(_reads(definition))
+    while waiting:
+        read = waiting.pop()
+        if isinstance(read, str):
+            facts.add(read)
+        elif read not in seen:
+            seen.add(read)
+            waiting.extend(_reads(quantities[read]))
+    return frozenset(facts)
 
 
-def facts_read_in(holder: DerivedQuantity | Provision, rulebook: Rulebook) -> frozenset[str]:
-    """Return the paths of all facts that a quantity or a part to be ordered can look at."""
-    return _followed(_readings(holder), rulebook)
+def facts_read_directly(definition: Definition) -> frozenset[str]:
+    """Return the paths of the facts it looks at without a quantity in between."""
+    return frozenset(read for read in _reads(definition) if isinstance(read, str))
 
 
-def _followed(readings: Iterable[_Reading], rulebook: Rulebook) -> frozenset[str]:
-    """Return the facts behind some readings, through all quantities in between."""
-    found: set[str] = set()
-    seen: set[tuple[str, str]] = set()
-    ahead = list(readings)
-    while ahead:
-        path, quantity = ahead.pop()
-        if quantity is None:
-            found.add(path)
-        elif quantity not in seen:
-            seen.add(quantity)
-            ahead.extend(_of_quantity(rulebook.quantities[quantity]))
-    return frozenset(found)
+def quantities_read(definition: Definition) -> frozenset[Key]:
+    """Return the quantities it uses without another in between."""
+    return frozenset(read for read in _reads(definition) if not isinstance(read, str))
 
 
-def facts_read_directly(rule: Rule) -> frozenset[str]:
-    """Return the paths of the facts a rule looks at without a quantity in between."""
-    return frozenset(path for path, quantity in _of_rule(rule) if quantity is None)
-
-
-def facts_read_directly_in(holder: DerivedQuantity | Provision) -> frozenset[str]:
-    """Return the paths of the facts that a quantity or a part looks at itself."""
-    return frozenset(path for path, quantity in _readings(holder) if quantity is None)
-
-
-def quantities_read(holder: Rule | DerivedQuantity | Provision) -> frozenset[tuple[str, str]]:
-    """Return the quantities that a rule, quantity or part uses without another in between.
-
-    Returns:
-        The path of the list that each belongs to, or "", and its name.
-    """
-    return frozenset(quantity for _, quantity in _readings(holder) if quantity is not None)
-
-
-def tables_read(holder: Rule | DerivedQuantity | Provision) -> frozenset[str]:
-    """Return the names of the tables that a rule, quantity or part looks things up in itself."""
+def tables_read(definition: Definition) -> frozenset[str]:
+    """Return the names of the tables it looks things up in itself."""
     return frozenset(
         node.table
-        for root in _roots(holder)
+        for root in definition.roots
         for node, _ in t.walk(root, {})
         if isinstance(node, t.Lookup)
     )
 
 
-_Reading = tuple[str, tuple[str, str] | None]
-"""A fact's path; or "" and the quantity that is read."""
-
-
-def _readings(holder: Rule | DerivedQuantity | Provision) -> Iterator[_Reading]:
-    if isinstance(holder, Rule):
-        yield from _of_rule(holder)
-    elif isinstance(holder, DerivedQuantity):
-        yield from _of_quantity(holder)
-    else:
-        for root in _roots(holder):
-            yield from _of_tree(root, {})
-
-
-def _roots(holder: Rule | DerivedQuantity | Provision) -> tuple[t.Node, ...]:
-    if isinstance(holder, Rule):
-        return (holder.applies, holder.requires)
-    if isinstance(holder, DerivedQuantity):
-        return (holder.formula.root,)
-    return (holder.needed, holder.with_unit, holder.number)
-
-
-def _of_rule(rule: Rule) -> Iterator[_Reading]:
-    variables = {}
-    if rule.each is not None:
-        yield rule.each.path, None
-        variables = {rule.each.variable: rule.each.path}
-    for root in (rule.applies, rule.requires):
-        yield from _of_tree(root, variables)
-
-
-def _of_quantity(quantity: DerivedQuantity) -> Iterator[_Reading]:
-    variables = {quantity.each.variable: quantity.each.path} if quantity.each else {}
-    yield from _of_tree(quantity.formula.root, variables)
-
-
-def _of_tree(root: t.Node, variables: dict[str, str]) -> Iterator[_Reading]:
-    for node, bound in t.walk(root, variables):
-        match node:
-            case t.Read():
-                yield _path(node.path, node.item, bound), None
-            case t.Derived():
-                yield "", ("" if node.item is None else bound[node.item], node.name)
-
-
-def _path(path: str, item: str | None, bound: dict[str, str]) -> str:
-    return path if item is None else f"{bound[item]}.{path}"
+def _reads(definition: Definition) -> Iterator[str | Key]:
+    """Give what it names: the path of each fact, the key of each quantity."""
+    # A quantity of an item is asked of an item that is there; a rule goes through its list.
+    if definition.each is not None and definition.noun == "rule":
+        yield definition.each.path
+    for root in definition.roots:
+        for node, lists in t.walk(root, definition.variables):
+            match node:
+                case t.Read():
+                    yield node.path if node.item is None else f"{lists[node.item]}.{node.path}"
+                case t.Derived():
+                    yield ("" if node.item is None else lists[node.item], node.name)

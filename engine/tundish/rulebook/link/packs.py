@@ -9,13 +9,13 @@ from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import PackShape, QuantityShape, RuleShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import read_shape, shapes_in
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.files.table_files import read_table
-from tundish.rulebook.link.link import Linker
+from tundish.rulebook.link.linker import Linker
+from tundish.rulebook.model.choices import FORMAT
 from tundish.rulebook.model.cited_table import CitedTable
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Source
-from tundish.rulebook.model.words import FORMAT
 from tundish.text.nearest import did_you_mean
 
 
@@ -39,7 +39,7 @@ def link_tables(
 
 def _quantity_shapes(
     packs: list[Pack], faults: Faults
-) -> Iterator[tuple[Pack, str, str, QuantityShape, RuleSource]]:
+) -> Iterator[tuple[Pack, str, str, QuantityShape, RuleFile]]:
     for pack in packs:
         for topic, file in pack.quantities:
             for name, shape in shapes_in(QuantityShape, file, "quantity", faults, "quantity"):

@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from tundish.language.tree.kind import TRUTH, quantity_kind
-from tundish.rulebook.evaluate.provisions import AMOUNTS
 from tundish.rulebook.files.cases import linked_cases
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import ProvisionShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import shapes_in
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.files.sources_file import cited
-from tundish.rulebook.link.link import Linker
-from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.link.linker import Linker
+from tundish.rulebook.model.provision import AMOUNTS, Provision
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.problem import Problem
 from tundish.units.unit import MeasureError, Unit, read_unit
 
@@ -46,7 +45,7 @@ def link_provisions(packs: list[Pack], linker: Linker) -> Mapping[str, Provision
 
 def _shapes(
     packs: list[Pack], problems: Faults
-) -> Iterator[tuple[str, str, str, ProvisionShape, RuleSource]]:
+) -> Iterator[tuple[str, str, str, ProvisionShape, RuleFile]]:
     for pack in packs:
         for topic, file in pack.provisions:
             for key, shape in shapes_in(ProvisionShape, file, "part", problems):
@@ -54,7 +53,7 @@ def _shapes(
 
 
 def _linked(
-    region: str, topic: str, key: str, shape: ProvisionShape, file: RuleSource, linker: Linker
+    region: str, topic: str, key: str, shape: ProvisionShape, file: RuleFile, linker: Linker
 ) -> Provision | None:
     unit = _unit(shape, file, key, linker.problems)
     citations = cited(shape.cite, linker.sources, file, (key,), linker.problems)
@@ -95,9 +94,7 @@ def _linked(
     )
 
 
-def _unit(
-    shape: ProvisionShape, file: RuleSource, key: str, problems: list[Problem]
-) -> Unit | None:
+def _unit(shape: ProvisionShape, file: RuleFile, key: str, problems: list[Problem]) -> Unit | None:
     try:
         unit = read_unit(shape.unit)
     except MeasureError as error:

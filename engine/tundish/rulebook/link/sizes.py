@@ -9,8 +9,8 @@ from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import SizesShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import shapes_in
-from tundish.rulebook.files.rule_file import RuleSource
 from tundish.rulebook.files.sources_file import cited
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Source
 from tundish.text.nearest import did_you_mean
@@ -48,7 +48,7 @@ def _linked(
     shape: SizesShape,
     scope: Scope,
     sources: Mapping[str, Source],
-    file: RuleSource,
+    file: RuleFile,
     problems: Faults,
 ) -> Sizes | None:
     citations = cited(shape.cite, sources, file, (name,), problems)

@@ -1,16 +1,14 @@
-"""Memory: which rules rest on a figure or clause that was written from memory."""
+"""Unverified sources: rules with a figure or clause that was written from memory."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from tundish.rulebook.link.facts_read import quantities_read
+from tundish.rulebook.link.facts_read import Key, quantities_read
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 
-Key = tuple[str, str]
 
-
-def rules_from_memory(
+def unverified_rules(
     rules: Iterable[Rule], quantities: Mapping[Key, DerivedQuantity]
 ) -> frozenset[str]:
     """Return the names of rules that cite from memory, or whose quantities do.
@@ -21,16 +19,14 @@ def rules_from_memory(
     """
     known: dict[Key, bool] = {}
 
-    def rests(key: Key) -> bool:
+    def is_unverified(key: Key) -> bool:
         if key not in known:
             quantity = quantities[key]
-            known[key] = any(citation.recall for citation in quantity.citations) or any(
-                rests(need) for need in quantities_read(quantity)
-            )
+            known[key] = quantity.from_memory or any(map(is_unverified, quantities_read(quantity)))
         return known[key]
 
     return frozenset(
         rule.name
         for rule in rules
-        if rule.from_memory or any(rests(need) for need in quantities_read(rule))
+        if rule.from_memory or any(map(is_unverified, quantities_read(rule)))
     )

@@ -6,7 +6,7 @@ import datetime
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.operations.table import Table
-from tundish.rulebook.files.rule_file import RuleSource
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation
 
 
@@ -25,7 +25,7 @@ class CitedTable:
 
     table: Table
     citations: tuple[Citation, ...]
-    source: RuleSource
+    source: RuleFile
     edition_of: str | None = None
     holds_from: datetime.date | None = None
     holds_until: datetime.date | None = None

@@ -5,22 +5,22 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from dataclasses import field
-from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import Lazy
-from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import Function
-from tundish.language.tree.tree import Node
-from tundish.rulebook.files.rule_file import RuleSource
-from tundish.rulebook.model.rule import Case
+from tundish.language.tree.tree import Constant, Node
+from tundish.rulebook.model.choices import Supplier
+from tundish.rulebook.model.definition import Case, Definition
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation
-from tundish.rulebook.model.words import Supplier
 from tundish.units.unit import Unit
+
+AMOUNTS = {"number": "number", "length": "length", "volume": "volume", "mass": "mass"}
+"""By what parts are ordered: each dimension, and the fact of an order list that states it."""
 
 
 @dataclass(frozen=True, slots=True)
-class Provision(Lazy):
+class Provision(Definition):
     """A part that a job may need; what is compiled is so when first asked for.
 
     Attributes:
@@ -48,6 +48,9 @@ class Provision(Lazy):
         amount: `number`, compiled.
     """
 
+    noun = "part"
+    each = None
+
     name: str
     also_called: tuple[str, ...]
     topic: str
@@ -65,7 +68,7 @@ class Provision(Lazy):
     unnoticed: Mapping[str, str]
     asked_where: Node
     written: Mapping[str, str]
-    source: RuleSource = field(compare=False, repr=False)
+    source: RuleFile = field(compare=False, repr=False)
     needed_where: Function = field(compare=False, repr=False, init=False)
     is_needed: Function = field(compare=False, repr=False, init=False)
     is_with_unit: Function = field(compare=False, repr=False, init=False)
@@ -77,18 +80,37 @@ class Provision(Lazy):
         return (self.name, *self.also_called)
 
     @property
-    def from_memory(self) -> bool:
-        """Say whether anything it cites was written from memory."""
-        return any(citation.recall for citation in self.citations)
+    def roots(self) -> tuple[Node, ...]:
+        """Return the trees of when it is needed, when it comes with the unit, and how many."""
+        return self.needed, self.with_unit, self.number
 
-    def _worked_out(self, name: str) -> Mapping[str, Any]:
+    @property
+    def expressions(self) -> Mapping[str, tuple[Node, str]]:
+        """Return those of its expressions as written that are more than a constant."""
+        keys = {"needed": self.asked_where, "with_unit": self.with_unit, "number": self.number}
+        return {
+            key: (root, self.written[key])
+            for key, root in keys.items()
+            if not isinstance(root, Constant)
+        }
+
+    @property
+    def functions(self) -> Mapping[str, Function]:
+        """Return its expressions, compiled, its region left aside."""
+        return {
+            "needed": self.needed_where,
+            "with_unit": self.is_with_unit,
+            "number": self.amount,
+        }
+
+    def _compiled_from(self, name: str) -> Node | None:
         match name:
             case "needed_where":
-                return {name: compile_function(self.asked_where)}
+                return self.asked_where
             case "is_needed":
-                return {name: compile_function(self.needed)}
+                return self.needed
             case "is_with_unit":
-                return {name: compile_function(self.with_unit)}
+                return self.with_unit
             case "amount":
-                return {name: compile_function(self.number)}
-        return {}
+                return self.number
+        return None

@@ -8,57 +8,21 @@ from dataclasses import field
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.groundwork.lazy import Lazy
 from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Formula
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.kind import TRUTH, Kind
-from tundish.language.tree.tree import Logic, Node, conjuncts, mentions
-from tundish.rulebook.files.rule_file import RuleSource
+from tundish.language.tree.tree import Constant, Logic, Node, conjuncts, mentions
+from tundish.rulebook.model.choices import SEVERITIES, Section, Severity, Stage
+from tundish.rulebook.model.definition import Case, Definition, Each
+from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation
-from tundish.rulebook.model.words import SEVERITIES, Section, Severity, Stage
 from tundish.units.unit import Unit
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
-    """A small job that proves a rule or a quantity.
-
-    Attributes:
-        why: What the case shows.
-        given: The job's facts, nested or by dotted path.
-        outcome: Of a rule or a provision, what must come out.
-        value: Of a quantity or a provision, the value that must come out; None = unknown.
-        within: Relative tolerance for that value.
-        item: For a rule or quantity of a list's items, the item meant, from 1.
-        unknown: The unknown facts that must be named, where the outcome is undecided or unknown.
-    """
-
-    why: str
-    given: Mapping[str, Any]
-    outcome: str | None = None
-    value: str | bool | None = None
-    within: float = 0.0
-    item: int | None = None
-    unknown: frozenset[str] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Each:
-    """The list a rule or quantity looks at item by item, and the name of the item."""
-
-    path: str
-    variable: str
-
-
-def variables_of(each: Each | None) -> dict[str, str]:
-    """Return what the name of an item stands for: the path of its list, by that name."""
-    return {each.variable: each.path} if each else {}
-
-
-@dataclass(frozen=True, slots=True)
-class Rule(Lazy):
+class Rule(Definition):
     """A requirement, ready to be judged; what is compiled is so when first asked for.
 
     Attributes:
@@ -88,6 +52,8 @@ class Rule(Lazy):
         is_met: `requires`, compiled.
     """
 
+    noun = "rule"
+
     name: str
     title: str
     applies: Node
@@ -107,7 +73,7 @@ class Rule(Lazy):
     unnoticed: Mapping[str, str]
     asked_where: Node
     written: Mapping[str, str]
-    source: RuleSource = field(compare=False, repr=False)
+    source: RuleFile = field(compare=False, repr=False)
     applies_where: Function = field(compare=False, repr=False, init=False)
     does_apply: Function = field(compare=False, repr=False, init=False)
     could_apply: Function = field(compare=False, repr=False, init=False)
@@ -119,22 +85,41 @@ class Rule(Lazy):
         return self.name.partition("/")[0]
 
     @property
-    def from_memory(self) -> bool:
-        """Say whether anything it cites was written from memory."""
-        return any(citation.recall for citation in self.citations)
+    def roots(self) -> tuple[Node, ...]:
+        """Return the trees of its two conditions."""
+        return self.applies, self.requires
 
-    def _worked_out(self, name: str) -> Mapping[str, Any]:
-        variables = variables_of(self.each)
+    @property
+    def expressions(self) -> Mapping[str, tuple[Node, str]]:
+        """Return its conditions as written; `applies` only where there is anything to it."""
+        keys = {"applies": self.asked_where, "requires": self.requires}
+        if isinstance(self.asked_where, Constant):
+            del keys["applies"]
+        return {key: (root, self.written[key]) for key, root in keys.items()}
+
+    @property
+    def functions(self) -> Mapping[str, Function]:
+        """Return its conditions, compiled, its regions left aside."""
+        return {"applies": self.applies_where, "requires": self.is_met}
+
+    @property
+    def _steps(self) -> tuple[str, ...]:
+        return ()
+
+    def _compiled_from(self, name: str) -> Node | None:
         match name:
             case "applies_where":
-                return {name: compile_function(self.asked_where, variables)}
+                return self.asked_where
             case "does_apply":
-                return {name: compile_function(self.applies, variables)}
-            case "could_apply":
-                return {name: compile_function(_of_whole_job(self.applies, variables))}
+                return self.applies
             case "is_met":
-                return {name: compile_function(self.requires, variables)}
-        return {}
+                return self.requires
+        return None
+
+    def _worked_out(self, name: str) -> Mapping[str, Any]:
+        if name == "could_apply":  # asked of the job as a whole, without an item
+            return {name: compile_function(_of_whole_job(self.applies, self.variables))}
+        return Definition._worked_out(self, name)
 
 
 def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
@@ -148,7 +133,7 @@ def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
 
 
 @dataclass(frozen=True, slots=True)
-class DerivedQuantity(Lazy):
+class DerivedQuantity(Definition):
     """A named formula of the rulebook; it is compiled when first asked for.
 
     Attributes:
@@ -171,6 +156,8 @@ class DerivedQuantity(Lazy):
         calculate: The formula, compiled.
     """
 
+    noun = "quantity"
+
     name: str
     topic: str
     label: str
@@ -186,7 +173,7 @@ class DerivedQuantity(Lazy):
     reviewed: datetime.date
     cases: tuple[Case, ...]
     unnoticed: Mapping[str, str]
-    source: RuleSource = field(compare=False, repr=False)
+    source: RuleFile = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False, init=False)
 
     @property
@@ -194,10 +181,23 @@ class DerivedQuantity(Lazy):
         """Return what its name means in expressions."""
         return Meaning(self.kind, self.label, self.unit)
 
-    def _worked_out(self, name: str) -> Mapping[str, Any]:
-        if name != "calculate":
-            return {}
-        return {name: compile_function(self.formula.root, variables_of(self.each))}
+    @property
+    def roots(self) -> tuple[Node, ...]:
+        """Return the tree of its formula."""
+        return (self.formula.root,)
+
+    @property
+    def expressions(self) -> Mapping[str, tuple[Node, str]]:
+        """Return its formula."""
+        return {"formula": (self.formula.root, self.written)}
+
+    @property
+    def functions(self) -> Mapping[str, Function]:
+        """Return its formula, compiled."""
+        return {"formula": self.calculate}
+
+    def _compiled_from(self, name: str) -> Node | None:
+        return self.formula.root if name == "calculate" else None
 
 
 def worst_first(rules: Iterable[Rule]) -> tuple[str, ...]:

@@ -6,10 +6,10 @@ import datetime
 from collections.abc import Iterable, Iterator
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.schema import job_schema
+from tundish.job.schema import job_schema
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
-from tundish.rulebook.link.facts_read import facts_read, facts_read_in
+from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
 
 _FEW = 0.25
@@ -128,12 +128,12 @@ def _old(rulebook: Rulebook, before: datetime.date) -> Iterator[Remark]:
 def _unread(rulebook: Rulebook) -> Iterator[Remark]:
     read: set[str] = set()
     for rule in rulebook.rules.values():
-        read |= facts_read(rule, rulebook)
+        read |= facts_read(rule, rulebook.quantities)
     for quantity in rulebook.quantities.values():
         if quantity.report is not None:
-            read |= facts_read_in(quantity, rulebook)
+            read |= facts_read(quantity, rulebook.quantities)
     for provision in rulebook.provisions.values():
-        read |= facts_read_in(provision, rulebook)
+        read |= facts_read(provision, rulebook.quantities)
     for fact in job_schema().facts():
         first = fact.path.split(".")[0]
         if first in _HEADINGS or first == fact.path:

@@ -8,7 +8,7 @@ from typing import Any
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.check.scope import Meaning
-from tundish.rulebook.model.rule import Case
+from tundish.rulebook.model.definition import Case
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.problem import Problem, Refused
 

@@ -14,13 +14,12 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, put_into_data
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.kind_at import kind_at
 from tundish.job.model.kinds import QuantityKind
 from tundish.job.reader import nested_data
 from tundish.rulebook.evaluate.judge import Verdict, judge
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.merge import laid_over
+from tundish.text.merge import merge
 from tundish.text.problem import Refused
 from tundish.units.format import in_unit, show_number
 
@@ -57,7 +56,7 @@ def contradictions(rulebook: Rulebook) -> Iterator[Contradiction]:
     by_fact: dict[str, list[Rule]] = {}
     for rule in rulebook.rules.values():
         for path in rule.adjust:
-            if rule.each is None and isinstance(kind_at(path), QuantityKind):
+            if rule.each is None and isinstance(Job.kind_at(path), QuantityKind):
                 by_fact.setdefault(path, []).append(rule)
     for path, rules in by_fact.items():
         for one, other in combinations(rules, 2):
@@ -84,7 +83,7 @@ def _jobs(
         for second in other.cases:
             if "met" not in (first.outcome, second.outcome) or made == _MOST_JOBS:
                 continue
-            data = laid_over(nested_data(second.given), nested_data(first.given))
+            data = merge(nested_data(second.given), nested_data(first.given))
             facts = _facts(data, rulebook)
             value = facts.values.get(path) if facts is not None else None
             if isinstance(value, float) and value > 0:
@@ -101,7 +100,7 @@ def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
 
 def _values(path: str, value: float) -> Iterator[str]:
     """Give values all over the range in which a figure of this size makes sense."""
-    kind = kind_at(path)
+    kind = Job.kind_at(path)
     assert isinstance(kind, QuantityKind)
     unit = kind.unit
     for step in _STEPS:

@@ -13,13 +13,12 @@ from typing import Any
 from tundish.job.changes import Change, places_of, put_into_data, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.kind_at import kind_at
 from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.reader import nested_data
 from tundish.rulebook.evaluate.provisions import ask
-from tundish.rulebook.link.facts_read import facts_read, facts_read_in
+from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.prove.mutants import is_same
 from tundish.rulebook.prove.mutation_run import Attempt, Proved, attempts, outcome
 from tundish.rulebook.rulebook import Rulebook
@@ -39,7 +38,7 @@ def catching_case(proved: Proved, attempt: Attempt, rulebook: Rulebook) -> dict[
         attempt: The mutant, ready to be run.
         rulebook: The rulebook.
     """
-    paths = sorted(_paths(proved, rulebook))
+    paths = sorted(facts_read(proved, rulebook.quantities))
     for case in proved.cases:
         data = nested_data(case.given)
         for other in _neighbours(data, paths, proved, attempt, rulebook):
@@ -47,12 +46,6 @@ def catching_case(proved: Proved, attempt: Attempt, rulebook: Rulebook) -> dict[
                 if not is_same(outcome(proved, None, round_), outcome(proved, attempt, round_)):
                     return other
     return None
-
-
-def _paths(proved: Proved, rulebook: Rulebook) -> frozenset[str]:
-    if isinstance(proved, Rule):
-        return facts_read(proved, rulebook)
-    return facts_read_in(proved, rulebook)
 
 
 def _neighbours(
@@ -83,7 +76,7 @@ def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
 def _other_values(place: str, facts: Facts) -> Iterator[Any]:
     """Give other truths and words for a fact, and figures near the one there is."""
     value = value_at(facts, place)
-    match kind_at(place):
+    match Job.kind_at(place):
         case TruthKind():
             yield from (one for one in (True, False) if one is not value)
         case ChoiceKind(choices=choices):
@@ -99,7 +92,7 @@ def _turns(
 ) -> Iterator[Any]:
     """Give the figure at which the outcome turns, and a hair to either side of it."""
     value = value_at(facts, place)
-    if not isinstance(value, float) or not isinstance(kind_at(place), QuantityKind):
+    if not isinstance(value, float) or not isinstance(Job.kind_at(place), QuantityKind):
         return
 
     def outcome_at(share: float) -> object:

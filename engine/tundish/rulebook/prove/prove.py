@@ -7,8 +7,9 @@ from typing import Literal, TypeAlias, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
+from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import Case, DerivedQuantity, Rule
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.prove.case_facts import facts_of, steps_in
 from tundish.rulebook.prove.provisions import MUST_HAVE, provision_fault
 from tundish.rulebook.prove.quantities import quantity_fault

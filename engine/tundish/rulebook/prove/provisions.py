@@ -9,8 +9,8 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.provisions import Need, Provided, ask
+from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import Case
 from tundish.rulebook.prove.reasons import (
     TOO_MANY_STEPS,
     Wording,

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from tundish.job.facts import Facts
 from tundish.language.evaluate.explained_lists import Binding
 from tundish.language.evaluate.session import TooManySteps
-from tundish.rulebook.model.rule import Case, DerivedQuantity
+from tundish.rulebook.model.definition import Case
+from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.prove.reasons import TOO_MANY_STEPS, Wording, misnamed, what_is_open
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.format import show

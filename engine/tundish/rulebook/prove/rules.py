@@ -7,7 +7,8 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
-from tundish.rulebook.model.rule import Case, Rule
+from tundish.rulebook.model.definition import Case
+from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.prove.reasons import (
     TOO_MANY_STEPS,
     Wording,

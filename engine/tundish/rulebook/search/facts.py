@@ -8,7 +8,8 @@ from functools import cache
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked, Fact, Items, Record, job_schema
+from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.schema import job_schema
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.readers import Readers
 from tundish.text.nearest import nearest
@@ -88,9 +89,9 @@ class _Indexed:
 
     def __init__(self, asked: Asked, readers: Readers) -> None:
         rules = readers.rules.get(asked.path, ())
-        titles = " ".join(one.holder.title for one in rules if one.directly)
+        titles = " ".join(one.definition.title for one in rules if one.directly)
         self.asked = asked
-        self.topics = frozenset(one.holder.topic for one in rules)
+        self.topics = frozenset(one.definition.topic for one in rules)
         outer, _, last = asked.path.rpartition(".")
         choices = " ".join(asked.choices) if isinstance(asked, Fact) else ""
         self._is_measure = _is_measure(asked)

@@ -2,34 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from typing import Generic, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.rulebook.link.facts_read import (
-    facts_read,
-    facts_read_directly,
-    facts_read_directly_in,
-    facts_read_in,
-)
+from tundish.rulebook.link.facts_read import facts_read, facts_read_directly
+from tundish.rulebook.model.choices import SEVERITIES
+from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
-from tundish.rulebook.model.words import SEVERITIES
 from tundish.rulebook.rulebook import Rulebook
 
-Holder = TypeVar("Holder", Rule, DerivedQuantity, Provision)
+Defined = TypeVar("Defined", bound=Definition)
 
 
 @dataclass(frozen=True, slots=True)
-class Reader(Generic[Holder]):
+class Reader(Generic[Defined]):
     """Something that reads a fact.
 
     Attributes:
-        holder: The rule, quantity or part.
+        definition: The rule, quantity or part.
         directly: Whether it names the fact itself, with no quantity in between.
     """
 
-    holder: Holder
+    definition: Defined
     directly: bool
 
 
@@ -51,15 +47,21 @@ class Readers:
     def of(cls, rulebook: Rulebook) -> Readers:
         """Gather what the rules, quantities and parts of a rulebook read."""
 
-        def read_in(holder: DerivedQuantity | Provision) -> frozenset[str]:
-            return facts_read_in(holder, rulebook)
+        def gathered(
+            definitions: Iterable[Defined],
+        ) -> dict[str, tuple[Reader[Defined], ...]]:
+            readers: dict[str, list[Reader[Defined]]] = {}
+            for definition in definitions:
+                directly = facts_read_directly(definition)
+                for path in facts_read(definition, rulebook.quantities):
+                    readers.setdefault(path, []).append(Reader(definition, path in directly))
+            return {path: tuple(those) for path, those in readers.items()}
 
-        rules = _by_fact(
-            rulebook.rules.values(), lambda one: facts_read(one, rulebook), facts_read_directly
+        return cls(
+            gathered(rulebook.rules.values()),
+            gathered(rulebook.quantities.values()),
+            gathered(rulebook.provisions.values()),
         )
-        quantities = _by_fact(rulebook.quantities.values(), read_in, facts_read_directly_in)
-        parts = _by_fact(rulebook.provisions.values(), read_in, facts_read_directly_in)
-        return cls(rules, quantities, parts)
 
     def rules_of(self, path: str) -> list[Reader[Rule]]:
         """Return the rules that read a fact, or anything in a group or list."""
@@ -75,30 +77,17 @@ class Readers:
 
 
 def _how_serious(reader: Reader[Rule]) -> tuple[int, bool, str]:
-    rule = reader.holder
+    rule = reader.definition
     return SEVERITIES.index(rule.severity), not reader.directly, rule.name
 
 
-def _within(readers: Mapping[str, tuple[Reader[Holder], ...]], path: str) -> list[Reader[Holder]]:
+def _within(readers: Mapping[str, tuple[Reader[Defined], ...]], path: str) -> list[Reader[Defined]]:
     """Return those of a path and of all below it, each once, as directly as it reads any."""
-    found: dict[int, Reader[Holder]] = {}
+    found: dict[int, Reader[Defined]] = {}
     inside = f"{path}."
     for each, those in readers.items():
         if each == path or each.startswith(inside):
             for one in those:
-                if one.directly or id(one.holder) not in found:
-                    found[id(one.holder)] = one
+                if one.directly or id(one.definition) not in found:
+                    found[id(one.definition)] = one
     return list(found.values())
-
-
-def _by_fact(
-    holders: Iterable[Holder],
-    whole: Callable[[Holder], frozenset[str]],
-    direct: Callable[[Holder], frozenset[str]],
-) -> dict[str, tuple[Reader[Holder], ...]]:
-    found: dict[str, list[Reader[Holder]]] = {}
-    for holder in holders:
-        directly = direct(holder)
-        for path in whole(holder):
-            found.setdefault(path, []).append(Reader(holder, path in directly))
-    return {path: tuple(readers) for path, readers in found.items()}

@@ -1,0 +1,103 @@
+"""Rules, quantities and tables together, as what evaluates them needs them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from typing import Any, TypeVar
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import LazyDict, LazyItems
+from tundish.job.facts import Facts
+from tundish.language.check.scope import Scope
+from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.session import Function, Session
+from tundish.language.operations.table import RowsOfTables, Table
+from tundish.rulebook.evaluate.budget import Allowance
+from tundish.rulebook.model.editions import Edition, edition_tables
+from tundish.rulebook.model.provision import Provision
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
+
+Computed = TypeVar("Computed")
+
+
+@dataclass(frozen=True)
+class RuleSet:
+    """Rules with all that their evaluation needs.
+
+    Attributes:
+        rules: Rules by name (``topic/rule``), sorted.
+        quantities: Named formulas by (path of the list they belong to or "", name).
+        provisions: Parts that jobs need, by name, sorted.
+        scope: What names mean in its expressions.
+        editions: Editions of tables that have several, by name of the table.
+    """
+
+    rules: Mapping[str, Rule]
+    quantities: Mapping[tuple[str, str], DerivedQuantity]
+    provisions: Mapping[str, Provision]
+    scope: Scope
+    editions: Mapping[str, tuple[Edition, ...]]
+
+    def cached(self, name: str, compute: Callable[[], Computed]) -> Computed:
+        """Return what is computed once from the whole of it; here nothing is cached."""
+        return compute()
+
+    @cached_property
+    def session(self) -> Callable[[Mapping[str, object]], Session]:
+        """Return what starts an evaluation over a job's facts."""
+        # Every job starts one, so what all jobs share is looked up once.
+        functions: Mapping[tuple[str, str], Function] = LazyDict(
+            lambda key: self.quantities[key].calculate
+        )
+        steps, barred = self.allowance.steps, self.allowance.barred
+        if self.editions:
+            return lambda values: Session(values, functions, self.rows_for(values), steps, barred)
+        rows = self._rows_read
+        return lambda values: Session(values, functions, rows, steps, barred)
+
+    def explainer(self, facts: Facts) -> Explainer:
+        """Start an explained evaluation over a job's facts."""
+        steps = self.allowance.explained(facts.values).steps
+        return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
+
+    @cached_property
+    def allowance(self) -> Allowance:
+        """Return how much of an assessment each rule may take."""
+
+        def compute() -> tuple[Any, ...]:
+            shares = Allowance.of(self.rules.values(), self.quantities, self.provisions.values())
+            return shares.plain()
+
+        return Allowance.from_plain(self.cached("allowance", compute))
+
+    @cached_property
+    def formulas(self) -> Mapping[tuple[str, str], Formula]:
+        """Return the checked formulas, for explaining."""
+        return LazyItems(self.quantities, lambda key: self.quantities[key].formula)
+
+    def tables_for(self, values: Mapping[str, object]) -> Mapping[str, Table]:
+        """Return the tables by name, in the editions that hold on the day of a job.
+
+        Args:
+            values: The facts of the job; without a day the newest editions hold.
+        """
+        if self.editions:
+            return edition_tables(self.editions, self._tables_read, values.get("job.date"))
+        return self._tables_read
+
+    def rows_for(self, values: Mapping[str, object]) -> RowsOfTables:
+        """Return the rows of all tables, in the editions that hold on the day of a job.
+
+        Args:
+            values: The facts of the job; without a day the newest editions hold.
+        """
+        return RowsOfTables(self.tables_for(values)) if self.editions else self._rows_read
+
+    @cached_property
+    def _rows_read(self) -> RowsOfTables:
+        return RowsOfTables(self._tables_read)
+
+    @cached_property
+    def _tables_read(self) -> Mapping[str, Table]:
+        return LazyDict(self.scope.tables.__getitem__)
