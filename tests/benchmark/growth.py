@@ -16,7 +16,7 @@ from tundish.job.table_columns import read_table_columns
 from tundish.portfolio.by_columns import Screening
 from tundish.rulebook.evaluate.evaluator import Swift
 from tundish.text.bounds import CHUNK_ROWS
-from tundish.text.column_file import RowsByColumn
+from tundish.text.columns import RowsByColumn
 
 RULES = (100, 1_000, 10_000)
 ITEMS = (1, 10, 100, 1_000)

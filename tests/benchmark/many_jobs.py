@@ -16,7 +16,7 @@ from tundish.portfolio.by_columns import Screening
 from tundish.portfolio.parallel import Recipe, on_this_machine
 from tundish.portfolio.portfolio import Portfolio
 from tundish.text.bounds import CHUNK_ROWS
-from tundish.text.column_file import RowsByColumn
+from tundish.text.columns import RowsByColumn
 
 JOBS, PARTS = 100, 8
 UNKNOWN = 0.1

@@ -6,7 +6,7 @@ from typing import Any
 from findings.judged_job import FACTS, rule
 from rulebook.packs import QUANTITY, load
 from tundish import Job, Verdict
-from tundish.compare.compare import Comparison, compare
+from tundish.compare.compare import JobComparison, compare
 
 HEIGHT = "placement.height_below"
 FILES = {
@@ -18,7 +18,7 @@ FILES = {
 }
 
 
-def compared(folder: Path, before: dict[str, Any], after: dict[str, Any]) -> Comparison:
+def compared(folder: Path, before: dict[str, Any], after: dict[str, Any]) -> JobComparison:
     jobs = (Job.from_data(FACTS | facts) for facts in (before, after))
     return compare(*jobs, load(folder, FILES))
 

@@ -32,7 +32,7 @@ from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.portfolio.by_columns import Screening
 from tundish.rulebook.evaluate.columns import CODES, worst
 from tundish.rulebook.evaluate.judge import judge
-from tundish.text.column_file import Cells, RowsByColumn
+from tundish.text.columns import Cells, RowsByColumn
 from tundish.text.problem import Refused
 from tundish.units.quantity import parse_quantity
 

@@ -26,7 +26,7 @@ from tundish.portfolio.parallel import (
 )
 from tundish.portfolio.summary import Found, Summary
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.column_file import RowsByColumn
+from tundish.text.columns import RowsByColumn
 
 ROWS = 5
 

@@ -15,7 +15,7 @@ from tundish.job.table_columns import read_table_columns
 from tundish.portfolio.by_columns import Screening
 from tundish.portfolio.remedies import EvenSample, remedies
 from tundish.portfolio.summary import Helps, Remedies
-from tundish.text.column_file import RowsByColumn
+from tundish.text.columns import RowsByColumn
 
 HEIGHT, SNOW, ANCHORED = "placement.height_below", "site.snow_depth", "placement.anchored"
 FILES = {

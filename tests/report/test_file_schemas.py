@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 
 from report.packs import write_pack
 from tundish.job.job import Job
-from tundish.job.model.kinds import Kind
+from tundish.job.model.kinds import FactKind
 from tundish.job.model.schema import Fact, Record
 from tundish.job.schema import job_schema
 from tundish.report.schemas.data_schema import Schema
@@ -175,7 +175,7 @@ def test_choices_and_truths_need_no_example() -> None:
 
 def test_a_kind_that_no_schema_is_known_of_is_told() -> None:
     @dataclass(frozen=True)
-    class OtherKind(Kind):
+    class OtherKind(FactKind):
         pass
 
     with pytest.raises(TypeError, match="no schema"):

@@ -11,7 +11,7 @@ from tundish.report.formats.checked import Checked, Refusal
 from tundish.report.formats.junit import as_junit
 from tundish.report.tell.phrases import as_sentence
 from tundish.rulebook.evaluate.judge import Verdict
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 from tundish.text.problem import Problem
 
 TAGS = {"testsuites", "testsuite", "properties", "property", "testcase"} | {
@@ -103,10 +103,10 @@ def test_show_leaves_no_requirement_out() -> None:
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_hostile_texts_are_read_back_harmless(text: str) -> None:
+def test_hostile_texts_are_read_back_escaped(text: str) -> None:
     told = as_junit(hostile_checked(text))
     assert told.isascii() and told.replace("\n", "").isprintable()
     root = Xml.fromstring(told)
     failure = next(root.iter("failure"))
-    assert failure.get("message") == harmless(as_sentence(text))
+    assert failure.get("message") == escape(as_sentence(text))
     assert {one.tag for one in root.iter()} <= TAGS

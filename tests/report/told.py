@@ -9,7 +9,7 @@ from tundish.findings.finding import Assessment
 from tundish.report.formats.checked import Checked
 from tundish.report.tell.assessment import assessment_lines
 from tundish.report.tell.bar import bar
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 
 
 def one(assessment: Assessment | None = None) -> Checked:
@@ -35,4 +35,4 @@ def said_by_lines(checked: Checked) -> Iterator[str]:
 
 def words(text: str) -> str:
     """Return text as a reader sees it, however many spaces stand between its words."""
-    return " ".join(harmless(text).split())
+    return " ".join(escape(text).split())

@@ -39,9 +39,9 @@ class Answers:
         line = sys.stdin.readline(_LONGEST)
         answer = line.rstrip("\r\n") if line else None
         # Nobody sees what came out of a pipe, unless it is shown.
-        from tundish.text.escape import harmless
+        from tundish.text.escape import escape
 
-        sys.stdout.write(f"{harmless(answer or '')}\n")
+        sys.stdout.write(f"{escape(answer or '')}\n")
         return answer
 
 

@@ -45,7 +45,7 @@ def base_job(named: str, new: Path) -> BaseJob:
         Refused: If no job in that folder can be based on it.
     """
     from tundish.command.house_types import beside
-    from tundish.report.forms.form import quoted
+    from tundish.text.inline_toml import toml_string
 
     path = Path(os.path.relpath(beside(named, new), new.parent)).as_posix()
-    return BaseJob(path, Job.from_toml(f"based_on = {quoted(path)}", str(new), new.parent))
+    return BaseJob(path, Job.from_toml(f"based_on = {toml_string(path)}", str(new), new.parent))

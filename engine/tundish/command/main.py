@@ -143,21 +143,21 @@ def _let_go_of_output() -> None:
 
 def _failed(error: OSError) -> int:
     """Say what the system declined to do, such as to write on a disk that is full."""
-    from tundish.text.escape import harmless
+    from tundish.text.escape import escape
 
     what = error.filename if isinstance(error.filename, str) else "What is put out"
-    sys.stderr.write(f"{harmless(what)} cannot be written: {error.strerror or error}.\n")
+    sys.stderr.write(f"{escape(what)} cannot be written: {error.strerror or error}.\n")
     return CANNOT_READ
 
 
 def _unexpected(error: Exception) -> int:
-    from tundish.text.escape import harmless
+    from tundish.text.escape import escape
 
     if os.environ.get("TUNDISH_TRACE") == "1":
         import traceback
 
         traceback.print_exc()
-    kind, text = type(error).__name__, harmless(str(error))
+    kind, text = type(error).__name__, escape(str(error))
     sys.stderr.write(
         f"Something went wrong inside tundish ({kind}: {text}). This is no fault of your job; "
         "please report it with what you ran. TUNDISH_TRACE=1 shows where it happened.\n"

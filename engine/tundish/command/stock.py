@@ -17,7 +17,8 @@ from tundish.portfolio.parallel import Recipe, on_cluster, on_this_machine, scre
 from tundish.portfolio.remedies import EvenSample, remedies
 from tundish.portfolio.summary import Form, Found, Summary
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.column_file import NEEDS_EXTRA, RowsByColumn, read_columns
+from tundish.text.column_file import NEEDS_EXTRA, read_columns
+from tundish.text.columns import RowsByColumn
 from tundish.text.problem import Problem, Refused, refusal
 
 

@@ -64,7 +64,7 @@ class ValueChange:
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class JobComparison:
     """Two assessments and what differs.
 
     Attributes:
@@ -110,7 +110,7 @@ def compare(
     *,
     stage: Stage | None = None,
     region: str | None = None,
-) -> Comparison:
+) -> JobComparison:
     """Compare two jobs, or one job under two rulebooks.
 
     Args:
@@ -126,7 +126,7 @@ def compare(
     new = assess(after, rules, stage=stage, region=region)
     old_facts = assessed_facts(before, before_rules, stage, region)
     new_facts = assessed_facts(after, rules, stage, region)
-    return Comparison(
+    return JobComparison(
         before=old,
         after=new,
         findings=tuple(_finding_changes(old, new)),

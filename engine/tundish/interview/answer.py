@@ -13,7 +13,7 @@ from tundish.interview.question import Question
 from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
-    Kind,
+    FactKind,
     NumberKind,
     QuantityKind,
     TextKind,
@@ -84,7 +84,7 @@ def read_answer(text: str, question: Question, literal: bool = False) -> Answer 
         return Misread(str(error))
 
 
-def _knows_none(kind: Kind) -> bool:
+def _knows_none(kind: FactKind) -> bool:
     return isinstance(kind, TextsKind) or (isinstance(kind, ChoiceKind) and NONE in kind.choices)
 
 
@@ -119,7 +119,7 @@ def _item(text: str, question: Question, literal: bool) -> Answer | Misread:
         return Misread(str(error))
 
 
-def _fact(text: str, kind: Kind, question: Question) -> Answer | Misread:
+def _fact(text: str, kind: FactKind, question: Question) -> Answer | Misread:
     """Read a fact.
 
     Raises:
@@ -212,7 +212,7 @@ def _text(text: str, kind: Any, _: Question) -> Answer:
     return Answer(kind.read(text))
 
 
-_READERS: dict[type[Kind], Callable[[str, Any, Question], Answer | Misread]] = {
+_READERS: dict[type[FactKind], Callable[[str, Any, Question], Answer | Misread]] = {
     QuantityKind: _quantity,
     WholeKind: _whole,
     NumberKind: _number,

@@ -7,7 +7,7 @@ from typing import Literal
 from tundish.findings.finding import SEVERITIES, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.job.model.kinds import ChoiceKind, Kind, TextsKind
+from tundish.job.model.kinds import ChoiceKind, FactKind, TextsKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.rulebook.model.choices import Severity
 from tundish.rulebook.rulebook import Rulebook
@@ -37,7 +37,7 @@ class Question:
     asked: Asked
     item: str = ""
     group: str = ""
-    kind: Kind | None = None
+    kind: FactKind | None = None
     limits: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
     file: str = ""
@@ -73,7 +73,7 @@ class Question:
         return min((one.severity for one in self.findings), key=SEVERITIES.index, default="note")
 
 
-def form_of(asked: Asked, kind: Kind | None) -> Form:
+def form_of(asked: Asked, kind: FactKind | None) -> Form:
     """Return what is asked for at a place of the schema."""
     if kind is not None:
         return "fact"

@@ -22,10 +22,10 @@ from tundish.job.parts.refrigerant_care import RefrigerantCare
 from tundish.job.parts.site import Site
 from tundish.job.parts.sound import Sound
 from tundish.job.parts.tolerance import Tolerance
-from tundish.job.parts.unit import Unit
+from tundish.job.parts.unit import OutdoorUnit
 from tundish.job.parts.waiver import Waiver
 from tundish.job.parts.water import Water
-from tundish.job.provenance import Source
+from tundish.job.provenance import Provenance
 from tundish.job.reader import job_from_data, parse_job, read_job
 
 MORE = "more"
@@ -61,7 +61,7 @@ class Job(Part):
     job: Heading | None = fact("What job is it?", label="heading of the job")
     site: Site | None = fact("What is the site like?")
     building: Building | None = fact("What is the building like?")
-    unit: Unit | None = fact("What does the data sheet of the unit say?")
+    unit: OutdoorUnit | None = fact("What does the data sheet of the unit say?")
     placement: Placement | None = fact("Where does the unit stand?")
     water: Water | None = fact("What is the water circuit like?", label="water circuit")
     hot_water: HotWater | None = fact("How is hot water made?")
@@ -108,7 +108,7 @@ class Job(Part):
         return self.job.date if self.job else None
 
     @property
-    def source(self) -> Source | None:
+    def source(self) -> Provenance | None:
         """Return where the facts were written, or None if they were not read from a text."""
         return getattr(self, "_source", None)
 
@@ -153,6 +153,6 @@ class Job(Part):
         return job_from_data(cls, data, name)
 
     @classmethod
-    def _with_source(cls, job: Self, source: Source) -> Self:
+    def _with_source(cls, job: Self, source: Provenance) -> Self:
         job._source = source
         return job

@@ -13,7 +13,7 @@ from tundish.job.named_file import FILES
 from tundish.text.toml_file import TomlFile
 
 
-class Source:
+class Provenance:
     """The texts that a job was read from.
 
     Args:

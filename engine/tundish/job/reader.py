@@ -13,8 +13,8 @@ from tundish.job.model.part import Part
 from tundish.job.model.paths import path_text
 from tundish.job.named_file import NO_FOLDER, named_path
 from tundish.job.parts.placement import Clearance
-from tundish.job.parts.unit import Unit
-from tundish.job.provenance import Source
+from tundish.job.parts.unit import OutdoorUnit
+from tundish.job.provenance import Provenance
 from tundish.job.said_in_text import answers_in
 from tundish.text.merge import merge
 from tundish.text.place import Places
@@ -25,7 +25,7 @@ from tundish.text.toml_file import TomlFile, parse_mended, read_mended
 _Job = TypeVar("_Job", bound=Part)
 
 
-def read_job(kind: type[_Job], path: str | Path) -> tuple[_Job, Source]:
+def read_job(kind: type[_Job], path: str | Path) -> tuple[_Job, Provenance]:
     """Return the job in a TOML file, and where each fact was written; see `Job.from_file`.
 
     Args:
@@ -37,7 +37,7 @@ def read_job(kind: type[_Job], path: str | Path) -> tuple[_Job, Source]:
 
 def parse_job(
     kind: type[_Job], text: str, name: str, folder: str | Path | None
-) -> tuple[_Job, Source]:
+) -> tuple[_Job, Provenance]:
     """Return the job in a TOML text, and where each fact was written; see `Job.from_toml`.
 
     Args:
@@ -130,7 +130,7 @@ class _Stack(NamedTuple, Generic[_Job]):
     job: _Job | None
 
 
-def _read(kind: type[_Job], file: TomlFile, folder: Path | None) -> tuple[_Job, Source]:
+def _read(kind: type[_Job], file: TomlFile, folder: Path | None) -> tuple[_Job, Provenance]:
     problems: list[Problem] = []
     if "of_job" in file.data:
         stack = _with_filled_sheet(kind, file, folder, problems)
@@ -139,7 +139,7 @@ def _read(kind: type[_Job], file: TomlFile, folder: Path | None) -> tuple[_Job, 
         problems = file.with_mistakes(problems)
     if problems or stack.job is None:
         raise Refused(problems)
-    return stack.job, Source(stack.layers, stack.sheet, Clearance.written_as, stack.data)
+    return stack.job, Provenance(stack.layers, stack.sheet, Clearance.written_as, stack.data)
 
 
 def _with_bases(
@@ -209,7 +209,7 @@ def _sheet(kind: type[Part], layers: Sequence[Layer], problems: list[Problem]) -
     wrong = _other_keys(sheet)
     unit = sheet.data.get("unit")
     if unit is not None:
-        Unit.read(unit, wrong, sheet.name, Places(sheet.text), ("unit",), kind)
+        OutdoorUnit.read(unit, wrong, sheet.name, Places(sheet.text), ("unit",), kind)
     problems.extend(sheet.with_mistakes(wrong))
     return sheet
 

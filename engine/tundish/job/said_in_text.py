@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from tundish.job.model.fields import PartClass
-from tundish.job.model.kinds import Kind, NumberKind, TextsKind, TruthKind, WholeKind
+from tundish.job.model.kinds import FactKind, NumberKind, TextsKind, TruthKind, WholeKind
 
 _TRUTHS = {"true": True, "false": False, "yes": True, "no": False}
 
 
-def said_in_text(text: str, kind: Kind) -> Any:
+def said_in_text(text: str, kind: FactKind) -> Any:
     """Return what a text says of a fact, as a job file would have it.
 
     Args:

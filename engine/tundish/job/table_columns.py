@@ -10,7 +10,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value, add_fact
 from tundish.job.job import Job
-from tundish.job.model.kinds import Kind, QuantityKind, WholeKind
+from tundish.job.model.kinds import FactKind, QuantityKind, WholeKind
 from tundish.job.model.pipe_size import PipeKind
 from tundish.job.model.schema import Fact, Items
 from tundish.job.said_in_text import said_in_text
@@ -40,7 +40,7 @@ class TableColumn:
 
     written: str
     path: str
-    kind: Kind
+    kind: FactKind
     unit: Unit | None = None
 
     @property
@@ -100,7 +100,7 @@ def is_empty(cell: Any) -> bool:
 
 
 def read_table_columns(
-    columns: Iterable[str], file: str = "", declared: Mapping[str, Kind] | None = None
+    columns: Iterable[str], file: str = "", declared: Mapping[str, FactKind] | None = None
 ) -> list[TableColumn]:
     """Read the headings of a table, without that of the names.
 
@@ -132,7 +132,7 @@ def read_table_columns(
     return list(found.values())
 
 
-def _heading(column: str, declared: Mapping[str, Kind]) -> TableColumn:
+def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:
     path, bracket, rest = column.partition(" [")
     path = path.strip()
     kind = declared.get(path) or _kind(path)
@@ -159,7 +159,7 @@ def _example(path: str, kind: QuantityKind) -> str:
     return fact.example if isinstance(fact, Fact) else kind.example
 
 
-def _kind(path: str) -> Kind | None:
+def _kind(path: str) -> FactKind | None:
     """Return the kind of a fact outside lists, or None where there is none."""
     if not path or "[" in path:
         return None
@@ -170,7 +170,7 @@ def _kind(path: str) -> Kind | None:
     return Job.kind_at(path)
 
 
-def _said(cell: Any, kind: Kind) -> Any:
+def _said(cell: Any, kind: FactKind) -> Any:
     """Return a cell as a job file would have it: tables know texts where files know truths."""
     if isinstance(cell, float) and isinstance(kind, WholeKind) and cell.is_integer():
         return int(cell)

@@ -19,7 +19,7 @@ from tundish.portfolio.summary import Summary
 from tundish.rulebook.evaluate.columns import Screen
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.column_file import Coded, RowsByColumn
+from tundish.text.columns import Coded, RowsByColumn
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ from tundish.language.evaluate.columns.column import (
     type_of,
 )
 from tundish.language.tree.kind import Kind
-from tundish.text.column_file import Cells, Coded, RowsByColumn
+from tundish.text.columns import Cells, Coded, RowsByColumn
 
 _MOST_REMEMBERED = 100_000
 """Distinct cells of a column that are remembered from chunk to chunk."""

@@ -20,7 +20,7 @@ from tundish.portfolio.by_columns import Screening
 from tundish.portfolio.summary import Form, Found
 from tundish.portfolio.verdict_file import as_json_lines
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.column_file import RowsByColumn
+from tundish.text.columns import RowsByColumn
 
 _AHEAD = 3
 """Parts a worker has waiting, so that it need not wait itself; they bound the memory used."""

@@ -22,7 +22,7 @@ from tundish.portfolio.fact_columns import varying_paths
 from tundish.portfolio.summary import Helps, Remedies
 from tundish.rulebook.evaluate.columns import Screen
 from tundish.rulebook.link.facts_read import facts_read
-from tundish.text.column_file import Coded, RowsByColumn
+from tundish.text.columns import Coded, RowsByColumn
 from tundish.text.problem import Refused
 from tundish.units.quantity import parse_quantity
 

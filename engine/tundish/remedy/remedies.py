@@ -14,7 +14,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.kinds import ChoiceKind, Kind, QuantityKind, TruthKind, WholeKind
+from tundish.job.model.kinds import ChoiceKind, FactKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.model.paths import without_positions
 from tundish.remedy.search import nearest
 from tundish.remedy.trials import Trials
@@ -244,7 +244,7 @@ def _decimal_step(size: float, digits: int) -> float:
     return float(10.0 ** (math.floor(math.log10(size)) - digits + 1))
 
 
-def _written(path: str, kind: Kind, value: float, unit: Unit) -> Change | None:
+def _written(path: str, kind: FactKind, value: float, unit: Unit) -> Change | None:
     """Return a change to a value as one would write it, or None where it cannot be."""
     number = show_number(in_unit(value, unit), digits=12)
     text = number if unit.symbol == "1" else f"{number} {unit.symbol}"

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 from typing import Any
 
-from tundish.compare.compare import Comparison
+from tundish.compare.compare import JobComparison
 from tundish.findings.finding import SEVERITIES, Assessment
 from tundish.order.purchase_list import OrderList
 from tundish.rulebook.evaluate.judge import Verdict
@@ -60,7 +60,7 @@ def order_as_data(order: OrderList) -> dict[str, Any]:
     return data
 
 
-def comparison_as_data(comparison: Comparison) -> dict[str, Any]:
+def comparison_as_data(comparison: JobComparison) -> dict[str, Any]:
     """Return a comparison as dictionaries, lists and texts, in a stable order."""
     data: dict[str, Any] = {"form": FORM, "program": "tundish"}
     for side in ("before", "after"):
@@ -72,7 +72,7 @@ def comparison_as_data(comparison: Comparison) -> dict[str, Any]:
     return data
 
 
-def impact_as_data(found: Iterable[tuple[str, Comparison]]) -> dict[str, Any]:
+def impact_as_data(found: Iterable[tuple[str, JobComparison]]) -> dict[str, Any]:
     """Return what a change of rules alters, job by job."""
     return {
         "form": FORM,

@@ -1,4 +1,4 @@
-"""Reading tables of jobs by columns, some rows at a time, so that one of any length fits."""
+"""Reading tables of jobs by columns, some rows at a time, so that any length fits in memory."""
 
 from __future__ import annotations
 
@@ -7,59 +7,10 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.text.bounds import CHUNK_ROWS
+from tundish.text.columns import ColumnFile, RowsByColumn
 from tundish.text.problem import refusal
 from tundish.text.row_file import read_rows
-
-
-@dataclass(frozen=True, slots=True)
-class Coded:
-    """Cells of which many are alike: the distinct ones, and the place of each cell's among them.
-
-    Attributes:
-        distinct: The distinct cells.
-        places: For each row the position of its cell.
-    """
-
-    distinct: list[Any]
-    places: Any
-
-
-Cells = Any
-"""A column of some rows: a list of cells, `Coded`, or an array of floats, NaN where empty."""
-
-
-@dataclass(frozen=True, slots=True)
-class RowsByColumn:
-    """Some rows of a table.
-
-    Attributes:
-        first: The number of the first row in the table, from 1.
-        rows: How many there are.
-        columns: Their cells, by heading.
-    """
-
-    first: int
-    rows: int
-    columns: dict[str, Cells]
-
-
-@dataclass(frozen=True, slots=True)
-class ColumnFile:
-    """A table that is read by columns.
-
-    Attributes:
-        columns: The headings.
-        numeric: Headings of columns that hold bare numbers, as far as the file itself says so.
-        rows: How many rows there are, or None where only reading tells.
-        parts: Its rows, some at a time.
-    """
-
-    columns: list[str]
-    numeric: frozenset[str]
-    rows: int | None
-    parts: Iterator[RowsByColumn]
 
 
 def read_columns(path: Path, rows: int = CHUNK_ROWS) -> ColumnFile:

@@ -1,9 +1,9 @@
-"""Making a stranger's text harmless to a terminal, without cutting any of it."""
+"""Escaping what a stranger wrote, so that a terminal shows it and does nothing else."""
 
 from __future__ import annotations
 
 
-def harmless(text: str) -> str:
+def escape(text: str) -> str:
     r"""Return text on one line in which nothing can move a cursor, colour a page or turn it.
 
     Args:
@@ -13,15 +13,15 @@ def harmless(text: str) -> str:
         The text; each white space a plain space, each unprintable character written as an escape.
 
     Example:
-        >>> harmless("front garden\x1b[2J")
+        >>> escape("front garden\x1b[2J")
         'front garden\\x1b[2J'
     """
     if text.isprintable():
         return text
-    return "".join(_harmless_character(character) for character in text)
+    return "".join(_escape_character(character) for character in text)
 
 
-def harmless_aligned(text: str) -> str:
+def escape_aligned(text: str) -> str:
     """Return text with one mark for each unprintable character, so that a caret below still fits.
 
     Args:
@@ -36,7 +36,7 @@ def harmless_aligned(text: str) -> str:
     )
 
 
-def _harmless_character(character: str) -> str:
+def _escape_character(character: str) -> str:
     if character.isprintable():
         return character
     # A no-break space is unprintable to Python, yet all that a reader wants of it is the space.

@@ -1,4 +1,4 @@
-"""TOML on one line: the facts of a case, as a rule file writes them."""
+"""Values written as TOML on one line."""
 
 from __future__ import annotations
 
@@ -9,26 +9,34 @@ from typing import Any
 _BARE = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-")
 
 
-def inline(value: Any) -> str:
+def inline(value: Any, flat: bool = True) -> str:
     """Return a value as TOML on one line.
 
     Args:
         value: Dictionaries, lists, texts, numbers, truths, dates.
+        flat: Whether tables inside a table are written as its dotted keys, not in braces.
 
     Example:
         >>> inline({"a": {"b": ["x", 1.5, True]}})
         '{ "a.b" = ["x", 1.5, true] }'
     """
     if isinstance(value, Mapping):
-        pairs = ", ".join(f"{_key(key)} = {inline(one)}" for key, one in _flat(value))
+        items = _flat(value) if flat else value.items()
+        pairs = ", ".join(f"{_key(key)} = {inline(one, flat)}" for key, one in items)
         return f"{{ {pairs} }}" if pairs else "{}"
     if isinstance(value, list | tuple):
-        return f"[{', '.join(inline(one) for one in value)}]"
+        return f"[{', '.join(inline(one, flat) for one in value)}]"
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
-        return _text(value)
+        return toml_string(value)
     return str(value)
+
+
+def toml_string(text: str) -> str:
+    """Return a text as TOML writes it, in double quotes."""
+    # JSON lets one control character stand as it is that TOML does not.
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def _flat(table: Mapping[str, Any], prefix: str = "") -> list[tuple[str, Any]]:
@@ -43,9 +51,4 @@ def _flat(table: Mapping[str, Any], prefix: str = "") -> list[tuple[str, Any]]:
 
 
 def _key(key: str) -> str:
-    return key if key and set(key) <= _BARE else _text(key)
-
-
-def _text(text: str) -> str:
-    # JSON lets one control character stand as it is that TOML does not.
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+    return key if key and set(key) <= _BARE else toml_string(key)

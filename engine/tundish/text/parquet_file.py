@@ -9,7 +9,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from tundish.text.column_file import Cells, Coded, ColumnFile, RowsByColumn
+from tundish.text.columns import Cells, Coded, ColumnFile, RowsByColumn
 from tundish.text.problem import refusal
 
 

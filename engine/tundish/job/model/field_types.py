@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any, Literal, NamedTuple, get_args, get_origin
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.kinds import ChoiceKind, Kind, TextsKind
+from tundish.job.model.kinds import ChoiceKind, FactKind, TextsKind
 
 NONE = "none"
 
@@ -20,10 +20,10 @@ class FactType:
         several: Whether the member holds a list of choices, when the annotation lists them.
     """
 
-    kind: Kind | None = None
+    kind: FactKind | None = None
     several: bool = False
 
-    def kind_in(self, annotation: Any) -> Kind:
+    def kind_in(self, annotation: Any) -> FactKind:
         """Return the kind of the fact, with the choices of the annotation where it lists them."""
         if self.kind is not None:
             return self.kind

@@ -13,7 +13,7 @@ from typing import Any, Literal, NamedTuple, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.field_types import FactType, Held, MoreType, held_in, leaves
-from tundish.job.model.kinds import Kind
+from tundish.job.model.kinds import FactKind
 from tundish.job.model.paths import without_positions
 
 Who: TypeAlias = Literal["customer", "surveyor", "designer", "electrician", "installer", "maker"]
@@ -60,7 +60,7 @@ class Member:
         return held_in(self.annotation)
 
     @cached_property
-    def kind(self) -> Kind | None:
+    def kind(self) -> FactKind | None:
         """Return the kind of the fact that it holds, or None if it holds none."""
         return self.held.kind_in(self.annotation) if isinstance(self.held, FactType) else None
 
@@ -121,7 +121,7 @@ class PartClass(type):
             cls._members = found
         return cls._members
 
-    def kind_at(cls, path: str) -> Kind | None:
+    def kind_at(cls, path: str) -> FactKind | None:
         """Return the kind of what is stated at a path below a part.
 
         Args:

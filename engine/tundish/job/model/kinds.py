@@ -20,7 +20,7 @@ from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
 
 
-class Kind:
+class FactKind:
     """What a fact may be; one instance stands in the annotation of each field."""
 
     def read(self, value: object) -> Any:
@@ -37,7 +37,7 @@ class Kind:
         """
         raise NotImplementedError
 
-    def with_example(self, example: str) -> Kind:
+    def with_example(self, example: str) -> FactKind:
         """Return this kind as it is for a fact with an example of its own.
 
         Args:
@@ -47,7 +47,7 @@ class Kind:
 
 
 @dataclass(frozen=True)
-class QuantityKind(Kind):
+class QuantityKind(FactKind):
     """A number with a unit.
 
     Args:
@@ -145,7 +145,7 @@ class QuantityKind(Kind):
 
 
 @dataclass(frozen=True)
-class WholeKind(Kind):
+class WholeKind(FactKind):
     """A whole number: a count, or one of a few numbers.
 
     Args:
@@ -173,7 +173,7 @@ class WholeKind(Kind):
 
 
 @dataclass(frozen=True)
-class NumberKind(Kind):
+class NumberKind(FactKind):
     """A plain number without a unit.
 
     Args:
@@ -195,7 +195,7 @@ class NumberKind(Kind):
         return float(value)
 
 
-class TruthKind(Kind):
+class TruthKind(FactKind):
     """Yes or no."""
 
     def read(self, value: object) -> bool:
@@ -205,7 +205,7 @@ class TruthKind(Kind):
         return value
 
 
-class TextKind(Kind):
+class TextKind(FactKind):
     """Free text."""
 
     def read(self, value: object) -> str:
@@ -224,7 +224,7 @@ class TextKind(Kind):
 
 
 @dataclass(frozen=True)
-class ChoiceKind(Kind):
+class ChoiceKind(FactKind):
     """One of a few texts.
 
     Args:
@@ -241,7 +241,7 @@ class ChoiceKind(Kind):
         raise ValueError(f"{shown(value)} is not among the choices: {_listed(self.choices)}.{near}")
 
 
-class DateKind(Kind):
+class DateKind(FactKind):
     """A day."""
 
     def read(self, value: object) -> datetime.date:
@@ -257,7 +257,7 @@ class DateKind(Kind):
 
 
 @dataclass(frozen=True)
-class TextsKind(Kind):
+class TextsKind(FactKind):
     """A list of texts, each free or out of a few; `[]` says that there are none.
 
     Args:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.kinds import Kind
+from tundish.job.model.kinds import FactKind
 from tundish.text.nearest import did_you_mean
 from tundish.text.quoted import shown
 from tundish.units.quantity import Quantity, parse_quantity
@@ -83,7 +83,7 @@ def parse_pipe_size(text: str) -> PipeSize:
 
 
 @dataclass(frozen=True)
-class PipeKind(Kind):
+class PipeKind(FactKind):
     """A pipe size."""
 
     def read(self, value: object) -> PipeSize:

@@ -14,7 +14,7 @@ from tundish.job.model.fields import Member, PartClass, Who
 from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
-    Kind,
+    FactKind,
     NumberKind,
     QuantityKind,
     TextsKind,
@@ -26,7 +26,7 @@ from tundish.job.model.pipe_size import MATERIALS, PipeKind
 from tundish.units.dimension import DIMENSIONS, Dimension
 from tundish.units.unit import Unit, read_unit
 
-FactKind: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
+KindName: TypeAlias = Literal["quantity", "number", "truth", "text", "date", "texts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class Fact(Asked):
         unit: The unit in which rules show a quantity that nobody has written; else None.
     """
 
-    kind: FactKind
+    kind: KindName
     dimension: Dimension | None = None
     point: bool = False
     choices: tuple[str, ...] = ()
@@ -205,7 +205,7 @@ AskedFor: TypeAlias = tuple[str, str, str, str, Who]
 """Path, label, question, how to find out and who can be asked."""
 
 
-def as_fact(kind: Kind, asked: AskedFor, example: str = "") -> Entry:
+def as_fact(kind: FactKind, asked: AskedFor, example: str = "") -> Entry:
     """Return the fact of a kind; a pipe size is a record, as a rule asks for its measures.
 
     Args:
@@ -235,7 +235,7 @@ def as_fact(kind: Kind, asked: AskedFor, example: str = "") -> Entry:
             return Fact(*asked, "text", example=example)
 
 
-def _example_of(kind: Kind) -> str:
+def _example_of(kind: FactKind) -> str:
     """Return an example that says no more than how a fact of a kind is written."""
     match kind:
         case PipeKind():

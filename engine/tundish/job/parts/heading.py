@@ -4,7 +4,7 @@ from typing import Annotated, ClassVar, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.field_types import FactType
-from tundish.job.model.kinds import Kind
+from tundish.job.model.kinds import FactKind
 from tundish.job.model.part import Choice, Day, Part, Text, fact
 from tundish.job.model.regions import read_region
 from tundish.text.quoted import shown
@@ -14,7 +14,7 @@ Stage: TypeAlias = Literal["enquiry", "survey", "design", "order", "installation
 
 
 @dataclass(frozen=True)
-class RegionKind(Kind):
+class RegionKind(FactKind):
     """The two capital letters that ISO 3166-1 gives a country."""
 
     def read(self, value: object) -> str:

@@ -76,7 +76,7 @@ class Defrost(UnitPart):
     )
 
 
-class Unit(UnitPart):
+class OutdoorUnit(UnitPart):
     """The outdoor unit."""
 
     model: Text = fact(

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator
 
 from tundish.findings.finding import Assessment
 from tundish.groundwork.dataclass import dataclass
-from tundish.report.page.blocks import Part, Section, parts_of
+from tundish.report.page.blocks import Chapter, Section, chapters_of
 from tundish.report.page.line import Line
 from tundish.report.tell.assessment import SectionName, Show, assessment_lines
 from tundish.report.tell.overview import overview_lines
@@ -66,8 +66,8 @@ def title_of(checked: Checked) -> str:
     return names[0] or "A job without a title"
 
 
-def parts_to_tell(checked: Checked) -> list[Part]:
-    """Return what a document says, a part for each job.
+def chapters_of_checked(checked: Checked) -> list[Chapter]:
+    """Return what a document says, a chapter for each job.
 
     Of several jobs the overview comes first, as a reader of many pages looks for it there; the
     cautions come last, once.
@@ -75,14 +75,14 @@ def parts_to_tell(checked: Checked) -> list[Part]:
     Args:
         checked: What was checked.
     """
-    jobs = [part for one in checked.assessments for part in parts_of(_lines(checked, one))]
-    unread = parts_of(problem_lines(checked.problems))
+    jobs = [chapter for one in checked.assessments for chapter in chapters_of(_lines(checked, one))]
+    unread = chapters_of(problem_lines(checked.problems))
     if not checked.several:
         return [*unread, *jobs]
     names = [refusal.name for refusal in checked.refusals if refusal.is_job]
-    (overview,) = parts_of(overview_lines(checked.assessments, names))
+    (overview,) = chapters_of(overview_lines(checked.assessments, names))
     first, *last = overview.sections
-    return [Part(sections=[first]), *unread, *jobs, *_ending(last)]
+    return [Chapter(sections=[first]), *unread, *jobs, *_ending(last)]
 
 
 def _lines(checked: Checked, assessment: Assessment) -> Iterator[Line]:
@@ -95,5 +95,5 @@ def _lines(checked: Checked, assessment: Assessment) -> Iterator[Line]:
     )
 
 
-def _ending(sections: list[Section]) -> list[Part]:
-    return [Part(sections=sections)] if sections else []
+def _ending(sections: list[Section]) -> list[Chapter]:
+    return [Chapter(sections=sections)] if sections else []

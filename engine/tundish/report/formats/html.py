@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tundish.report.formats.checked import Checked, parts_to_tell, title_of
+from tundish.report.formats.checked import Checked, chapters_of_checked, title_of
 from tundish.report.formats.html_blocks import escaped, section_rows
 from tundish.report.formats.html_style import STYLE
-from tundish.report.page.blocks import Part
+from tundish.report.page.blocks import Chapter
 
 _NOTHING_ELSE = "default-src 'none'; style-src 'unsafe-inline'"
 """What a browser is told: to load nothing and run nothing, whatever stands in the page."""
@@ -28,7 +28,7 @@ def as_html(checked: Checked) -> str:
 
 
 def _rows(checked: Checked) -> Iterator[str]:
-    title, parts = title_of(checked), parts_to_tell(checked)
+    title, chapters = title_of(checked), chapters_of_checked(checked)
     yield from ("<!doctype html>", '<html lang="en">', "<head>", '<meta charset="utf-8">')
     yield f'<meta http-equiv="Content-Security-Policy" content="{_NOTHING_ELSE}">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
@@ -38,30 +38,30 @@ def _rows(checked: Checked) -> Iterator[str]:
     alone = bool(checked.assessments) and not checked.several
     if not alone:
         yield f'<header><h1 class="title">{escaped(title)}</h1></header>'
-        yield from _contents(parts)
+        yield from _contents(chapters)
     yield "<main>"
-    for at, part in enumerate(parts):
-        yield from _part(part, at, 1 if alone else 2)
+    for at, chapter in enumerate(chapters):
+        yield from _chapter(chapter, at, 1 if alone else 2)
     yield from ("</main>", "</body>", "</html>")
 
 
-def _contents(parts: Sequence[Part]) -> Iterator[str]:
+def _contents(chapters: Sequence[Chapter]) -> Iterator[str]:
     """Give links to the jobs of the page."""
-    jobs = [(at, part.heading) for at, part in enumerate(parts) if part.heading]
+    jobs = [(at, chapter.heading) for at, chapter in enumerate(chapters) if chapter.heading]
     if jobs:
         yield '<nav aria-label="Jobs"><ul>'
         yield from (f'<li><a href="#part-{at}">{escaped(name)}</a></li>' for at, name in jobs)
         yield "</ul></nav>"
 
 
-def _part(part: Part, at: int, level: int) -> Iterator[str]:
-    if not part.heading:
-        for section in part.sections:
+def _chapter(chapter: Chapter, at: int, level: int) -> Iterator[str]:
+    if not chapter.heading:
+        for section in chapter.sections:
             yield from section_rows(section, 2)
         return
     yield f'<section class="job" id="part-{at}">'
-    yield f'<header><h{level} class="title">{escaped(part.heading)}</h{level}>'
-    yield f'<p class="under">{escaped(part.under)}</p></header>'
-    for section in part.sections:
+    yield f'<header><h{level} class="title">{escaped(chapter.heading)}</h{level}>'
+    yield f'<p class="under">{escaped(chapter.under)}</p></header>'
+    for section in chapter.sections:
         yield from section_rows(section, level + 1)
     yield "</section>"

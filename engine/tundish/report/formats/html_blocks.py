@@ -12,7 +12,7 @@ from tundish.report.page.line import Line
 from tundish.report.tell.bar import Bar, bar
 from tundish.report.tell.phrases import as_sentence
 from tundish.report.tell.site_plan import plan
-from tundish.text.escape import harmless, harmless_aligned
+from tundish.text.escape import escape, escape_aligned
 
 _CELLS = 201
 """Parts of a bar: fine enough for a screen, one of them being the mark of the limit."""
@@ -30,7 +30,7 @@ def escaped(text: str) -> str:
         >>> escaped('<b title="x">')
         '&lt;b title=&quot;x&quot;&gt;'
     """
-    return html.escape(harmless(text), quote=True)
+    return html.escape(escape(text), quote=True)
 
 
 def section_rows(section: Section, level: int) -> Iterator[str]:
@@ -144,7 +144,7 @@ def _other(line: Line) -> Iterator[str]:
 
 def _kept(text: str) -> str:
     """Return text whose line breaks are kept."""
-    return "\n".join(html.escape(harmless_aligned(row)) for row in text.splitlines())
+    return "\n".join(html.escape(escape_aligned(row)) for row in text.splitlines())
 
 
 def _bar(line: Line) -> Iterator[str]:
@@ -171,5 +171,5 @@ def _drawn(drawn: Bar) -> str:
 
 def _plan(line: Line) -> Iterator[str]:
     assert line.siting is not None
-    rows = (html.escape(harmless_aligned(row)) for row in plan(line.siting, _PLAN, DRAWN))
+    rows = (html.escape(escape_aligned(row)) for row in plan(line.siting, _PLAN, DRAWN))
     yield f'<pre role="img" aria-label="Plan of the place">{chr(10).join(rows)}</pre>'

@@ -12,7 +12,7 @@ from tundish.report.tell.finding import breached_lines
 from tundish.report.tell.phrases import as_sentence
 from tundish.report.tell.problem_text import place_of
 from tundish.rulebook.evaluate.judge import Verdict
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 
 
 def as_junit(checked: Checked) -> str:
@@ -27,7 +27,7 @@ def as_junit(checked: Checked) -> str:
         A whole document that ends with a line break. It holds no time, so that it is the same
         whenever it is made.
     """
-    root = Xml.Element("testsuites", name=harmless(title_of(checked)))
+    root = Xml.Element("testsuites", name=escape(title_of(checked)))
     for assessment in checked.assessments:
         root.append(_suite(assessment, checked.workings))
     for refusal in checked.refusals:
@@ -40,10 +40,10 @@ def as_junit(checked: Checked) -> str:
 
 def _suite(assessment: Assessment, workings: bool) -> Xml.Element:
     names = dict.fromkeys(name for name in (assessment.job, assessment.file) if name)
-    suite = Xml.Element("testsuite", name=harmless(", ".join(names)) or "A job without a title")
+    suite = Xml.Element("testsuite", name=escape(", ".join(names)) or "A job without a title")
     properties = Xml.SubElement(suite, "properties")
     for name, value in _properties(assessment).items():
-        Xml.SubElement(properties, "property", name=name, value=harmless(value))
+        Xml.SubElement(properties, "property", name=name, value=escape(value))
     for finding in assessment.findings:
         suite.append(_case(finding, workings))
     _count(suite, suite.iter("testcase"))
@@ -65,8 +65,8 @@ def _properties(assessment: Assessment) -> dict[str, str]:
 def _case(finding: Finding, workings: bool) -> Xml.Element:
     topic, _, _ = finding.rule.partition("/")
     name = f"{finding.rule} [{finding.item}]" if finding.item else finding.rule
-    case = Xml.Element("testcase", classname=harmless(topic), name=harmless(name))
-    said = harmless(as_sentence(finding.statement))
+    case = Xml.Element("testcase", classname=escape(topic), name=escape(name))
+    said = escape(as_sentence(finding.statement))
     match finding.verdict:
         case Verdict.BREACHED:
             failure = Xml.SubElement(case, "failure", type=finding.severity, message=said)
@@ -76,18 +76,18 @@ def _case(finding: Finding, workings: bool) -> Xml.Element:
         case Verdict.NOT_APPLICABLE:
             Xml.SubElement(case, "skipped", message="not asked of this job")
         case Verdict.WAIVED:
-            Xml.SubElement(case, "skipped", message=f"waived: {harmless(finding.waiver) or said}")
+            Xml.SubElement(case, "skipped", message=f"waived: {escape(finding.waiver) or said}")
     if finding.doubtful:
-        Xml.SubElement(case, "system-out").text = harmless(finding.doubtful)
+        Xml.SubElement(case, "system-out").text = escape(finding.doubtful)
     return case
 
 
 def _refused(refusal: Refusal) -> Xml.Element:
-    suite = Xml.Element("testsuite", name=harmless(refusal.name))
-    case = Xml.SubElement(suite, "testcase", classname="reading", name=harmless(refusal.name))
+    suite = Xml.Element("testsuite", name=escape(refusal.name))
+    case = Xml.SubElement(suite, "testcase", classname="reading", name=escape(refusal.name))
     for problem in refusal.problems:
         said = f"{place_of(problem)}: {problem.sentence}"
-        Xml.SubElement(case, "error", type="could not be read", message=harmless(said))
+        Xml.SubElement(case, "error", type="could not be read", message=escape(said))
     _count(suite, [case])
     return suite
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tundish.report.formats.checked import Checked, parts_to_tell, title_of
+from tundish.report.formats.checked import Checked, chapters_of_checked, title_of
 from tundish.report.formats.markdown_escape import as_code, in_markdown, longest_run
-from tundish.report.page.blocks import Block, Group, Part, Section, groups_of
+from tundish.report.page.blocks import Block, Chapter, Group, Section, groups_of
 from tundish.report.page.glyphs import DRAWN
 from tundish.report.page.line import Line
 from tundish.report.tell.bar import bar
 from tundish.report.tell.phrases import as_sentence
 from tundish.report.tell.site_plan import plan
-from tundish.text.escape import harmless, harmless_aligned
+from tundish.text.escape import escape, escape_aligned
 
 _BAR = 30
 _PLAN = 72
@@ -29,13 +29,13 @@ def as_markdown(checked: Checked) -> str:
         Text in CommonMark that ends with a line break.
     """
     rows: list[str] = []
-    parts = parts_to_tell(checked)
+    chapters = chapters_of_checked(checked)
     level = 1
     if checked.several or not checked.assessments:
         rows += [f"# {in_markdown(title_of(checked))}", ""]
         level = 2
-    for part in parts:
-        rows += _part(part, level)
+    for chapter in chapters:
+        rows += _chapter(chapter, level)
     return _joined(rows)
 
 
@@ -45,13 +45,13 @@ def _joined(rows: list[str]) -> str:
     return "\n".join(kept).rstrip("\n") + "\n"
 
 
-def _part(part: Part, level: int) -> Iterator[str]:
-    if part.heading:
-        yield from (f"{'#' * level} {in_markdown(part.heading)}", "")
-    if part.under:
-        yield from (in_markdown(part.under), "")
-    below = level + 1 if part.heading else 2
-    for section in part.sections:
+def _chapter(chapter: Chapter, level: int) -> Iterator[str]:
+    if chapter.heading:
+        yield from (f"{'#' * level} {in_markdown(chapter.heading)}", "")
+    if chapter.under:
+        yield from (in_markdown(chapter.under), "")
+    below = level + 1 if chapter.heading else 2
+    for section in chapter.sections:
         yield from _section(section, below)
 
 
@@ -135,13 +135,13 @@ def _bar(line: Line, indent: str) -> Iterator[str]:
 def _fenced(group: Group, indent: str) -> Iterator[str]:
     if group.label:
         yield from ("", f"{indent}**{in_markdown(group.label)}:**")
-    rows = [harmless_aligned(row) for line in group.lines for row in line.text.splitlines() or [""]]
+    rows = [escape_aligned(row) for line in group.lines for row in line.text.splitlines() or [""]]
     yield from _fence(rows, indent)
 
 
 def _plan(line: Line) -> Iterator[str]:
     assert line.siting is not None
-    yield from _fence([harmless(row) for row in plan(line.siting, _PLAN, DRAWN)], "")
+    yield from _fence([escape(row) for row in plan(line.siting, _PLAN, DRAWN)], "")
 
 
 def _fence(rows: list[str], indent: str) -> Iterator[str]:

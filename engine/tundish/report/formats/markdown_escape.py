@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 
 _MARKS = re.compile(r"[\\`*\[\]<>&|~$#{}]|(?<![^\W_])_|_(?![^\W_])")
 """What can begin or end markup wherever it stands; a line below within a word cannot."""
@@ -27,12 +27,12 @@ def in_markdown(text: str) -> str:
         >>> in_markdown("[see](here) *now*")
         '\\[see\\](here) \\*now\\*'
     """
-    return _without_list_mark(" ".join(_word(word) for word in harmless(text).split()))
+    return _without_list_mark(" ".join(_word(word) for word in escape(text).split()))
 
 
 def as_code(text: str) -> str:
     """Return text as code within a line."""
-    row = harmless(text)
+    row = escape(text)
     fence = "`" * (longest_run(row) + 1)
     pad = " " if row.startswith("`") or row.endswith("`") else ""
     return f"{fence}{pad}{row}{pad}{fence}"

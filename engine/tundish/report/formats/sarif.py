@@ -16,7 +16,7 @@ from tundish.report.tell.phrases import as_sentence
 from tundish.results.as_data import as_json
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Severity
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 
 _VERSION = "2.1.0"
 _SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/cos02/schemas/sarif-schema-2.1.0.json"
@@ -105,7 +105,7 @@ def _rule(finding: Finding) -> dict[str, Any]:
         "properties": {
             "severity": finding.severity,
             "stage": finding.stage,
-            "sources": [harmless(str(source)) for source in finding.sources],
+            "sources": [escape(str(source)) for source in finding.sources],
         },
     }
 
@@ -130,7 +130,7 @@ def _result(
             {
                 "kind": "inSource",  # a waiver stands in the job itself
                 "status": "accepted",
-                "justification": harmless(finding.waiver or "Set aside by a waiver."),
+                "justification": escape(finding.waiver or "Set aside by a waiver."),
             }
         ]
     return result
@@ -150,8 +150,8 @@ def _fingerprint(finding: Finding) -> str:
 
 def _properties(finding: Finding, assessment: Assessment) -> dict[str, Any]:
     said: dict[str, Any] = {
-        "job": harmless(assessment.job or assessment.file),
-        "item": harmless(finding.item),
+        "job": escape(assessment.job or assessment.file),
+        "item": escape(finding.item),
         "verdict": finding.verdict.value,
         "severity": finding.severity,
         "stage": finding.stage,
@@ -160,12 +160,12 @@ def _properties(finding: Finding, assessment: Assessment) -> dict[str, Any]:
     }
     if finding.open:
         said["open"] = [
-            {"path": one.path, "question": harmless(one.question)} for one in finding.open
+            {"path": one.path, "question": escape(one.question)} for one in finding.open
         ]
     if finding.waiver and finding.verdict is not Verdict.WAIVED:
-        said["waiver"] = harmless(finding.waiver)
+        said["waiver"] = escape(finding.waiver)
     if finding.doubtful:
-        said["doubtful"] = harmless(finding.doubtful)
+        said["doubtful"] = escape(finding.doubtful)
     return said
 
 
@@ -187,8 +187,8 @@ def _invocation(checked: Checked, artifacts: Artifacts) -> dict[str, Any]:
 
 def _job(assessment: Assessment) -> dict[str, Any]:
     return {
-        "title": harmless(assessment.job),
-        "file": harmless(assessment.file),
+        "title": escape(assessment.job),
+        "file": escape(assessment.file),
         "stage": assessment.stage,
         "region": assessment.region,
         "jobDigest": assessment.job_digest,

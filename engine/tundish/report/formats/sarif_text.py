@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 
 
 def message(text: str) -> dict[str, Any]:
@@ -17,7 +17,7 @@ def message(text: str) -> dict[str, Any]:
         >>> message("see [here](https://invalid)")["text"]
         'see \\[here\\](https://invalid)'
     """
-    told = harmless(text).replace("{", "{{").replace("}", "}}")
+    told = escape(text).replace("{", "{{").replace("}", "}}")
     # Brackets are markup only before a link; told apart everywhere, viewers that read messages
     # as plain text would show a backslash in every list.
     if "](" in told:

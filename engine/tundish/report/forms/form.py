@@ -15,6 +15,7 @@ from tundish.job.hints import hint, written_path
 from tundish.job.model.paths import path_steps, without_positions
 from tundish.job.model.schema import Entry
 from tundish.job.schema import job_schema
+from tundish.text.inline_toml import toml_string
 
 _WIDTH = 98
 _MOST_NAMED = 3
@@ -71,11 +72,11 @@ def form(
     for path, question in _without_inner(asked).items():
         _put(root, path, question)
     rows = [row for line in head for row in (_comment(line) or ["#"])]
-    rows += [f"{key} = {quoted(text)}" for key, text in keys.get("", {}).items()]
+    rows += [f"{key} = {toml_string(text)}" for key, text in keys.get("", {}).items()]
     for table, texts in keys.items():
         if table:
             rows += ["", f"[{table}]"]
-            rows += [f"{key} = {quoted(text)}" for key, text in texts.items()]
+            rows += [f"{key} = {toml_string(text)}" for key, text in texts.items()]
     rows += _Rows(names, notes or {}, set(keys)).of(root, "", "")
     return "\n".join(rows) + "\n"
 
@@ -153,7 +154,7 @@ class _Rows:
             yield from ("", *_comment(self.notes.get(item, "")), f"[[{title}]]")
             name = self.names.get(item)
             if name is not None:
-                yield f"name = {quoted(name)}"
+                yield f"name = {toml_string(name)}"
             if at in items:
                 yield from self.of(items[at], title, item)
 
@@ -183,10 +184,3 @@ def _comment(text: str) -> list[str]:
 
 def _joined(outer: str, key: str) -> str:
     return f"{outer}.{key}" if outer else key
-
-
-def quoted(text: str) -> str:
-    """Return a text as TOML writes it."""
-    import tomli_w
-
-    return tomli_w.dumps({"x": text}).removeprefix("x = ").rstrip("\n")

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.model.kinds import Kind, NumberKind, QuantityKind, WholeKind
+from tundish.job.model.kinds import FactKind, NumberKind, QuantityKind, WholeKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.job.named_file import FILES
 from tundish.job.schema import job_schema
@@ -55,7 +55,7 @@ class Requirement:
     notes: tuple[str, ...] = ()
 
 
-def requirement(asked: Asked, kind: Kind | None) -> Requirement | None:
+def requirement(asked: Asked, kind: FactKind | None) -> Requirement | None:
     """Return what a template asks of a fact, a group or a list.
 
     Args:
@@ -78,7 +78,7 @@ def requirement(asked: Asked, kind: Kind | None) -> Requirement | None:
             return None
 
 
-def _of_quantity(fact: Fact, kind: Kind | None) -> Requirement | None:
+def _of_quantity(fact: Fact, kind: FactKind | None) -> Requirement | None:
     assert isinstance(kind, QuantityKind)
     example = _sayable(parse_quantity(fact.example))
     step = _step(example.magnitude, fact.point)
@@ -102,7 +102,7 @@ def _sayable(example: Quantity) -> Quantity:
     return example
 
 
-def _of_number(fact: Fact, kind: Kind | None) -> Requirement | None:
+def _of_number(fact: Fact, kind: FactKind | None) -> Requirement | None:
     limit = Decimal(fact.example)
     if isinstance(kind, WholeKind):
         if kind.options:
@@ -119,7 +119,7 @@ def _step(limit: Decimal, is_point: bool) -> Decimal:
 
 def _bounded(
     fact: Fact,
-    kind: Kind,
+    kind: FactKind,
     limit: Decimal,
     step: Decimal,
     written: Callable[[Decimal], object],
@@ -159,7 +159,7 @@ def _of_option(fact: Fact, kind: WholeKind, wanted: int) -> Requirement | None:
     )
 
 
-def _of_truth(fact: Fact, _: Kind | None) -> Requirement:
+def _of_truth(fact: Fact, _: FactKind | None) -> Requirement:
     return Requirement(
         "{name}",
         f"the answer to '{fact.question}' must be yes",
@@ -173,7 +173,7 @@ def _of_truth(fact: Fact, _: Kind | None) -> Requirement:
     )
 
 
-def _of_text(fact: Fact, kind: Kind | None) -> Requirement | None:
+def _of_text(fact: Fact, kind: FactKind | None) -> Requirement | None:
     wanted = next((text for text in (fact.example, *_TEXTS) if _fits(text, kind)), "")
     others = [text for text in (*fact.choices, *_TEXTS) if text != wanted and _fits(text, kind)]
     if not wanted or not others:
@@ -193,7 +193,7 @@ def _of_text(fact: Fact, kind: Kind | None) -> Requirement | None:
     )
 
 
-def _of_texts(fact: Fact, kind: Kind | None) -> Requirement | None:
+def _of_texts(fact: Fact, kind: FactKind | None) -> Requirement | None:
     words = (fact.example.strip("[]").split('"')[1:2] or [""])[0]
     wanted = next((text for text in (words, *fact.choices, *_TEXTS) if _fits([text], kind)), "")
     if not wanted:
@@ -212,7 +212,7 @@ def _of_texts(fact: Fact, kind: Kind | None) -> Requirement | None:
     )
 
 
-def _of_day(fact: Fact, _: Kind | None) -> Requirement | None:
+def _of_day(fact: Fact, _: FactKind | None) -> Requirement | None:
     day = datetime.date.fromisoformat(fact.example)
     other = "job.date" if fact.path != "job.date" else "readings.day"
     beside = job_schema().find(other)
@@ -260,7 +260,7 @@ def _of_list(items: Items) -> Requirement:
     )
 
 
-def _can_be(kind: Kind, value: object) -> bool:
+def _can_be(kind: FactKind, value: object) -> bool:
     try:
         kind.read(value)
     except ValueError:
@@ -268,7 +268,7 @@ def _can_be(kind: Kind, value: object) -> bool:
     return True
 
 
-def _fits(value: object, kind: Kind | None) -> bool:
+def _fits(value: object, kind: FactKind | None) -> bool:
     """Say whether a text, or a list of one, can be written in a condition and read as the fact."""
     text = value[0] if isinstance(value, list) else str(value)
     return bool(text) and "'" not in text and kind is not None and _can_be(kind, value)
@@ -281,7 +281,7 @@ def _quoted(words: tuple[str, ...]) -> str:
 _TEXTS = ("as agreed", "something else", "GB", "FR")
 """What stands for a text where nothing else says what it could be."""
 
-_OF_KIND: dict[str, Callable[[Fact, Kind | None], Requirement | None]] = {
+_OF_KIND: dict[str, Callable[[Fact, FactKind | None], Requirement | None]] = {
     "quantity": _of_quantity,
     "number": _of_number,
     "truth": _of_truth,

@@ -9,12 +9,11 @@ from textwrap import wrap
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.schema import Asked
 from tundish.report.forms.fact_check import Standing, standing_of
-from tundish.report.forms.form import quoted
 from tundish.report.forms.pipe_measure import measure_of_pipe, pipe_requirement
 from tundish.report.forms.requirement import Requirement, requirement
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.inline_toml import inline
+from tundish.text.inline_toml import inline, toml_string
 
 _WIDTH = 78
 
@@ -76,7 +75,7 @@ class _Template:
     def _asking(self) -> Iterator[str]:
         wanted, standing = self.wanted, self.standing
         yield "# The requirement, as one sentence."
-        yield f"title    = {quoted(self._title())}"
+        yield f"title    = {toml_string(self._title())}"
         if standing.lists:
             around = standing.lists[0]
             yield "# The list whose every item it is asked of, and what an item is called below."
@@ -85,12 +84,12 @@ class _Template:
         yield "# cannot concern."
         groups = [f"present({group})" for group in standing.condition_groups]
         applies = " and ".join(groups) or "placement.on == 'ground'"
-        yield f"{'' if groups else '# '}applies  = {quoted(applies)}"
+        yield f"{'' if groups else '# '}applies  = {toml_string(applies)}"
         yield "# The condition that must hold. Names are facts of a job and quantities; a unit"
         yield "# follows its number."
         for note in wanted.notes:
             yield from (f"# {row}" for row in wrap(note.replace("{name}", standing.name), _WIDTH))
-        yield f"requires = {quoted(self._condition())}"
+        yield f"requires = {toml_string(self._condition())}"
 
     def _title(self) -> str:
         title, lists = self.wanted.title, self.standing.lists
@@ -115,15 +114,15 @@ class _Template:
         yield "# commissioning."
         yield 'stage    = "design"'
         yield "# Why, in a sentence that a tired installer understands."
-        yield f"because  = {quoted(f'Say here what goes wrong where {wanted.otherwise}.')}"
+        yield f"because  = {toml_string(f'Say here what goes wrong where {wanted.otherwise}.')}"
         yield "# What mends a breach; something that can be done."
-        yield f"remedy   = {quoted(wanted.remedy)}"
+        yield f"remedy   = {toml_string(wanted.remedy)}"
         if wanted.may_change:
             yield "# The facts that mending may change; the least change is then worked out."
-            yield f"adjust   = {quoted(self.standing.path)}"
+            yield f"adjust   = {toml_string(self.standing.path)}"
         yield "# On whose authority: a source of sources.toml, with its place; recall = true if"
         yield "# from memory."
-        yield f"cite     = [{{ source = {quoted(self.source)} }}]"
+        yield f"cite     = [{{ source = {toml_string(self.source)} }}]"
         yield f"reviewed = {self.today.isoformat()}"
 
     def _cases(self) -> Iterator[str]:
@@ -159,8 +158,8 @@ class _Template:
         self, why: str, given: Mapping[str, object], outcome: str, unknown: str = ""
     ) -> Iterator[str]:
         yield "[[case]]"
-        yield f"why     = {quoted(why)}"
+        yield f"why     = {toml_string(why)}"
         yield f"given   = {inline(given)}"
         yield f'outcome = "{outcome}"'
         if unknown:
-            yield f"unknown = [{quoted(unknown)}]"
+            yield f"unknown = [{toml_string(unknown)}]"

@@ -16,7 +16,6 @@ from tundish.job.hints import is_pipe_size, written_path
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.named_file import FILES
 from tundish.job.schema import job_schema
-from tundish.report.forms.form import quoted
 from tundish.report.forms.starter_lines import (
     StarterLine,
     absent_group,
@@ -26,6 +25,7 @@ from tundish.report.forms.starter_lines import (
     prose,
 )
 from tundish.rulebook.forms.walk import Walk
+from tundish.text.inline_toml import toml_string
 
 _HEAD = (
     "Take the mark '# ' off a line and put in what is known; a line left alone is not known yet. "
@@ -73,7 +73,7 @@ def starter_job(first: FirstJob) -> str:
     rows = [first.schema_line] if first.schema_line else []
     for text in (*_HEAD, f"Then run: {first.command}"):
         rows += prose(text)
-    rows += [f"{key} = {quoted(text)}" for key, text in first.keys.items()]
+    rows += [f"{key} = {toml_string(text)}" for key, text in first.keys.items()]
     walk, shown = Walk.built_in(), set[str]()
     entries = [*_facts(job_schema(), asked), *first.declared]
     entries = [

@@ -9,7 +9,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import words_in_a_row
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.schema import job_schema
-from tundish.report.forms.form import quoted
+from tundish.text.inline_toml import toml_string
 
 WIDTH = 100
 """How wide a line of a starter gets [characters]."""
@@ -62,11 +62,11 @@ def example(entry: Entry) -> str:
         case Fact(kind="truth" | "number" | "date" | "texts"):
             return entry.example
         case Fact():
-            return quoted(entry.example or "…")
+            return toml_string(entry.example or "…")
         case Items(item=item):
             return f"[{example(item)}]"
         case Record() if entry.example:
-            return quoted(entry.example)
+            return toml_string(entry.example)
         case Record(fields=fields):
             inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
             return f"{{ {inner} }}"

@@ -28,14 +28,14 @@ class Block:
 
 @dataclass(slots=True)
 class Section:
-    """A part of a page with a name of its own, or "" for what stands before the first."""
+    """A section of a page with a name of its own, or "" for what stands before the first."""
 
     name: str
     blocks: list[Block] = field(default_factory=list)
 
 
 @dataclass(slots=True)
-class Part:
+class Chapter:
     """All that is said of one thing, such as one job.
 
     Attributes:
@@ -57,19 +57,19 @@ class Group:
     lines: list[Line]
 
 
-def parts_of(lines: Iterable[Line]) -> list[Part]:
+def chapters_of(lines: Iterable[Line]) -> list[Chapter]:
     """Put lines together.
 
     Args:
         lines: What is to be said.
 
     Returns:
-        A part for each heading, and one before the first heading if something is said there.
+        A chapter for each heading, and one before the first heading if something is said there.
     """
     gathering = _Gathering()
     for line in lines:
         gathering.take(line)
-    return gathering.parts
+    return gathering.chapters
 
 
 def groups_of(body: Iterable[Line]) -> Iterator[Group]:
@@ -107,7 +107,7 @@ class _Gathering:
     """Takes lines one by one and knows what the next one belongs to."""
 
     def __init__(self) -> None:
-        self.parts: list[Part] = []
+        self.chapters: list[Chapter] = []
         self._open: Block | None = None
 
     def take(self, line: Line) -> None:
@@ -115,12 +115,12 @@ class _Gathering:
             self._open = None
         elif line.role == "heading":
             self._open = None
-            self.parts.append(Part(line.text))
+            self.chapters.append(Chapter(line.text))
         elif line.role == "under":
-            self._part().under = line.text
+            self._chapter().under = line.text
         elif line.role == "section":
             self._open = None
-            self._part().sections.append(Section(line.text))
+            self._chapter().sections.append(Section(line.text))
         else:
             self._said(line)
 
@@ -137,14 +137,14 @@ class _Gathering:
 
     def _begin(self, head: Line | None) -> Block:
         block = Block(head)
-        sections = self._part().sections
+        sections = self._chapter().sections
         if not sections:
             sections.append(Section(""))
         sections[-1].blocks.append(block)
         self._open = block
         return block
 
-    def _part(self) -> Part:
-        if not self.parts:
-            self.parts.append(Part())
-        return self.parts[-1]
+    def _chapter(self) -> Chapter:
+        if not self.chapters:
+            self.chapters.append(Chapter())
+        return self.chapters[-1]

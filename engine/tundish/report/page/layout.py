@@ -12,7 +12,7 @@ from tundish.report.page.line import Line
 from tundish.report.page.wrapping import wrap
 from tundish.report.tell.bar import bar
 from tundish.report.tell.site_plan import plan
-from tundish.text.escape import harmless, harmless_aligned
+from tundish.text.escape import escape, escape_aligned
 
 Style = Literal[
     "danger", "fault", "caution", "note", "strong", "section", "label", "text", "faint", "memory"
@@ -81,7 +81,7 @@ class _Page:
             case "question":
                 yield from self._hanging("", "strong", line, "strong")
             case "verbatim":
-                yield [("text", _INDENT + harmless(line.text))]
+                yield [("text", _INDENT + escape(line.text))]
             case "statement":
                 yield from self._hanging(_INDENT, "text", line, "text")
             case _:
@@ -89,7 +89,7 @@ class _Page:
 
     def _section(self, line: Line) -> Iterator[Row]:
         """Give the name of a section, with a line after it where there is room for one."""
-        rows = wrap(harmless(line.text).upper(), self._width)
+        rows = wrap(escape(line.text).upper(), self._width)
         for row in rows[:-1]:
             yield [("section", row)]
         left = self._width - cell_len(rows[-1]) - 1
@@ -113,7 +113,7 @@ class _Page:
     def _entry(self, line: Line) -> Iterator[Row]:
         """Give a label and its text side by side, or one after the other on a narrow page."""
         style = _STYLE.get(line.role, "text")
-        label = harmless(line.label)
+        label = escape(line.label)
         if self._narrow:
             first = f"{_INDENT}{label}: " if label else _INDENT * 2
             lead = _INDENT * 2
@@ -135,7 +135,7 @@ class _Page:
     def _bar(self, line: Line) -> Iterator[Row]:
         """Give value, bar and limit in a row; nothing where no bar can be drawn."""
         assert line.margin is not None
-        value, limit = harmless(line.margin.value), f"limit {harmless(line.margin.limit)}"
+        value, limit = escape(line.margin.value), f"limit {escape(line.margin.limit)}"
         taken = cell_len(_INDENT + value) + cell_len(limit) + 4
         drawn = bar(line.margin, min(_LONGEST_BAR, self._width - taken))
         if drawn is None:
@@ -161,12 +161,12 @@ class _Page:
     def _hanging(self, lead: str, lead_style: Style, line: Line, style: Style) -> Iterator[Row]:
         """Give text whose rows all begin below the first one's text."""
         room = self._width - cell_len(lead)
-        for at, row in enumerate(wrap(harmless(line.text), room)):
+        for at, row in enumerate(wrap(escape(line.text), room)):
             yield [(lead_style, lead if at == 0 else " " * cell_len(lead)), (style, row)]
 
 
 def _texts(line: Line) -> list[str]:
     """Return an expression line by line as it was written, any other text as one."""
     if line.role != "code":
-        return [harmless(line.text)]
-    return [harmless_aligned(text) for text in line.text.strip().splitlines()] or [""]
+        return [escape(line.text)]
+    return [escape_aligned(text) for text in line.text.strip().splitlines()] or [""]

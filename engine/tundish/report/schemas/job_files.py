@@ -10,7 +10,7 @@ from tundish.job.model.fields import Member
 from tundish.job.model.part import Part
 from tundish.job.model.schema import entry_of, words
 from tundish.job.parts.placement import OPEN, Clearance
-from tundish.job.parts.unit import Unit
+from tundish.job.parts.unit import OutdoorUnit
 from tundish.report.schemas.data_schema import DRAFT, Schema
 from tundish.report.schemas.docstrings import about
 from tundish.report.schemas.kinds import fact_schema
@@ -39,7 +39,7 @@ def job_file_schema() -> Schema:
 def unit_sheet_schema() -> Schema:
     """Return the schema of a unit sheet, which holds one table."""
     parts = _Parts()
-    reference = parts.reference(Unit)
+    reference = parts.reference(OutdoorUnit)
     return {
         "$schema": DRAFT,
         "$id": f"urn:tundish:unit:{FORM}",

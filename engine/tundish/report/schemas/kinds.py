@@ -7,7 +7,7 @@ import math
 from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
-    Kind,
+    FactKind,
     NumberKind,
     QuantityKind,
     TextKind,
@@ -29,7 +29,7 @@ _QUANTITY = f"^\\s*{_NUMBER}\\s*[^\\s0-9.,].*$"
 _PIPE = "^\\s*[^0-9\\s][^0-9]*\\s(DN ?)?[0-9].*$"
 
 
-def fact_schema(kind: Kind, fact: Entry) -> tuple[Schema, str]:
+def fact_schema(kind: FactKind, fact: Entry) -> tuple[Schema, str]:
     """Return the schema of a fact with its example, and a sentence on how it is written.
 
     Args:
@@ -49,7 +49,7 @@ def fact_schema(kind: Kind, fact: Entry) -> tuple[Schema, str]:
     return {**schema, "examples": [fact.example_as_data]}, words
 
 
-def kind_schema(kind: Kind) -> tuple[Schema, str]:
+def kind_schema(kind: FactKind) -> tuple[Schema, str]:
     """Return the schema of a kind of fact, and a sentence on how it is written.
 
     Args:
@@ -80,7 +80,7 @@ def kind_schema(kind: Kind) -> tuple[Schema, str]:
             return _plain(kind), ""
 
 
-def _plain(kind: Kind) -> Schema:
+def _plain(kind: FactKind) -> Schema:
     match kind:
         case ChoiceKind(choices=choices):
             return {"enum": list(choices)}

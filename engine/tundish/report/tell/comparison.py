@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tundish.compare.compare import Comparison, FindingChange, ValueChange
+from tundish.compare.compare import FindingChange, JobComparison, ValueChange
 from tundish.findings.finding import Assessment
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.assessment import caution_lines
@@ -15,7 +15,7 @@ _MOST_FIGURES = 60
 """Figures past which nobody reads them one by one; data for programs has all."""
 
 
-def comparison_lines(comparison: Comparison) -> Iterator[Line]:
+def comparison_lines(comparison: JobComparison) -> Iterator[Line]:
     """Give all that is said of a comparison."""
     yield Line("heading", "Comparison")
     yield Line("entry", _named(comparison.before), "before")
@@ -42,7 +42,7 @@ def _named(assessment: Assessment) -> str:
     return "; ".join(part for part in parts if part) or "a job without a title"
 
 
-def _rulebooks(comparison: Comparison) -> Iterator[Line]:
+def _rulebooks(comparison: JobComparison) -> Iterator[Line]:
     before, after = comparison.before.rulebook_digest, comparison.after.rulebook_digest
     if before != after:
         yield Line("entry", f"{before[:12]} before, {after[:12]} after", "rulebook")
@@ -72,7 +72,7 @@ def _values(name: str, changes: tuple[ValueChange, ...]) -> Iterator[Line]:
         yield Line("item", f"and {counted(more, 'other')}")
 
 
-def _summary(comparison: Comparison) -> str:
+def _summary(comparison: JobComparison) -> str:
     numbers = (
         (len(comparison.new), "newly breached"),
         (len(comparison.gone), "breached no more"),

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 
 from tundish.job.hints import is_pipe_size
-from tundish.job.model.kinds import Kind, NumberKind, QuantityKind, WholeKind
+from tundish.job.model.kinds import FactKind, NumberKind, QuantityKind, WholeKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.job.schema import job_schema
-from tundish.report.forms.form import quoted
 from tundish.report.forms.pipe_measure import measure_of_pipe
 from tundish.report.forms.starter_lines import example
 from tundish.report.tell.phrases import counted
+from tundish.text.inline_toml import toml_string
 
 
-def kind_words(asked: Asked, kind: Kind | None) -> str:
+def kind_words(asked: Asked, kind: FactKind | None) -> str:
     """Say what kind of thing is asked for, in words.
 
     Args:
@@ -43,13 +43,13 @@ def kind_words(asked: Asked, kind: Kind | None) -> str:
             return ""
 
 
-def _fact_words(fact: Fact, kind: Kind | None) -> str:
+def _fact_words(fact: Fact, kind: FactKind | None) -> str:
     if measure_of_pipe(fact):
         return "a measure of the pipe size that is written as one text"
     match fact.kind:
         case "quantity":
             noun = kind.noun if isinstance(kind, QuantityKind) else "a quantity"
-            return f"{noun} such as {quoted(fact.example)}{bounds(kind)}"
+            return f"{noun} such as {toml_string(fact.example)}{bounds(kind)}"
         case "number":
             return _number_words(fact, kind)
         case "truth":
@@ -57,17 +57,17 @@ def _fact_words(fact: Fact, kind: Kind | None) -> str:
         case "date":
             return f"a day such as {fact.example}"
         case "texts":
-            words = ", ".join(quoted(word) for word in fact.choices)
+            words = ", ".join(toml_string(word) for word in fact.choices)
             return (
                 f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
             )
         case _:
             if fact.choices:
-                return f"one of {', '.join(quoted(word) for word in fact.choices)}"
-            return f"a text such as {quoted(fact.example)}" if fact.example else "a text"
+                return f"one of {', '.join(toml_string(word) for word in fact.choices)}"
+            return f"a text such as {toml_string(fact.example)}" if fact.example else "a text"
 
 
-def _number_words(fact: Fact, kind: Kind | None) -> str:
+def _number_words(fact: Fact, kind: FactKind | None) -> str:
     if isinstance(kind, WholeKind):
         if kind.options:
             return " or ".join(str(option) for option in kind.options)
@@ -75,7 +75,7 @@ def _number_words(fact: Fact, kind: Kind | None) -> str:
     return f"a number without a unit such as {fact.example}{bounds(kind)}"
 
 
-def bounds(kind: Kind | None) -> str:
+def bounds(kind: FactKind | None) -> str:
     """Say what bounds a kind: `", not below 0 mm"`; an empty text where nothing does."""
     least, most = "", ""
     if isinstance(kind, QuantityKind):

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tundish.compare.compare import Comparison, FindingChange
+from tundish.compare.compare import FindingChange, JobComparison
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.phrases import counted
 
-Found = Sequence[tuple[str, Comparison]]
+Found = Sequence[tuple[str, JobComparison]]
 """The jobs by name, each judged before and after."""
 
 _HEAD = ("new", "gone", "otherwise")

@@ -23,7 +23,7 @@ from tundish.report.tell.command_text import typed
 from tundish.report.tell.phrases import as_sentence, counted, in_words, listed
 from tundish.report.tell.survey import possible
 from tundish.rulebook.evaluate.judge import Verdict
-from tundish.text.escape import harmless
+from tundish.text.escape import escape
 
 _MOST_TOLD = 12
 
@@ -236,7 +236,7 @@ def _unfinished(path: str, count: int) -> str:
 
 def interrupted_text(answered: int, file: str) -> str:
     """Say what stands where after an interview was broken off."""
-    return f"{as_sentence(_number(answered, 'answer'))} written into {harmless(file)}."
+    return f"{as_sentence(_number(answered, 'answer'))} written into {escape(file)}."
 
 
 def completions(question: Question) -> Sequence[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.report.page.wrapping import wrap
-from tundish.text.escape import harmless, harmless_aligned
+from tundish.text.escape import escape, escape_aligned
 from tundish.text.problem import Problem
 
 _INDENT = "  "
@@ -31,12 +31,12 @@ def problems_text(problems: Iterable[Problem], width: int = 80) -> str:
 
 
 def _rows(problem: Problem, width: int) -> Iterator[str]:
-    yield harmless(place_of(problem))
+    yield escape(place_of(problem))
     for text in problem.sentence.split("\n"):
         if text.startswith(" "):
-            yield _INDENT + harmless_aligned(text)
+            yield _INDENT + escape_aligned(text)
             continue
-        for row in wrap(harmless(text), max(20, width - len(_INDENT))):
+        for row in wrap(escape(text), max(20, width - len(_INDENT))):
             yield _INDENT + row
 
 

@@ -11,7 +11,7 @@ from tundish.job.job import MORE
 from tundish.job.model.kinds import (
     ChoiceKind,
     DateKind,
-    Kind,
+    FactKind,
     NumberKind,
     QuantityKind,
     TextKind,
@@ -93,7 +93,7 @@ def _written(value: Any) -> str:
     )
 
 
-def _kind(shape: FactShape) -> Kind:
+def _kind(shape: FactShape) -> FactKind:
     """Return the kind a fact has.
 
     Raises:
@@ -111,7 +111,7 @@ def _kind(shape: FactShape) -> Kind:
         return ChoiceKind(choices) if shape.kind == "text" else TextsKind(choices)
     if shape.choices:
         raise ValueError(f"A {shape.kind} has no choices.")
-    kinds: dict[str, Kind] = {
+    kinds: dict[str, FactKind] = {
         "truth": TruthKind(),
         "number": NumberKind(),
         "count": WholeKind(),

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, add_fact, flatten
 from tundish.job.job import MORE, Job
-from tundish.job.model.kinds import Kind
+from tundish.job.model.kinds import FactKind
 from tundish.job.model.schema import Fact
 from tundish.language.check.scope import Meaning
 from tundish.rulebook.model.job_scope import job_meanings, meaning_of
@@ -24,7 +24,7 @@ class Declared:
         fact: What rules and questions know of it.
     """
 
-    kind: Kind
+    kind: FactKind
     fact: Fact
 
 
@@ -69,7 +69,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     return facts
 
 
-def kind_of(path: str, declared: Mapping[str, Declared]) -> Kind | None:
+def kind_of(path: str, declared: Mapping[str, Declared]) -> FactKind | None:
     """Return the kind of a fact of a job or of a pack; None of a group, a list or a measure.
 
     Args:

@@ -13,6 +13,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.operations.values import nearly_equal
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
@@ -21,8 +22,6 @@ from tundish.rulebook.prove.case_run import CaseRun, case_runs
 from tundish.rulebook.prove.mutants import put_at, truths_in
 from tundish.rulebook.prove.run_mutants import CompiledMutant, outcome
 from tundish.rulebook.rulebook import Rulebook
-
-_NUMERIC = ("<", "<=", ">", ">=")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +104,9 @@ def _compared(rule: Rule, run: CaseRun) -> list[Step]:
 
 def _is_limit(step: Step, rule: Rule) -> bool:
     node = step.node
-    if not isinstance(node, t.Comparison) or node.sign not in _NUMERIC or step.value is None:
+    if not isinstance(node, t.Comparison) or step.value is None:
+        return False
+    if not RELATIONS[node.sign].direction:
         return False
     # Steps inside a quantity are no part of the rule's own text.
     return any(node is own for own, _ in t.walk(rule.requires, {}))

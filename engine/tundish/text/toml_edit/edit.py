@@ -284,9 +284,4 @@ class _Editor:
 
 def _text(value: Any) -> bytes:
     """Return a value as TOML on one line; tables in braces."""
-    if isinstance(value, Mapping):
-        pairs = ", ".join(f"{key} = {_text(one).decode()}" for key, one in value.items())
-        return f"{{ {pairs} }}".encode() if pairs else b"{}"
-    if isinstance(value, list | tuple):
-        return f"[{', '.join(_text(one).decode() for one in value)}]".encode()
-    return inline(value).encode()
+    return inline(value, flat=False).encode()

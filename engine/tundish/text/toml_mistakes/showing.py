@@ -28,11 +28,11 @@ def line_and_caret(line: str, start: int, end: int) -> str:
         line = (_CUT if cut else "") + part + behind
         cut -= 1 if cut else 0
     start, end = start - cut, min(end - cut, len(line))
-    shown = "".join(_harmless(character) for character in line).rstrip()
+    shown = "".join(_escape_character(character) for character in line).rstrip()
     return f"    {shown}\n    {' ' * start}{'^' * max(1, end - start)}"
 
 
-def _harmless(character: str) -> str:
+def _escape_character(character: str) -> str:
     """Return one plain character for each, so that the carets stay below their place."""
     if character.isprintable():
         return character

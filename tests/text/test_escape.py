@@ -4,18 +4,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tundish.text.escape import harmless, harmless_aligned
+from tundish.text.escape import escape, escape_aligned
 
 
 @given(st.text())
 def test_whatever_comes_out_is_printable(text: str) -> None:
-    assert harmless(text).isprintable()
-    assert harmless_aligned(text).isprintable()
+    assert escape(text).isprintable()
+    assert escape_aligned(text).isprintable()
 
 
 @given(st.text())
 def test_a_line_keeps_its_length_above_a_caret(text: str) -> None:
-    assert len(harmless_aligned(text)) == len(text)
+    assert len(escape_aligned(text)) == len(text)
 
 
 @pytest.mark.parametrize(
@@ -31,8 +31,8 @@ def test_a_line_keeps_its_length_above_a_caret(text: str) -> None:
     ],
 )
 def test_what_moves_a_cursor_is_written_as_an_escape(text: str, shown: str) -> None:
-    assert harmless(text) == shown
+    assert escape(text) == shown
 
 
 def test_nothing_is_cut_however_long() -> None:
-    assert harmless("a" * 5_000) == "a" * 5_000
+    assert escape("a" * 5_000) == "a" * 5_000
