@@ -1,4 +1,4 @@
-"""A portfolio: many jobs that differ from a base job in some facts, judged in haste.
+"""A portfolio: many jobs that differ from a base job in some facts, judged by the evaluator.
 
 Each row of a table is a job; its columns are paths of facts. A cell takes the place of what the
 base job says, an empty one leaves the fact not known.
@@ -14,7 +14,7 @@ from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts, Value
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
@@ -52,7 +52,7 @@ class Portfolio:
     def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
         self._base = base
         self._rulebook = rulebook
-        self._swift = Swift(rulebook)
+        self._swift = Evaluator(rulebook)
         self._rules = list(rulebook.rules.values())
         self._columns = columns
         self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
