@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated, Any, Self
 
+from tundish.job.facts import Facts, flatten
 from tundish.job.model.field_types import MoreType
 from tundish.job.model.part import Items, Part, Text, fact
 from tundish.job.parts.building import Building
@@ -106,6 +107,19 @@ class Job(Part):
     def date(self) -> datetime.date | None:
         """Return the day the job was described, or None while it is not known."""
         return self.job.date if self.job else None
+
+    @property
+    def facts(self) -> Facts:
+        """Return the facts in SI units by path; worked out once, so not for changing.
+
+        Example:
+            >>> Job.from_data({"site.snow_depth": "120 mm"}).facts.values["site.snow_depth"]
+            0.12
+        """
+        if not hasattr(self, "_facts"):
+            self._facts = flatten(self)
+        facts: Facts = self._facts
+        return facts
 
     @property
     def source(self) -> Provenance | None:
