@@ -108,7 +108,7 @@ def test_the_british_factors_are_the_international_ones_but_for_25_degrees():
     ("region", "method", "rule"),
     [
         ("DE", "A1", "cable-sizing/cable-carries-device"),
-        ("GB", "A", "cable-sizing/british-cable-carries-device"),
+        ("GB", "A", "cable-sizing/capacity-by-tables"),
     ],
 )
 def test_the_textbook_example_fails_by_four_hundredths_of_an_ampere(region, method, rule):
@@ -140,7 +140,7 @@ def test_heat_and_grouping_multiply():
     ("region", "rule"),
     [
         ("DE", "cable-sizing/fuse-operates-in-time"),
-        ("GB", "cable-sizing/british-rewirable-fuse"),
+        ("GB", "cable-sizing/rewirable-fuse"),
     ],
 )
 def test_a_rewirable_fuse_of_30_amperes_needs_41_point_4(size, outcome, region, rule):

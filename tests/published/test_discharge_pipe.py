@@ -21,7 +21,7 @@ VALVES = {"G 1/2": 15, "G 3/4": 22, "G 1": 28}
 ELBOWS = {22: 0.8, 28: 1.0, 35: 1.4, 42: 1.7, 54: 2.3}
 """Outside diameter [mm]: straight pipe that an elbow counts as [m]."""
 
-RULE = "hot-water-safety/british-discharge-resistance"
+RULE = "hot-water-safety/discharge-resistance"
 
 
 def discharge(valve: str, diameter: int, length: float = 6, bends: int = 0) -> dict[str, object]:

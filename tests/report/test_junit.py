@@ -103,7 +103,7 @@ def test_show_leaves_no_requirement_out() -> None:
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_hostile_texts_are_read_back_harmless(text: str) -> None:
+def test_hostile_texts_are_read_back_escaped(text: str) -> None:
     told = as_junit(hostile_checked(text))
     assert told.isascii() and told.replace("\n", "").isprintable()
     root = Xml.fromstring(told)

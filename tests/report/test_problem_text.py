@@ -35,7 +35,7 @@ def test_a_control_character_neither_shows_nor_shifts_the_caret() -> None:
     assert rows[3].index("^") == rows[2].index("c")
 
 
-def test_a_file_name_is_harmless() -> None:
+def test_a_file_name_is_escaped() -> None:
     assert "\x1b" not in problems_text([Problem("\x1b[2J.toml", None, None, "No such file.")])
 
 

@@ -270,7 +270,7 @@ RULES = {
     "outdoor-pipework/held": pipes_held,
     "outdoor-pipework/wall-sealed": wall_sealed,
     "outdoor-pipework/below-frost": below_frost,
-    "outdoor-pipework/british-insulation": british_insulation,
+    "outdoor-pipework/heat-loss-limit": british_insulation,
     "pipework/oxygen-barrier": oxygen_barrier,
     "pipework/connection-not-reduced": connection_not_reduced,
 }

@@ -28,7 +28,7 @@ def order_table(order: OrderList) -> str:
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(_COLUMNS)
     for line in order.lines:
-        writer.writerow([_harmless(cell) for cell in _cells(line)])
+        writer.writerow([_as_text_cell(cell) for cell in _cells(line)])
     return text.getvalue()
 
 
@@ -50,6 +50,6 @@ def _cells(line: OrderLine) -> list[str]:
     ]
 
 
-def _harmless(cell: str) -> str:
+def _as_text_cell(cell: str) -> str:
     """Return a cell that no spreadsheet takes for a formula."""
     return f"'{cell}" if cell.startswith(_FORMULA) else cell
