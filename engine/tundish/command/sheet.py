@@ -34,7 +34,7 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet; return what the command ends with."""
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.findings.assess import assess
     from tundish.job.facts import own_names
     from tundish.job.job import Job

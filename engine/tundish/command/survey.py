@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.page import put_out
+from tundish.command.output import put_out
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -83,7 +83,7 @@ def _write_form(
     found: tuple[Inquiry, ...],
     rulebook: Rulebook,
 ) -> int:
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.job.facts import own_names
     from tundish.report.forms.survey_form import survey_form
     from tundish.report.tell.command_text import typed
