@@ -40,11 +40,12 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.job.job import Job
     from tundish.report.forms.commissioning_sheet import commissioning_sheet
     from tundish.report.tell.command_text import typed
+    from tundish.rulebook.evaluate.judge import Verdict
     from tundish.rulebook.rulebook import Rulebook
 
     job = Job.from_file(arguments.job)
     rulebook = Rulebook.load(*arguments.rules)
-    assessment = assess(job, rulebook, stage="commissioning")
+    assessment = assess(job, rulebook, stage="commissioning", verdicts=(Verdict.UNDECIDED,))
     folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent
     of_job = Path(os.path.relpath(arguments.job, folder)).as_posix()
     text = commissioning_sheet(assessment, of_job, own_names(job.facts), rulebook)

@@ -56,12 +56,14 @@ def run(arguments: argparse.Namespace) -> int:
     """Rank the questions; return what the command ends with."""
     from tundish.command.job_files import JobFile
     from tundish.findings.assess import assess
+    from tundish.rulebook.evaluate.judge import Verdict
     from tundish.rulebook.rulebook import Rulebook
     from tundish.survey.survey import inquiries
 
     rulebook = Rulebook.load(*arguments.rules)
     job = JobFile(arguments.job).read()
-    assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
+    stage, region = arguments.stage, arguments.region
+    assessment = assess(job, rulebook, stage=stage, region=region, verdicts=(Verdict.UNDECIDED,))
     found = inquiries(assessment, rulebook, arguments.later)
     if arguments.form:
         return _write_form(arguments, job, assessment, found, rulebook)

@@ -55,6 +55,7 @@ class Evaluator:
         self._rulebook = rulebook
         self.names, codes = made or _made(rulebook, tuple(rulebook.rules))
         start, shares = rulebook.session, rulebook.budget
+        self._lists = {asked.name[1]: asked.path for asked in shares.rules}
         self._whole = _one_after_the_other(
             [load_fused(code, _ANSWERS, start, shares.steps, shares.few) for code in codes]
         )
@@ -119,13 +120,8 @@ class Evaluator:
             told.append(slow if items else slow[0])
         return told
 
-    def by_item(
-        self, facts: Given, session: Session | None = None
-    ) -> Iterator[tuple[str, int | None, Verdict, Judgement | None]]:
-        """Give every verdict with the name of its rule, and the item's position from 1 or None.
-
-        Where a list is empty or not known, or a rule takes more steps than it may, the judgement
-        that tells so is given too.
+    def judgements(self, facts: Given, session: Session | None = None) -> Iterator[Judgement]:
+        """Give the judgement of every rule, on each item where it looks at each of a list.
 
         Args:
             facts: The facts of a job, as `Rulebook.facts` gives them.
@@ -134,13 +130,13 @@ class Evaluator:
         session = session or self._rulebook.session(facts.values)
         for name, quick in zip(self.names, self.ask(facts.values, session)[1], strict=True):
             if isinstance(quick, Verdict):
-                yield name, None, quick, None
+                yield Judgement(name, "", quick)
             elif quick:
-                for position, one in enumerate(quick, start=1):
-                    yield name, position, one, None
+                path = self._lists[name]
+                for position, verdict in enumerate(quick, start=1):
+                    yield Judgement(name, facts.names[f"{path}[{position}]"], verdict, position)
             else:
-                for judgement in judge(self._rulebook.rules[name], facts, session):
-                    yield name, judgement.position, judgement.verdict, judgement
+                yield from judge(self._rulebook.rules[name], facts, session)
 
 
 def _made(rulebook: RuleSet, names: tuple[str, ...]) -> Made:
