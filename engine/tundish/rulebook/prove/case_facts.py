@@ -22,6 +22,14 @@ def facts_of(case: Case, rulebook: Rulebook) -> Facts | Refused:
         return Refused(lists) if lists else refused
 
 
+def rulebook_for(facts: Facts, rulebook: Rulebook) -> Rulebook:
+    """Return the rules by which a case is judged: those of its country, where it names one.
+
+    One that names none shows what is international, whichever countries have rules of their own.
+    """
+    return rulebook if "job.region" in facts.values else rulebook.as_written
+
+
 def steps_in(given: Mapping[str, Any], path: str) -> tuple[str, ...]:
     """Return the keys under which a case states a fact.
 

@@ -15,6 +15,7 @@ from tundish.language.evaluate.session import Function, Session, TooManySteps
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.prove.case_facts import rulebook_for
 from tundish.rulebook.prove.mutants import Mutant, is_same, mutants
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.problem import Refused
@@ -110,6 +111,8 @@ def try_mutants(proved: Proved, rulebook: Rulebook) -> Trial:
         proved: What is proved.
         rulebook: The rulebook it belongs to.
     """
+    if isinstance(proved, DerivedQuantity):
+        proved = proved.as_written
     rounds = [
         replace(one, names_unknown=case.unknown is not None)
         for case in proved.cases
@@ -150,6 +153,7 @@ def attempts(
         facts = rulebook.facts(Job.from_data(given))
     except Refused:
         return []
+    rulebook = rulebook_for(facts, rulebook)
     each = None if isinstance(proved, Provision) else proved.each
     if each is None:
         return [Round(facts, (), rulebook)]

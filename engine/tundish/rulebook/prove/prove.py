@@ -10,7 +10,7 @@ from tundish.job.facts import Facts
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
-from tundish.rulebook.prove.case_facts import facts_of, steps_in
+from tundish.rulebook.prove.case_facts import facts_of, rulebook_for, steps_in
 from tundish.rulebook.prove.provisions import MUST_HAVE, provision_fault
 from tundish.rulebook.prove.quantities import quantity_fault
 from tundish.rulebook.prove.reasons import WithoutNumbers, Wording
@@ -108,7 +108,8 @@ class _Prover:
             if isinstance(facts, Refused):
                 failures.append(_of_refused(proved, number, case, facts.problems))
                 continue
-            sentence = fault_of(proved, case, facts, self._rulebook, self._wording)
+            rulebook = rulebook_for(facts, self._rulebook)
+            sentence = fault_of(proved, case, facts, rulebook, self._wording)
             if sentence:
                 failures.append(Failure(number, case.why, sentence, _place(proved, number)))
         return failures

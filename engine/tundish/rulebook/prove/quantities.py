@@ -20,6 +20,7 @@ def quantity_fault(
     quantity: DerivedQuantity, case: Case, facts: Facts, rulebook: Rulebook, wording: Wording
 ) -> str:
     """Say how a case of a quantity fails, or nothing where it holds."""
+    quantity = quantity.as_written
     bindings: dict[str, Binding] = {}
     arguments: tuple[Mapping[str, object], ...] = ()
     if quantity.each is not None:

@@ -28,6 +28,8 @@ def rule_fault(rule: Rule, case: Case, facts: Facts, rulebook: Rulebook, wording
     """Say how a case of a rule fails, or nothing where it holds."""
     if rule.each is None and case.item is not None:
         return "The rule looks at no list ('each'), so that its case has no 'item'."
+    if "job.region" not in facts.values:
+        rule = rule.as_written
     judgements = list(judge(rule, facts, rulebook.session(facts.values)))
     explainer = rulebook.explainer(facts)
     judgement = _chosen(judgements, case.item)
