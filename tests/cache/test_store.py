@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from tundish.cache import private_folder as guarded
+from tundish.cache import private_folder
 from tundish.cache.location import folder
-from tundish.cache.store import can_keep, keep, kept
+from tundish.cache.store import can_save, load, save
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "geteuid"), reason="files have no owners here")
 CONTENT = b"what was worked out"
@@ -27,157 +27,157 @@ def mode(path: Path) -> int:
 
 
 def test_what_is_kept_is_given_back(place: Path) -> None:
-    assert kept("one") is None
-    assert keep("one", CONTENT)
-    assert kept("one") == CONTENT
-    assert keep("one", b"")
-    assert kept("one") == b""
+    assert load("one") is None
+    assert save("one", CONTENT)
+    assert load("one") == CONTENT
+    assert save("one", b"")
+    assert load("one") == b""
     assert sorted(path.name for path in place.iterdir()) == ["key", "one"]
 
 
 def test_nobody_else_can_read_or_write_it(place: Path) -> None:
     before = os.umask(0)
     try:
-        keep("one", CONTENT)
+        save("one", CONTENT)
     finally:
         os.umask(before)
     assert [mode(place), mode(place / "key"), mode(place / "one")] == [0o700, 0o600, 0o600]
 
 
 def test_no_byte_can_be_put_otherwise(place: Path) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     whole = (place / "one").read_bytes()
     for at in range(len(whole)):
         (place / "one").write_bytes(whole[:at] + bytes([whole[at] ^ 1]) + whole[at + 1 :])
-        assert kept("one") is None
+        assert load("one") is None
     for length in range(len(whole)):
         (place / "one").write_bytes(whole[:length])
-        assert kept("one") is None
+        assert load("one") is None
     (place / "one").write_bytes(whole)
-    assert kept("one") == CONTENT
+    assert load("one") == CONTENT
 
 
 def test_what_is_kept_under_one_name_is_not_taken_for_another(place: Path) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     (place / "other").write_bytes((place / "one").read_bytes())
     (place / "other").chmod(0o600)
-    assert kept("other") is None
+    assert load("other") is None
 
 
 def test_another_key_opens_nothing_and_is_replaced_where_it_is_none(place: Path) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     (place / "key").write_bytes(bytes(32))
-    assert kept("one") is None
+    assert load("one") is None
     (place / "key").write_bytes(b"short")
-    assert kept("one") is None
-    assert keep("one", CONTENT)
-    assert kept("one") == CONTENT
+    assert load("one") is None
+    assert save("one", CONTENT)
+    assert load("one") == CONTENT
 
 
 @pytest.mark.parametrize("bits", [0o644, 0o620, 0o604, 0o602, 0o610])
 @pytest.mark.parametrize("name", ["key", "one"])
 def test_a_file_that_others_may_touch_is_left_alone(place: Path, name: str, bits: int) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     (place / name).chmod(bits)
-    assert kept("one") is None
+    assert load("one") is None
 
 
 @pytest.mark.parametrize("bits", [0o750, 0o770, 0o707, 0o711])
 def test_a_folder_that_others_may_enter_is_left_alone(place: Path, bits: int) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     place.chmod(bits)
-    assert kept("one") is None
-    assert not keep("one", CONTENT)
-    assert not can_keep()
+    assert load("one") is None
+    assert not save("one", CONTENT)
+    assert not can_save()
 
 
 def test_what_belongs_to_somebody_else_is_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     somebody = os.geteuid() + 1
     monkeypatch.setattr("os.geteuid", lambda: somebody)
-    assert kept("one") is None
-    assert not keep("one", CONTENT)
+    assert load("one") is None
+    assert not save("one", CONTENT)
 
 
 @pytest.mark.parametrize("name", ["key", "one"])
 def test_no_link_is_followed(place: Path, tmp_path: Path, name: str) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     (place / name).rename(tmp_path / "elsewhere")
     (place / name).symlink_to(tmp_path / "elsewhere")
-    assert kept("one") is None
+    assert load("one") is None
     (place / name).unlink()
     os.link(tmp_path / "elsewhere", place / name)
-    assert kept("one") is None
+    assert load("one") is None
 
 
 def test_a_folder_behind_a_link_is_none(place: Path, tmp_path: Path) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     place.rename(tmp_path / "elsewhere")
     place.symlink_to(tmp_path / "elsewhere")
-    assert kept("one") is None
-    assert not keep("one", CONTENT)
+    assert load("one") is None
+    assert not save("one", CONTENT)
 
 
 def test_what_is_no_plain_file_is_not_waited_for(place: Path) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     (place / "one").unlink()
     os.mkfifo(place / "one", 0o600)
-    assert kept("one") is None
+    assert load("one") is None
     (place / "one").unlink()
     (place / "one").mkdir(0o700)
-    assert kept("one") is None
-    assert not keep("one", CONTENT)  # a folder is not replaced by a file
+    assert load("one") is None
+    assert not save("one", CONTENT)  # a folder is not replaced by a file
     assert sorted(path.name for path in place.iterdir()) == ["key", "one"]
 
 
 def test_a_file_in_place_of_the_folder_does_no_harm(place: Path) -> None:
     place.parent.mkdir(parents=True)
     place.write_text("in the way")
-    assert kept("one") is None
-    assert not keep("one", CONTENT)
+    assert load("one") is None
+    assert not save("one", CONTENT)
 
 
 def test_what_is_too_large_is_not_kept_and_not_read(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    keep("one", CONTENT)
-    monkeypatch.setattr(guarded, "LARGEST", len(CONTENT) + 32)
-    assert kept("one") == CONTENT
-    monkeypatch.setattr(guarded, "LARGEST", len(CONTENT) + 31)
-    assert kept("one") is None
-    assert not keep("two", CONTENT)
+    save("one", CONTENT)
+    monkeypatch.setattr(private_folder, "LARGEST", len(CONTENT) + 32)
+    assert load("one") == CONTENT
+    monkeypatch.setattr(private_folder, "LARGEST", len(CONTENT) + 31)
+    assert load("one") is None
+    assert not save("two", CONTENT)
 
 
 def test_a_full_disk_leaves_what_was_there(place: Path) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
 
     def full(*_: object, **__: object) -> None:
         raise OSError("no space left on device")
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("os.rename", full)
-        assert not keep("one", b"other")
-    assert kept("one") == CONTENT
+        assert not save("one", b"other")
+    assert load("one") == CONTENT
     assert sorted(path.name for path in place.iterdir()) == ["key", "one"]
 
 
 def test_only_so_much_is_kept_and_the_oldest_goes_first(place: Path) -> None:
     for at in range(30):
-        keep(f"n{at}", CONTENT)
+        save(f"n{at}", CONTENT)
         os.utime(place / f"n{at}", (at, at))
-    assert kept("n29") == CONTENT
-    assert kept("n0") is None
+    assert load("n29") == CONTENT
+    assert load("n0") is None
     assert len(list(place.iterdir())) <= 26
     assert (place / "key").exists()
 
 
 @pytest.mark.parametrize("word", ["off", "OFF", " no ", "0", "false"])
 def test_it_can_be_turned_off(place: Path, monkeypatch: pytest.MonkeyPatch, word: str) -> None:
-    keep("one", CONTENT)
+    save("one", CONTENT)
     monkeypatch.setenv("TUNDISH_CACHE", word)
-    assert kept("one") is None
-    assert not keep("two", CONTENT)
-    assert not can_keep()
+    assert load("one") is None
+    assert not save("two", CONTENT)
+    assert not can_save()
     assert not (place / "two").exists()
 
 

@@ -20,6 +20,7 @@ from tundish.language.codegen.fused import Conditions
 from tundish.language.evaluate import compiled
 from tundish.language.evaluate import fused as whole
 from tundish.language.operations.functions import FUNCTIONS
+from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
 from tundish.rulebook.evaluate.evaluator import Swift
@@ -94,14 +95,7 @@ NAMES = frozenset(
         "interpolated",
         "member",
         "agreed",
-        "less",
-        "at_most",
-        "more",
-        "at_least",
-        "same",
-        "different",
         "float",
-        "raised",
         "does_not_hold",
         "len",
         "list",
@@ -116,6 +110,7 @@ NAMES = frozenset(
         "limit",
         "found",
         *(f"function_{name}" for name in FUNCTIONS),
+        *(f"function_{operator.name}" for operator in ARITHMETIC.values()),
     ]
 )
 ATTRIBUTES = frozenset(

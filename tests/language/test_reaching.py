@@ -10,8 +10,10 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tundish.language.codegen.tolerance import farthest_equal
-from tundish.language.operations.values import at_least, at_most, nearly_equal
+from tundish.language.operations.operators import RELATIONS
+from tundish.language.operations.values import nearly_equal
 
+at_least, at_most = RELATIONS[">="].truth, RELATIONS["<="].truth
 FINITE = st.floats(allow_nan=False, allow_infinity=False)
 NEAR = st.integers(-3, 3)
 GREATEST = sys.float_info.max

@@ -6,8 +6,8 @@ import pytest
 
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, load
 from tundish.rulebook.prove.coverage import coverage
-from tundish.rulebook.prove.missing_cases import catching_case, stated_outcome
-from tundish.rulebook.prove.mutation_run import Trial, try_mutants
+from tundish.rulebook.prove.missing_cases import noticing_case, stated_outcome
+from tundish.rulebook.prove.run_mutants import MutationRun, run_mutants
 from tundish.rulebook.rulebook import Rulebook
 
 EXACT = """
@@ -24,12 +24,12 @@ def book(folder: Path, requires: str = "", cases: str = "", more: str = "") -> R
     return load(folder, {"snow/base.toml": text, "snow/quantities.toml": QUANTITY})
 
 
-def trial(rulebook: Rulebook) -> Trial:
-    return try_mutants(rulebook.rules["snow/base"], rulebook)
+def trial(rulebook: Rulebook) -> MutationRun:
+    return run_mutants(rulebook.rules["snow/base"], rulebook)
 
 
-def changes(found: Trial) -> set[str]:
-    return {one.change.rpartition(": ")[2] for one in found.survivors}
+def changes(found: MutationRun) -> set[str]:
+    return {one.mutant.change.rpartition(": ")[2] for one in found.survivors}
 
 
 def test_a_limit_that_no_case_stands_at_is_noticed_missing(tmp_path: Path) -> None:
@@ -38,7 +38,7 @@ def test_a_limit_that_no_case_stands_at_is_noticed_missing(tmp_path: Path) -> No
 
 def test_a_case_at_the_limit_notices(tmp_path: Path) -> None:
     found = trial(book(tmp_path, cases=EXACT))
-    assert (found.survivors, found.tried > 2) == ((), True)
+    assert (found.survivors, found.mutants > 2) == ((), True)
 
 
 def test_asking_for_another_fact_than_a_case_names_is_noticed(tmp_path: Path) -> None:
@@ -66,19 +66,19 @@ def test_a_reason_excuses_a_mutant(tmp_path: Path) -> None:
     more = f'unnoticed = [{{ change = "{change}", because = "No tape is that fine." }}]\n'
     found = trial(book(tmp_path, more=more))
     assert [one.because for one in found.survivors] == ["No tape is that fine."]
-    assert (found.unexcused, found.excused) == ((), ())
+    assert (found.unexcused, found.idle_excuses) == ((), ())
 
 
 def test_an_excuse_for_nothing_is_told(tmp_path: Path) -> None:
     more = 'unnoticed = [{ change = "requires: nothing", because = "It was so once." }]\n'
-    assert trial(book(tmp_path, more=more)).excused == ("requires: nothing",)
+    assert trial(book(tmp_path, more=more)).idle_excuses == ("requires: nothing",)
 
 
 def test_a_case_that_would_notice_is_found(tmp_path: Path) -> None:
     rulebook = book(tmp_path)
     rule = rulebook.rules["snow/base"]
     (survivor,) = trial(rulebook).survivors
-    given = catching_case(rule, survivor.attempt, rulebook)
+    given = noticing_case(rule, survivor.mutant, rulebook)
     assert given is not None
     assert stated_outcome(rule, given, rulebook) == 'outcome = "met"'
 
@@ -90,11 +90,11 @@ def test_quantities_and_parts_have_mutants_too(tmp_path: Path) -> None:
         "snow/provisions.toml": PROVISIONS,
     }
     rulebook = load(tmp_path, files)
-    height = try_mutants(rulebook.quantities["", "spare_height"], rulebook)
-    assert height.tried == 3
+    height = run_mutants(rulebook.quantities["", "spare_height"], rulebook)
+    assert height.mutants == 3
     assert not height.survivors
-    frame = try_mutants(rulebook.provisions["frame"], rulebook)
-    assert frame.tried > 5
+    frame = run_mutants(rulebook.provisions["frame"], rulebook)
+    assert frame.mutants > 5
 
 
 @pytest.mark.parametrize(("cases", "unseen"), [("", ("at it",)), (EXACT, ())])

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 from rulebook.packs import QUANTITY, RULE, SOURCES, TABLE, write_pack
-from tundish.cache.store import keep, kept
+from tundish.cache.store import load, save
 from tundish.findings.assess import assess
 from tundish.job.job import Job
 from tundish.rulebook import rulebook as module
@@ -237,7 +237,7 @@ def test_where_nothing_can_be_kept_all_goes_on(
     (tmp_path / "file").write_text("")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     same(unstored(base), module._read([base]))
-    assert not keep("one", b"") and kept("one") is None
+    assert not save("one", b"") and load("one") is None
 
 
 def test_two_at_once_do_each_other_no_harm(tmp_path: Path) -> None:

@@ -1,1 +1,1 @@
-"""What is kept between runs: a folder of our own, guarded against strangers."""
+"""The cache between runs: a folder that only this user can write to."""

@@ -1,4 +1,4 @@
-"""Where what is kept lies: the user's folder for such things, as the platform has it."""
+"""Where the cache lies: the user's folder for such files, as the platform has it."""
 
 from __future__ import annotations
 
@@ -7,17 +7,17 @@ import sys
 from pathlib import Path
 
 SWITCH = "TUNDISH_CACHE"
-"""The environment variable that turns keeping off."""
+"""The environment variable that turns the cache off."""
 
 OFF = frozenset(("off", "no", "0", "false"))
-"""What it says then, in whatever case."""
+"""Its values that do so, in any case."""
 
 
 def folder() -> Path | None:
     """Return the folder, which need not be there yet.
 
     Returns:
-        The folder; None where keeping is turned off, where there is no home, or where the platform
+        The folder; None where the cache is off, where there is no home, or where the platform
         has no owners and modes of files by which to tell who wrote one.
     """
     if os.environ.get(SWITCH, "").strip().lower() in OFF or not hasattr(os, "geteuid"):

@@ -1,7 +1,7 @@
-"""What travels with an installed program: made when it was built, as the rest of it was.
+"""Prebuilt files: made when the program was packaged, and installed with it.
 
-It stands in the same folder as the program and is trusted as that is; a check sum tells a broken
-file, and what it was made from is written on it, so that it is never taken for anything else.
+They lie in the program's own folder and are trusted as its code is. A check sum detects a broken
+file; the identity of what a file was made from is part of that sum, so it is used for nothing else.
 """
 
 from __future__ import annotations
@@ -10,18 +10,18 @@ import hashlib
 from pathlib import Path
 
 FOLDER = Path(__file__).resolve().parents[1] / "linked"
-"""Where it stands; there is no such folder in a work tree."""
+"""Where they lie; there is no such folder in a work tree."""
 
 _SUM_LENGTH = 32
 
 
-def is_anything_carried() -> bool:
-    """Say whether anything travels with the program."""
+def has_prebuilt() -> bool:
+    """Say whether the program has prebuilt files."""
     return FOLDER.is_dir()
 
 
-def carried(part: str, identity: str) -> bytes | None:
-    """Return a part that travels with the program.
+def load_prebuilt(part: str, identity: str) -> bytes | None:
+    """Return a prebuilt part.
 
     Args:
         part: Its name.
@@ -38,11 +38,11 @@ def carried(part: str, identity: str) -> bytes | None:
     return content if check == _sum(identity, content) else None
 
 
-def carry(folder: Path, part: str, identity: str, content: bytes) -> None:
-    """Write a part that shall travel with the program.
+def save_prebuilt(folder: Path, part: str, identity: str, content: bytes) -> None:
+    """Write a prebuilt part.
 
     Args:
-        folder: Where what travels is gathered.
+        folder: Where the prebuilt files are gathered.
         part: Its name.
         identity: What it is made from.
         content: The part.

@@ -1,8 +1,8 @@
-"""Keeping bytes under a name, sealed: what is read back is what this user's program wrote.
+"""The cache: bytes under a name, sealed, so that only what this user's program wrote is read back.
 
-The seal is a keyed digest over name and content. Its key is made at random when first needed and
-lies beside the files, readable by the user alone; who could read it could as well change the
-program itself. Whatever is wrong, from a flipped byte to a full disk, is the same as nothing kept.
+The seal is a keyed digest over name and content. Its key is random, made on first use, and lies
+beside the files, readable by the user alone; whoever could read it could as well change the
+program. Anything wrong, from a flipped byte to a full disk, counts as a cache miss.
 """
 
 from __future__ import annotations
@@ -13,68 +13,71 @@ import hmac
 import os
 import time
 
-from tundish.cache import private_folder as guarded
+from tundish.cache import private_folder
 from tundish.cache.location import folder
 
 _KEY = "key"
 _KEY_LENGTH = 32
 _SEAL_LENGTH = 32
 _A_MOMENT = 0.05
-_MOST_KEPT = 24
-"""Files kept at most; the oldest go first."""
+_MOST_FILES = 24
+"""Files in the cache at most; the oldest are deleted first."""
 
 
-def kept(name: str) -> bytes | None:
-    """Return what is kept under a name.
+def load(name: str) -> bytes | None:
+    """Return the content saved under a name.
 
     Args:
         name: Letters, digits, '-' and '.', with no '.' at the start.
 
     Returns:
-        What was kept; None if nothing is, or if anything about it is in doubt.
+        The content; None if there is none, or if anything about it is in doubt.
     """
     place = folder()
     if place is None:
         return None
     try:
-        with guarded.opened(place) as opened:
-            key, sealed = _own_key(guarded.read(opened, _KEY)), guarded.read(opened, name)
+        with private_folder.opened(place) as opened:
+            key, sealed = (
+                _own_key(private_folder.read(opened, _KEY)),
+                private_folder.read(opened, name),
+            )
     except (OSError, ValueError):
         return None
     seal, content = sealed[:_SEAL_LENGTH], sealed[_SEAL_LENGTH:]
     return content if hmac.compare_digest(seal, _sealed(key, name, content)) else None
 
 
-def keep(name: str, content: bytes) -> bool:
-    """Keep something under a name, in place of what was kept there.
+def save(name: str, content: bytes) -> bool:
+    """Save content under a name, in place of what was saved there.
 
     Args:
-        name: As for `kept`.
-        content: What to keep.
+        name: As for `load`.
+        content: The bytes.
 
     Returns:
-        Whether it is kept now.
+        Whether it is saved now.
     """
     place = folder()
-    if place is None or len(content) + _SEAL_LENGTH > guarded.LARGEST:
+    if place is None or len(content) + _SEAL_LENGTH > private_folder.LARGEST:
         return False
     try:
-        with guarded.opened(place, make=True) as opened:
+        with private_folder.opened(place, make=True) as opened:
             key = _key(opened)
-            guarded.write(opened, name, _sealed(key, name, content) + content)
-            _forget_the_oldest(opened)
+            private_folder.write(opened, name, _sealed(key, name, content) + content)
+            _evict_oldest(opened)
     except (OSError, ValueError):
         return False
     return True
 
 
-def can_keep() -> bool:
-    """Say whether anything could be kept, before work is put into it."""
+def can_save() -> bool:
+    """Say whether anything could be saved, before work is put into it."""
     place = folder()
     if place is None:
         return False
     try:
-        with guarded.opened(place, make=True) as opened:
+        with private_folder.opened(place, make=True) as opened:
             _key(opened)
     except (OSError, ValueError):
         return False
@@ -94,15 +97,15 @@ def _key(opened: int) -> bytes:
     Of several processes that find none, one makes it and the others take that.
     """
     with contextlib.suppress(OSError, ValueError):
-        return _own_key(guarded.read(opened, _KEY))
+        return _own_key(private_folder.read(opened, _KEY))
     new = os.urandom(_KEY_LENGTH)
     with contextlib.suppress(FileExistsError):
-        guarded.write(opened, _KEY, new, replace=False)
+        private_folder.write(opened, _KEY, new, replace=False)
         return new
     time.sleep(_A_MOMENT)  # whoever makes one is done by then
     with contextlib.suppress(OSError, ValueError):
-        return _own_key(guarded.read(opened, _KEY))
-    guarded.write(opened, _KEY, new)
+        return _own_key(private_folder.read(opened, _KEY))
+    private_folder.write(opened, _KEY, new)
     return new
 
 
@@ -112,13 +115,13 @@ def _own_key(content: bytes) -> bytes:
     return content
 
 
-def _forget_the_oldest(opened: int) -> None:
-    """Keep the folder from growing, and sweep up what an interrupted run left behind."""
+def _evict_oldest(opened: int) -> None:
+    """Delete the oldest files, and with them what an interrupted run left behind."""
     with contextlib.suppress(OSError):
         ages = {
             name: os.stat(name, dir_fd=opened, follow_symlinks=False).st_mtime
             for name in os.listdir(opened)
             if name != _KEY
         }
-        for name in sorted(ages, key=ages.__getitem__)[:-_MOST_KEPT]:
+        for name in sorted(ages, key=ages.__getitem__)[:-_MOST_FILES]:
             os.unlink(name, dir_fd=opened)

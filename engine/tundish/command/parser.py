@@ -10,7 +10,7 @@ from typing import Any, NoReturn, TypeAlias
 from tundish.command.words import STAGES
 from tundish.report.page.piped import may_have_colour, terminal_width
 from tundish.text.nearest import did_you_mean
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 _WIDEST = 100  # columns past which help is hard to read
 
@@ -39,7 +39,7 @@ class Parser(argparse.ArgumentParser):
         """Say that an argument has no place here, and which option is nearest."""
         options = [name for action in self._actions for name in action.option_strings]
         hint = did_you_mean(argument.partition("=")[0], options)
-        self.error(f"{shown(argument)} has no place in '{self.prog}'.{hint}")
+        self.error(f"{quoted(argument)} has no place in '{self.prog}'.{hint}")
 
     def _print_message(self, message: str, file: Any = None) -> None:
         """Write help, and let it be known where that fails: argparse passes over it."""
@@ -49,7 +49,7 @@ class Parser(argparse.ArgumentParser):
         """Refuse a command that is not there, and name the nearest."""
         if action.choices is not None and value not in action.choices:
             names = [str(choice) for choice in action.choices]
-            sentence = f"{shown(value)} is none of {', '.join(names)}."
+            sentence = f"{quoted(value)} is none of {', '.join(names)}."
             raise argparse.ArgumentError(action, sentence + did_you_mean(str(value), names))
 
 
@@ -61,7 +61,7 @@ def one_of(words: tuple[str, ...]) -> Callable[[str], str]:
         if word in words:
             return word
         raise argparse.ArgumentTypeError(
-            f"{shown(text)} is none of {', '.join(words)}.{did_you_mean(word, words)}"
+            f"{quoted(text)} is none of {', '.join(words)}.{did_you_mean(word, words)}"
         )
 
     return read

@@ -11,7 +11,8 @@ from tundish.command.progress import with_progress
 
 if TYPE_CHECKING:
     from tundish.report.tell.deep_proof import Uncaught
-    from tundish.rulebook.prove.mutation_run import Proved, Survivor, Trial
+    from tundish.rulebook.prove.case_run import Proved
+    from tundish.rulebook.prove.run_mutants import MutationRun, Survivor
     from tundish.rulebook.rulebook import Rulebook
 
 
@@ -96,11 +97,11 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
     from tundish.rulebook.prove.audit import audit
     from tundish.rulebook.prove.contradictions import contradictions
     from tundish.rulebook.prove.coverage import coverage
-    from tundish.rulebook.prove.mutation_run import try_mutants
+    from tundish.rulebook.prove.run_mutants import run_mutants
 
     groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
     proved = [one for group in groups for one in group.values() if one.name in chosen]
-    trials = [try_mutants(one, rulebook) for one in with_progress(proved, "Trying mutants")]
+    runs = [run_mutants(one, rulebook) for one in with_progress(proved, "Trying mutants")]
     found = [
         one
         for name, rule in rulebook.rules.items()
@@ -108,30 +109,30 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
         for one in coverage(rule, rulebook)
     ]
     uncaught = [
-        _uncaught(one, survivor, trial, rulebook)
-        for one, trial in zip(proved, trials, strict=True)
-        for survivor in trial.unexcused
+        _uncaught(one, survivor, run, rulebook)
+        for one, run in zip(proved, runs, strict=True)
+        for survivor in run.unexcused
     ]
     lines = [
         *told.uncaught_lines(uncaught),
-        *told.excuse_lines(trials),
+        *told.excuse_lines(runs),
         *told.coverage_lines(found),
     ]
     if not arguments.topics:
         lines += told.contradiction_lines(list(contradictions(rulebook)))
         older = arguments.older_than and datetime.timedelta(seconds=arguments.older_than)
         lines += told.remark_lines(list(audit(rulebook, datetime.date.today(), older)))
-    put_out([*lines, told.deep_summary(trials, found)], arguments.plain)
+    put_out([*lines, told.deep_summary(runs, found)], arguments.plain)
     return int(bool(uncaught))
 
 
-def _uncaught(proved: Proved, survivor: Survivor, trial: Trial, rulebook: Rulebook) -> Uncaught:
+def _uncaught(proved: Proved, survivor: Survivor, run: MutationRun, rulebook: Rulebook) -> Uncaught:
     from tundish.report.tell.deep_proof import Uncaught
-    from tundish.rulebook.prove.missing_cases import catching_case, stated_outcome
+    from tundish.rulebook.prove.missing_cases import noticing_case, stated_outcome
 
-    given = catching_case(proved, survivor.attempt, rulebook)
+    given = noticing_case(proved, survivor.mutant, rulebook)
     outcome = "" if given is None else stated_outcome(proved, given, rulebook)
-    return Uncaught(trial, survivor, given, outcome)
+    return Uncaught(run, survivor, given, outcome)
 
 
 def _duration(text: str) -> float:

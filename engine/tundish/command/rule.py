@@ -140,13 +140,13 @@ def _why_not(path: str, asked: Asked | None, rulebook: Rulebook) -> str:
     """Return why no rule can ask for what was named, and what to name instead."""
     from tundish.job.model.schema import Record
     from tundish.text.nearest import did_you_mean
-    from tundish.text.quoted import shown
+    from tundish.text.quoted import quoted
 
     if asked is None:
         paths = list(rulebook.scope.facts)
         ends = [each for each in paths if each.endswith(f".{path}")]
         hint = f" Did you mean '{ends[0]}'?" if ends else did_you_mean(path, paths)
-        return f"A job has no fact {shown(path)}.{hint} 'tundish facts WORD' finds facts."
+        return f"A job has no fact {quoted(path)}.{hint} 'tundish facts WORD' finds facts."
     if isinstance(asked, Record):
         inner = next(iter(asked.fields.values())).path
         return f"'{path}' is a table that every job has; name a fact in it, such as {inner}."

@@ -45,8 +45,8 @@ def _no_such_topic(topic: str, topics: list[str]) -> int:
     import sys
 
     from tundish.text.nearest import did_you_mean
-    from tundish.text.quoted import shown
+    from tundish.text.quoted import quoted
 
     hint = did_you_mean(topic, topics) or f" There are: {', '.join(topics)}."
-    sys.stderr.write(f"There is no topic {shown(topic)}.{hint}\n")
+    sys.stderr.write(f"There is no topic {quoted(topic)}.{hint}\n")
     return CANNOT_READ

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from tundish.findings.phrases import Wording
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.operators import RELATIONS, Relation
 from tundish.language.tree import tree as t
-
-_WORDS = {">=": "at least ", ">": "more than ", "<=": "at most ", "<": "less than ", "==": ""}
-_MIRRORED = {">=": "<=", ">": "<", "<=": ">=", "<": ">", "==": "=="}
 
 
 def limits(step: Step, wording: Wording) -> dict[str, str]:
@@ -32,14 +30,15 @@ def limits(step: Step, wording: Wording) -> dict[str, str]:
         ahead.extend(reversed(one.parts))
         if isinstance(one.node, t.Comparison) and one.value is None and one.needed:
             left, right = one.parts
-            _note(left, right, one.node.sign, wording, found)
-            _note(right, left, _MIRRORED.get(one.node.sign, ""), wording, found)
+            relation = RELATIONS[one.node.sign]
+            _note(left, right, relation, wording, found)
+            _note(right, left, RELATIONS[relation.mirrored], wording, found)
     return {path: " and ".join(dict.fromkeys(texts)) for path, texts in found.items()}
 
 
 def _note(
-    fact: Step, limit: Step, sign: str, wording: Wording, found: dict[str, list[str]]
+    fact: Step, limit: Step, relation: Relation, wording: Wording, found: dict[str, list[str]]
 ) -> None:
     asked = isinstance(fact.node, t.Read) and fact.value is None
-    if asked and limit.value is not None and sign in _WORDS:
-        found.setdefault(fact.path, []).append(_WORDS[sign] + wording.shown(limit))
+    if asked and limit.value is not None and relation.limit is not None:
+        found.setdefault(fact.path, []).append(relation.limit + wording.shown(limit))

@@ -8,11 +8,10 @@ from tundish.findings.finding import Margin
 from tundish.findings.phrases import Wording, taken_branch
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.operations.values import nearly_equal
 from tundish.language.tree import tree as t
 from tundish.units.format import show, show_apart
-
-_UPWARD = {">=": 1.0, ">": 1.0, "<=": -1.0, "<": -1.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +73,9 @@ def compared(step: Step, wording: Wording) -> tuple[str, str]:
 
 def _of_comparison(step: Step) -> Distance | None:
     assert isinstance(step.node, t.Comparison)
-    direction = _UPWARD.get(step.node.sign)
+    direction = RELATIONS[step.node.sign].direction
     left, right = step.parts
-    if direction is None or not isinstance(left.value, float) or not isinstance(right.value, float):
+    if not direction or not isinstance(left.value, float) or not isinstance(right.value, float):
         return None
     if left.node.kind.name == "date":
         return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tundish.language.evaluate.session import Given
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree import tree as t
 from tundish.units.display_units import usual_unit
 from tundish.units.format import show
@@ -11,8 +12,6 @@ from tundish.units.quantity import parse_quantity
 from tundish.units.unit import MeasureError, Unit
 
 NOT_KNOWN = "not known"
-_SIGNS = {"*": "x", "/": "/", "+": "+", "-": "-"}
-_TIGHTNESS = {"+": 1, "-": 1, "*": 2, "/": 2}
 
 
 class Wording:
@@ -72,7 +71,7 @@ class Wording:
                 return f"{node.label} {self.shown(step)}"
             case t.Choice() | t.Assumed():
                 return self.phrase(source_of(step))
-            case t.Arithmetic():
+            case t.Arithmetic() if ARITHMETIC[node.sign].is_told:
                 return f"{self._sum_of_phrases(step)} = {self.shown(step)}"
             case t.Loop(function="count"):
                 return f"number of {node.items.label} that count {self.shown(step)}"
@@ -86,27 +85,26 @@ class Wording:
                 return self.shown(step)
 
     def _sum_of_phrases(self, step: Step) -> str:
-        if not isinstance(step.node, t.Arithmetic):
+        operator = ARITHMETIC[step.node.sign] if isinstance(step.node, t.Arithmetic) else None
+        if operator is None or not operator.is_told:
             return self.phrase(step)
         left, right = (self._sum_of_phrases(part) for part in step.parts)
-        tight = _TIGHTNESS[step.node.sign]
-        if _loose(step.parts[0], tight):
+        if _loose(step.parts[0], operator.tightness):
             left = f"({left})"
-        if _loose(step.parts[1], tight + 1):
+        if _loose(step.parts[1], operator.tightness + 1):
             right = f"({right})"
-        return f"{left} {_SIGNS[step.node.sign]} {right}"
+        return left + operator.shown + right
 
     def numbers(self, step: Step, tight: int = 0) -> str:
         """Return a formula with its numbers put in: ``(12 L + 4.2 L) x 2``."""
         node, parts = step.node, step.parts
         match node:
             case t.Arithmetic():
-                mine = _TIGHTNESS[node.sign]
-                left, right = self.numbers(parts[0], mine), self.numbers(parts[1], mine + 1)
-                text = f"{left} {_SIGNS[node.sign]} {right}"
-                return f"({text})" if mine < tight else text
-            case t.Power():
-                return f"{self.numbers(parts[0], 3)}^{self.numbers(parts[1], 3)}"
+                operator = ARITHMETIC[node.sign]
+                left = self.numbers(parts[0], operator.tightness)
+                right = self.numbers(parts[1], operator.tightness + 1)
+                text = left + operator.shown + right
+                return f"({text})" if operator.tightness < tight else text
             case t.Negation():
                 return f"-{self.numbers(parts[0], 3)}"
             case t.Choice():
@@ -173,4 +171,4 @@ def _is_difference(step: Step) -> bool:
 
 
 def _loose(step: Step, tight: int) -> bool:
-    return isinstance(step.node, t.Arithmetic) and _TIGHTNESS[step.node.sign] < tight
+    return isinstance(step.node, t.Arithmetic) and ARITHMETIC[step.node.sign].tightness < tight

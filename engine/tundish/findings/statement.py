@@ -5,25 +5,9 @@ from __future__ import annotations
 from tundish.findings.margins import compared, distance
 from tundish.findings.phrases import Wording, taken_branch
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.operators import RELATIONS, Relation
 from tundish.language.tree import tree as t
 from tundish.units.format import show
-
-_BREACHED = {
-    ">=": "is less than",
-    ">": "is not more than",
-    "<=": "is more than",
-    "<": "is not less than",
-    "==": "does not equal",
-    "!=": "equals",
-}
-_MET = {
-    ">=": "is at least",
-    ">": "is more than",
-    "<=": "is at most",
-    "<": "is less than",
-    "==": "equals",
-    "!=": "does not equal",
-}
 
 _SCALE = {
     "less": "lower",
@@ -78,20 +62,21 @@ def _comparison(step: Step, wording: Wording, met: bool) -> str:
     node = step.node
     assert isinstance(node, t.Comparison)
     left, right = step.parts
-    if left.node.kind.name != "quantity" and node.sign in ("==", "!="):
+    relation = RELATIONS[node.sign]
+    if left.node.kind.name != "quantity" and not relation.direction:
         return _equality(step, wording)
-    words = _of_kind((_MET if met else _BREACHED)[node.sign], left)
+    words = _of_kind(relation.met if met else relation.breached, left)
     value, limit = compared(step, wording)
     first = wording.phrase(left).removesuffix(wording.shown(left)) + value
     second = wording.phrase(right).removesuffix(wording.shown(right)) + limit
     text = f"{first} {words} {second}"
     found = distance(step)
-    if found is None or node.sign not in (">=", "<=", ">", "<"):
+    if found is None or not relation.direction:
         return text
     if found.amount == 0:
         return f"{text}: exactly at the limit"
     amount = show(abs(found.amount), wording.unit(right), difference=True)
-    return f"{text}: {_distance_words(node.sign, amount, met)}"
+    return f"{text}: {_distance_words(relation, amount, met)}"
 
 
 def _equality(step: Step, wording: Wording) -> str:
@@ -114,10 +99,10 @@ def _of_kind(words: str, left: Step) -> str:
     return words
 
 
-def _distance_words(sign: str, amount: str, met: bool) -> str:
+def _distance_words(relation: Relation, amount: str, met: bool) -> str:
     if met:
         return f"{amount} to spare"
-    return f"short by {amount}" if sign in (">=", ">") else f"over by {amount}"
+    return f"short by {amount}" if relation.direction > 0 else f"over by {amount}"
 
 
 def _membership(step: Step, wording: Wording, met: bool) -> str:

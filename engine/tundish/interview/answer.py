@@ -21,7 +21,7 @@ from tundish.job.model.kinds import (
     TruthKind,
     WholeKind,
 )
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.units.quantity import parse_quantity
 
 NONE = "none"
@@ -134,12 +134,12 @@ def _fact(text: str, kind: FactKind, question: Question) -> Answer | Misread:
 
 def _quantity(text: str, kind: Any, question: Question) -> Answer | Misread:
     if not any(character.isdigit() for character in text[:3]):
-        raise ValueError(f"{shown(text)} is not {kind.noun}; write one such as '{kind.example}'.")
+        raise ValueError(f"{quoted(text)} is not {kind.noun}; write one such as '{kind.example}'.")
     if not _NUMBER.fullmatch(text):
         return Answer(str(kind.read(text)))
     unit = unit_for(kind, question.limits)
     meant = str(kind.read(f"{text} {unit}"))
-    return Misread(f"{shown(text)} has no unit. Did you mean '{meant}'?", meant)
+    return Misread(f"{quoted(text)} has no unit. Did you mean '{meant}'?", meant)
 
 
 def unit_for(kind: QuantityKind, limits: tuple[str, ...]) -> str:
@@ -157,20 +157,20 @@ def unit_for(kind: QuantityKind, limits: tuple[str, ...]) -> str:
 
 def _whole(text: str, kind: Any, _: Question) -> Answer:
     if not re.fullmatch(r"[+-]?[0-9]+", text):
-        raise ValueError(f"{shown(text)} is no whole number; write one, without a unit.")
+        raise ValueError(f"{quoted(text)} is no whole number; write one, without a unit.")
     return Answer(kind.read(int(text)))
 
 
 def _number(text: str, kind: Any, _: Question) -> Answer:
     if not _NUMBER.fullmatch(text):
-        raise ValueError(f"{shown(text)} is no plain number; write one, without a unit.")
+        raise ValueError(f"{quoted(text)} is no plain number; write one, without a unit.")
     return Answer(kind.read(float(text.replace(",", ".").replace("\u2212", "-"))))
 
 
 def _truth(text: str, _: Any, __: Question) -> Answer:
     word = text.lower()
     if word not in YES + NO:
-        raise ValueError(f"{shown(text)} is neither yes nor no; answer y or n.")
+        raise ValueError(f"{quoted(text)} is neither yes nor no; answer y or n.")
     return Answer(word in YES)
 
 
@@ -182,7 +182,7 @@ def _day(text: str, kind: Any, _: Question) -> Answer:
     try:
         return Answer(datetime.date(year, month, day))
     except ValueError:
-        raise ValueError(f"{shown(text)} is no day of the calendar.") from None
+        raise ValueError(f"{quoted(text)} is no day of the calendar.") from None
 
 
 def _choice(text: str, kind: Any, _: Question) -> Answer | Misread:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.text.nearest import nearest
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +46,10 @@ def chosen(text: str, choices: Sequence[str]) -> Choice:
         return Choice(alike[0])
     if alike:
         could_be = " or ".join(f"'{choice}'" for choice in alike)
-        return Choice(sentence=f"{shown(text)} could be {could_be}; write more of it.")
+        return Choice(sentence=f"{quoted(text)} could be {could_be}; write more of it.")
     near = nearest(text, choices, most=1)
     if near:
-        question = f"{shown(text)} is not among the choices. Did you mean '{near[0]}'?"
+        question = f"{quoted(text)} is not among the choices. Did you mean '{near[0]}'?"
         return Choice(sentence=question, nearest=near[0])
     numbers = f"a number from 1 to {len(choices)}"
-    return Choice(sentence=f"{shown(text)} is not among the choices; write a word or {numbers}.")
+    return Choice(sentence=f"{quoted(text)} is not among the choices; write a word or {numbers}.")

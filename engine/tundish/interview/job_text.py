@@ -14,7 +14,7 @@ from tundish.job.model.paths import path_steps, path_text
 from tundish.job.model.schema import Fact
 from tundish.job.schema import job_schema
 from tundish.text.problem import Problem, refusal
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.text.toml_edit.edit import EditError, Guide, with_value
 from tundish.text.toml_file import parse_toml
 
@@ -178,7 +178,7 @@ def _read(path: Path) -> Job:
     job = Job.from_file(path)
     over = job.source.files[0].data.get("of_job") if job.source else None
     if over is not None:
-        sentence = f"This is a sheet, laid over a job; ask about the job itself, {shown(over)}."
+        sentence = f"This is a sheet, laid over a job; ask about the job itself, {quoted(over)}."
         raise refusal(str(path), sentence)
     return job
 

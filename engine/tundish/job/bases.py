@@ -25,7 +25,7 @@ from tundish.job.model.part import Part
 from tundish.job.named_file import named_path
 from tundish.text.bounds import MOST_BASES
 from tundish.text.problem import Problem, Refused
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.text.toml_file import TomlFile, read_mended
 
 _Job = TypeVar("_Job", bound=Part)
@@ -110,8 +110,8 @@ def _wrong_chain(chain: Sequence[Layer], path: Path) -> str:
     """Say why a job cannot be based on one more, or nothing."""
     seen = [Path(layer.file.name).resolve() for layer in chain]
     if path.resolve() in seen:
-        names = [shown(Path(layer.file.name).name) for layer in chain]
-        again = shown(path.name)
+        names = [quoted(Path(layer.file.name).name) for layer in chain]
+        again = quoted(path.name)
         return (
             f"These jobs are based on each other in a circle: {' -> '.join([*names, again])}; "
             "take this line out of one of them."
@@ -126,7 +126,7 @@ def _wrong_chain(chain: Sequence[Layer], path: Path) -> str:
 
 def _wrong_base(kind: type[Part], file: TomlFile) -> str:
     """Say why a file is no job that another can be based on, or nothing; never what it holds."""
-    name, keys = shown(Path(file.name).name), set(file.data)
+    name, keys = quoted(Path(file.name).name), set(file.data)
     if "of_job" in keys:
         return f"{name} is a sheet or form; name the job that it is laid over."
     if keys and not keys & (set(kind.members) - {"unit"}):

@@ -18,7 +18,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.text.bounds import MOST_PROBLEMS
 from tundish.text.nearest import did_you_mean
 from tundish.text.place import Path
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 _MOST_NAMES = 200
 
@@ -138,7 +138,7 @@ def _no_such_item(item: dict[str, Any], position: int, job: list[dict[str, Any]]
     names = list(_names(job))
     # Looking through thousands of names, for each wrong one anew, would take minutes.
     hint = did_you_mean(str(item["name"]), names) if len(names) <= _MOST_NAMES else ""
-    return f"The job has none of these named {shown(item['name'])}.{hint}"
+    return f"The job has none of these named {quoted(item['name'])}.{hint}"
 
 
 def _names(job: list[dict[str, Any]]) -> Iterator[str]:

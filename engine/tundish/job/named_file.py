@@ -6,7 +6,7 @@ from pathlib import Path, PureWindowsPath
 
 from tundish.text.place import Places
 from tundish.text.problem import Problem
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.text.toml_file import TomlFile
 
 NO_FOLDER = {
@@ -54,25 +54,25 @@ def named_path(
 def _wrong_path(path: str, folder: Path | None, key: str, tree: Path | None) -> str:
     """Return what is wrong with the path of another file; an empty text if nothing is."""
     if not path.isprintable():
-        return f"{shown(path)} holds a control character; write / for a backslash in a path."
+        return f"{quoted(path)} holds a control character; write / for a backslash in a path."
     if Path(path).is_absolute() or PureWindowsPath(path).anchor:
-        return f"{shown(path)} is an absolute path; write it relative to the folder of this file."
+        return f"{quoted(path)} is an absolute path; write it relative to the folder of this file."
     if folder is None:
         return NO_FOLDER[key]
     # Asked first, so that nobody learns which files there are elsewhere.
     if tree is not None and _leads_out(path, folder, tree):
         return (
-            f"{shown(path)} leads out of the folder of the job; put the house type beside the "
+            f"{quoted(path)} leads out of the folder of the job; put the house type beside the "
             "job or in a folder below it."
         )
     try:
         if (folder / path).is_file():
             return ""
         if (folder / path).is_dir():
-            return f"{shown(path)} is a folder; name a file in it."
+            return f"{quoted(path)} is a folder; name a file in it."
     except (OSError, ValueError):  # a name that no file can have
         pass
-    return f"There is no file {shown(path)} beside this one."
+    return f"There is no file {quoted(path)} beside this one."
 
 
 def _leads_out(path: str, folder: Path, tree: Path) -> bool:

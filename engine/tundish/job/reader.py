@@ -19,7 +19,7 @@ from tundish.job.said_in_text import answers_in
 from tundish.text.merge import merge
 from tundish.text.place import Places
 from tundish.text.problem import Problem, Refused, refusal
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.text.toml_file import TomlFile, parse_mended, read_mended
 
 _Job = TypeVar("_Job", bound=Part)
@@ -87,13 +87,13 @@ def nested_data(data: Mapping[Any, Any]) -> dict[str, Any]:
     nested: dict[str, Any] = {}
     for key, value in data.items():
         if not isinstance(key, str):
-            raise ValueError(f"A key is a text, not {shown(key)}.")
+            raise ValueError(f"A key is a text, not {quoted(key)}.")
         *outer, last = key.split(".")
         table = nested
         for name in outer:
             table = table.setdefault(name, {})
             if not isinstance(table, dict):
-                raise ValueError(f"{shown(key)} is stated twice, once as a part of it.")
+                raise ValueError(f"{quoted(key)} is stated twice, once as a part of it.")
         table[last] = _joined(table[last], _inner(value), key) if last in table else _inner(value)
     return nested
 
@@ -107,7 +107,7 @@ def _inner(value: Any) -> Any:
 def _joined(one: Any, other: Any, key: str) -> dict[str, Any]:
     """Return two tables as one, if no fact stands in both."""
     if not isinstance(one, dict) or not isinstance(other, dict):
-        raise ValueError(f"{shown(key)} is stated twice.")
+        raise ValueError(f"{quoted(key)} is stated twice.")
     joined = dict(one)
     for name, value in other.items():
         joined[name] = _joined(joined[name], value, f"{key}.{name}") if name in joined else value
@@ -221,7 +221,7 @@ def _other_keys(sheet: TomlFile) -> list[Problem]:
         Problem(
             sheet.name,
             *places.of((key,)),
-            f"{shown(key)} does not belong: a unit sheet holds one table, [unit].",
+            f"{quoted(key)} does not belong: a unit sheet holds one table, [unit].",
             key,
         )
         for key in sheet.data

@@ -17,7 +17,7 @@ from tundish.job.said_in_text import said_in_text
 from tundish.job.schema import job_schema
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Refused
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.units.quantity import MeasureError, Quantity, parse_quantity
 from tundish.units.unit import Unit, read_unit
 
@@ -74,12 +74,12 @@ class TableColumn:
         if isinstance(cell, int | float) and not isinstance(cell, bool):
             return self._number(cell)
         if not isinstance(cell, str):
-            raise ValueError(f"Write a number of {self.unit}, not {shown(cell)}.")
+            raise ValueError(f"Write a number of {self.unit}, not {quoted(cell)}.")
         try:
             quantity = parse_quantity(f"{cell} {self.unit}")
         except MeasureError:
             raise ValueError(
-                f"{shown(cell)} is no number; the heading gives the unit, {self.unit}."
+                f"{quoted(cell)} is no number; the heading gives the unit, {self.unit}."
             ) from None
         return self.kind.read(quantity)
 
@@ -123,7 +123,7 @@ def read_table_columns(
         try:
             heading = _heading(column, declared or {})
             if heading.path in found:
-                raise ValueError(f"The column {shown(heading.path)} stands there twice.")
+                raise ValueError(f"The column {quoted(heading.path)} stands there twice.")
             found[heading.path] = heading
         except ValueError as error:
             problems.append(Problem(file, 1 if file else None, None, str(error), column))
@@ -138,17 +138,17 @@ def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:
     kind = declared.get(path) or _kind(path)
     if kind is None:
         hint = did_you_mean(path, [fact.path for fact in job_schema().facts()])
-        raise ValueError(f"The column {shown(column)} is no fact outside a list.{hint}")
+        raise ValueError(f"The column {quoted(column)} is no fact outside a list.{hint}")
     if not bracket:
         return TableColumn(column, path, kind)
     if not rest.rstrip().endswith("]"):
-        raise ValueError(f"The unit in {shown(column)} stands in square brackets at the end.")
+        raise ValueError(f"The unit in {quoted(column)} stands in square brackets at the end.")
     if not isinstance(kind, QuantityKind):
-        raise ValueError(f"The column {shown(path)} has no unit.")
+        raise ValueError(f"The column {quoted(path)} has no unit.")
     unit = read_unit(rest.rstrip().removesuffix("]").strip())
     if unit.dimension != kind.dimension or (unit.point != kind.point and not kind.difference):
         raise ValueError(
-            f"The column {shown(path)} cannot be in '{unit}': "
+            f"The column {quoted(path)} cannot be in '{unit}': "
             f"it is {kind.noun} such as '{_example(path, kind)}'."
         )
     return TableColumn(column, path, kind, unit)

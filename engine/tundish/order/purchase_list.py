@@ -16,10 +16,9 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.tree.tree import Constant
-from tundish.rulebook.evaluate.provisions import Need, Provided, ask
+from tundish.rulebook.evaluate.provisions import Need, Provided, ask, explain_provision
 from tundish.rulebook.model.provision import AMOUNTS, Provision
 from tundish.rulebook.model.source import Citation
-from tundish.rulebook.prove.provisions import needs_of
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
 from tundish.units.format import show
@@ -216,9 +215,10 @@ class _Writer:
         if provided.need is not Need.UNDECIDED:
             return ()
         try:
-            needs = needs_of(provision, self._explainer)
+            steps = explain_provision(provision, self._explainer)
         except TooManySteps:
             return ()
+        needs = frozenset[str]().union(*(step.needs for step in steps))
         find = self._rulebook.asked
         return open_facts(needs, lambda path: item_label(self._facts, path), find=find)
 

@@ -12,7 +12,7 @@ from tundish.results.as_data import FORM
 from tundish.text.bounds import LARGEST_RESULT
 from tundish.text.json_file import read_json
 from tundish.text.problem import refusal
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 _TEXTS = ("job", "file", "stage", "region", "job_digest", "rulebook_digest", "version")
 _NAMED = ("rule", "item", "verdict", "severity", "statement")
@@ -55,7 +55,8 @@ def read_result(path: str | Path, of_job: str = "") -> Stated:
         meant = [one for one in several if isinstance(one, dict) and one.get("file") == of_job]
         if len(meant) != 1:
             raise refusal(
-                name, f"It states {len(several)} jobs, and {len(meant)} of them is {shown(of_job)}."
+                name,
+                f"It states {len(several)} jobs, and {len(meant)} of them is {quoted(of_job)}.",
             )
         one = meant[0]
     wrong = _wrong(one)
@@ -68,7 +69,7 @@ def _wrong_head(data: Any) -> str:
     if not isinstance(data, dict) or data.get("program") != "tundish":
         return "This holds no findings; name a file that 'tundish check --json' put out."
     if data.get("form") != FORM or isinstance(data["form"], bool):
-        return f"Its form is {shown(data.get('form'))}; this program reads form {FORM}."
+        return f"Its form is {quoted(data.get('form'))}; this program reads form {FORM}."
     if "assessments" in data and not isinstance(data["assessments"], list):
         return "'assessments' is a list."
     return ""
@@ -80,13 +81,13 @@ def _wrong(data: Mapping[str, Any]) -> str:
         if not isinstance(data.get(key), str):
             return f"'{key}' is a text, not {_told(data, key)}."
     if data["stage"] and data["stage"] not in STAGES:
-        return f"'stage' is one of {', '.join(STAGES)}, not {shown(data['stage'])}."
+        return f"'stage' is one of {', '.join(STAGES)}, not {quoted(data['stage'])}."
     findings = data.get("findings")
     if not isinstance(findings, list):
         return f"'findings' is a list, not {_told(data, 'findings')}."
     for number, finding in enumerate(findings, start=1):
         if not isinstance(finding, dict):
-            return f"Finding {number} is an object, not {shown(finding)}."
+            return f"Finding {number} is an object, not {quoted(finding)}."
         for key in _NAMED:
             if not isinstance(finding.get(key), str):
                 return f"'{key}' of finding {number} is a text, not {_told(finding, key)}."
@@ -94,4 +95,4 @@ def _wrong(data: Mapping[str, Any]) -> str:
 
 
 def _told(data: Mapping[str, Any], key: str) -> str:
-    return shown(data[key]) if key in data else "left out"
+    return quoted(data[key]) if key in data else "left out"

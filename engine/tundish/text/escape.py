@@ -1,4 +1,4 @@
-"""Escaping what a stranger wrote, so that a terminal shows it and does nothing else."""
+"""Escaping a stranger's text for a terminal or a page, without cutting any of it."""
 
 from __future__ import annotations
 

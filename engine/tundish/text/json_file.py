@@ -10,7 +10,7 @@ from typing import Any, NoReturn
 from tundish.text.bounds import DEEPEST_NESTING
 from tundish.text.file import decoded, read_content
 from tundish.text.problem import refusal
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.text.toml_file import deeper_than
 
 
@@ -50,7 +50,7 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) < len(pairs):
         twice = next(key for key, times in Counter(key for key, _ in pairs).items() if times > 1)
-        raise ValueError(f"the key {shown(twice)} stands twice in one object")
+        raise ValueError(f"the key {quoted(twice)} stands twice in one object")
     return found
 
 

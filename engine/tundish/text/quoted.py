@@ -1,13 +1,13 @@
-"""Showing what a stranger wrote, safely: short, quoted, and with nothing that moves a cursor."""
+"""Quoting what a stranger wrote: cut short, and with nothing in it that moves a cursor."""
 
 from __future__ import annotations
 
 import datetime
 
-_LONGEST_SHOWN = 60
+_LONGEST = 60
 
 
-def shown(value: object) -> str:
+def quoted(value: object) -> str:
     """Return a value as it would stand in TOML, cut short.
 
     Args:
@@ -17,7 +17,7 @@ def shown(value: object) -> str:
         The value; a text in quotes, with control characters written as escapes.
 
     Example:
-        >>> shown("120 mm"), shown(True), shown([1, 2])
+        >>> quoted("120 mm"), quoted(True), quoted([1, 2])
         ("'120 mm'", 'true', 'a list')
     """
     if isinstance(value, bool):
@@ -42,8 +42,8 @@ def printable(text: str) -> str:
     Returns:
         At most sixty characters, and an ellipsis where it was cut.
     """
-    cut = escaped(text[:_LONGEST_SHOWN])
-    return cut if len(text) <= _LONGEST_SHOWN else f"{cut}…"
+    cut = escaped(text[:_LONGEST])
+    return cut if len(text) <= _LONGEST else f"{cut}…"
 
 
 def escaped(text: str) -> str:

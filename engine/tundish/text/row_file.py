@@ -10,7 +10,7 @@ from typing import IO, Any
 
 from tundish.text.bounds import LARGEST_FILE, MOST_COLUMNS
 from tundish.text.problem import refusal
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 Row = dict[str, Any]
 
@@ -122,4 +122,4 @@ def _object(path: Path, line: str, number: int) -> Row:
         raise refusal(str(path), f"This line is not JSON: {error}.", number) from None
     if isinstance(row, dict):
         return row
-    raise refusal(str(path), f"A line is an object of facts, not {shown(row)}.", number)
+    raise refusal(str(path), f"A line is an object of facts, not {quoted(row)}.", number)

@@ -18,7 +18,7 @@ from tundish.text.bounds import (
 )
 from tundish.text.file import decoded, read_content, too_large
 from tundish.text.problem import Problem, Refused, refusal
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 _BYTE_ORDER_MARK = "\ufeff"
 
@@ -251,4 +251,4 @@ _TOO_MANY = (
 
 
 def _too_long_a_name(name: str) -> str:
-    return f"The key {shown(name)} has {len(name):,} characters; the most is {LONGEST_NAME}."
+    return f"The key {quoted(name)} has {len(name):,} characters; the most is {LONGEST_NAME}."

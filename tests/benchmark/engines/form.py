@@ -69,11 +69,11 @@ class Form(ABC, Generic[Part]):
                 return self._derived(node, bound)
             case t.Negation():
                 return self.arithmetic("-", self.constant(0.0), self.part(node.operand, bound))
+            case t.Arithmetic(sign="^"):
+                return self._power(node, bound)
             case t.Arithmetic():
                 left, right = self.part(node.left, bound), self.part(node.right, bound)
                 return self.arithmetic(node.sign, left, right)
-            case t.Power():
-                return self._power(node, bound)
             case t.Comparison():
                 left, right = self.part(node.left, bound), self.part(node.right, bound)
                 return self.comparison(node.sign, left, right)
@@ -115,11 +115,11 @@ class Form(ABC, Generic[Part]):
         inner = {} if quantity.each is None else {quantity.each.variable: (variable, path)}
         return self.part(quantity.formula.root, inner)
 
-    def _power(self, node: t.Power, bound: Names) -> Part:
-        radix = self.part(node.radix, bound)
-        if isinstance(node.exponent, t.Constant) and node.exponent.value == 2.0:
+    def _power(self, node: t.Arithmetic, bound: Names) -> Part:
+        radix = self.part(node.left, bound)
+        if isinstance(node.right, t.Constant) and node.right.value == 2.0:
             return self.arithmetic("*", radix, radix)
-        return self.power(radix, self.part(node.exponent, bound))
+        return self.power(radix, self.part(node.right, bound))
 
     def _lookup(self, node: t.Lookup, keys: list[Part]) -> Part:
         table = self._rulebook.scope.tables[node.table]

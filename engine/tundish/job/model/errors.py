@@ -13,7 +13,7 @@ from tundish.text.bounds import MOST_PROBLEMS
 from tundish.text.nearest import did_you_mean
 from tundish.text.place import Path, Places
 from tundish.text.problem import Problem
-from tundish.text.quoted import printable, shown
+from tundish.text.quoted import printable, quoted
 
 
 def problems_in(
@@ -76,8 +76,8 @@ def _unknown(path: Path, part: PartClass, below: Path, whole: PartClass) -> str:
     """Return the sentence for an unknown key, with the nearest name, or where it does belong."""
     word = str(path[-1])
     keys = _keys(part, below[:-1])
-    where = shown(path_text(path[:-1])) if path[:-1] else "a job"
-    sentence = f"{shown(word)} is no key of {where}."
+    where = quoted(path_text(path[:-1])) if path[:-1] else "a job"
+    sentence = f"{quoted(word)} is no key of {where}."
     near = did_you_mean(word, keys)
     if near:
         return sentence + near

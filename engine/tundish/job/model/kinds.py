@@ -14,7 +14,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.written_quantity import no_unit, written_quantity
 from tundish.text.bounds import LONGEST_LIST, LONGEST_TEXT
 from tundish.text.nearest import did_you_mean
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.units.dimension import Dimension
 from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
@@ -107,11 +107,11 @@ class QuantityKind(FactKind):
         if unit.dimension is not self.dimension and unit.dimension != self.dimension:
             was = unit.dimension.name
             raise ValueError(
-                f"{shown(str(quantity))} is not {self.noun} but of the kind {was}; "
+                f"{quoted(str(quantity))} is not {self.noun} but of the kind {was}; "
                 f"write {self.noun} such as '{self.example}'."
             )
         if unit.point != self.point and not self.difference:
-            raise ValueError(self._wrong_scale(shown(str(quantity))))
+            raise ValueError(self._wrong_scale(quoted(str(quantity))))
         self._refuse_what_cannot_be(quantity)
         return quantity
 
@@ -122,16 +122,18 @@ class QuantityKind(FactKind):
         exact = quantity.exact
         if least is not None and exact < least:
             raise ValueError(
-                f"{shown(str(quantity))} cannot be: the least possible is {self.least}."
+                f"{quoted(str(quantity))} cannot be: the least possible is {self.least}."
             )
         if most is not None and exact > most:
-            raise ValueError(f"{shown(str(quantity))} cannot be: the most possible is {self.most}.")
+            raise ValueError(
+                f"{quoted(str(quantity))} cannot be: the most possible is {self.most}."
+            )
 
     def _parsed(self, value: object) -> Quantity:
         if isinstance(value, int | float) and not isinstance(value, bool):
-            raise ValueError(no_unit(shown(value), self.example))
+            raise ValueError(no_unit(quoted(value), self.example))
         if not isinstance(value, str):
-            raise ValueError(f"Write {self.noun} such as '{self.example}', not {shown(value)}.")
+            raise ValueError(f"Write {self.noun} such as '{self.example}', not {quoted(value)}.")
         return written_quantity(value, self.noun, self.example)
 
     def with_example(self, example: str) -> QuantityKind:
@@ -159,12 +161,12 @@ class WholeKind(FactKind):
     def read(self, value: object) -> int:
         """Return a whole number, zero or more."""
         if isinstance(value, bool) or not isinstance(value, int):
-            raise ValueError(f"Write a whole number such as {self.example}, not {shown(value)}.")
+            raise ValueError(f"Write a whole number such as {self.example}, not {quoted(value)}.")
         if self.options and value not in self.options:
             options = " or ".join(str(option) for option in self.options)
-            raise ValueError(f"{shown(value)} cannot be; write {options}.")
+            raise ValueError(f"{quoted(value)} cannot be; write {options}.")
         if not 0 <= value <= 10**9:
-            raise ValueError(f"{shown(value)} is no count; write a whole number from 0 up.")
+            raise ValueError(f"{quoted(value)} is no count; write a whole number from 0 up.")
         return value
 
     def with_example(self, example: str) -> WholeKind:
@@ -187,11 +189,11 @@ class NumberKind(FactKind):
     def read(self, value: object) -> float:
         """Return a finite number within what can be."""
         if isinstance(value, bool) or not isinstance(value, int | float):
-            raise ValueError(f"Write a plain number without a unit or quotes, not {shown(value)}.")
+            raise ValueError(f"Write a plain number without a unit or quotes, not {quoted(value)}.")
         # Compared before it is converted: a huge whole number has no float.
         if not self.least <= value <= self.most or value > 1e300 or math.isnan(value):
             most = "" if math.isinf(self.most) else f" and not above {self.most:g}"
-            raise ValueError(f"{shown(value)} cannot be: not below {self.least:g}{most}.")
+            raise ValueError(f"{quoted(value)} cannot be: not below {self.least:g}{most}.")
         return float(value)
 
 
@@ -201,7 +203,7 @@ class TruthKind(FactKind):
     def read(self, value: object) -> bool:
         """Return true or false."""
         if not isinstance(value, bool):
-            raise ValueError(f"Write true or false, without quotes, not {shown(value)}.")
+            raise ValueError(f"Write true or false, without quotes, not {quoted(value)}.")
         return value
 
 
@@ -211,7 +213,7 @@ class TextKind(FactKind):
     def read(self, value: object) -> str:
         """Return text that is not blank."""
         if not isinstance(value, str):
-            raise ValueError(f"Write text in quotes, not {shown(value)}.")
+            raise ValueError(f"Write text in quotes, not {quoted(value)}.")
         text = value.strip()
         if not text:
             raise ValueError("The text is blank; leave the key out while it is not known.")
@@ -219,7 +221,7 @@ class TextKind(FactKind):
             raise ValueError(f"The text has {len(text)} characters; the most is {LONGEST_TEXT}.")
         # Anything else that is not printable could move the cursor of whoever reads a report.
         if not all(character.isprintable() or character in "\n\t" for character in text):
-            raise ValueError(f"{shown(text)} holds control characters; write plain text.")
+            raise ValueError(f"{quoted(text)} holds control characters; write plain text.")
         return text
 
 
@@ -238,7 +240,9 @@ class ChoiceKind(FactKind):
         if isinstance(value, str) and value in self.choices:
             return value
         near = did_you_mean(value, self.choices) if isinstance(value, str) else ""
-        raise ValueError(f"{shown(value)} is not among the choices: {_listed(self.choices)}.{near}")
+        raise ValueError(
+            f"{quoted(value)} is not among the choices: {_listed(self.choices)}.{near}"
+        )
 
 
 class DateKind(FactKind):
@@ -253,7 +257,7 @@ class DateKind(FactKind):
                 pass
         elif isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
             return value
-        raise ValueError(f"Write a date such as 2026-11-02, not {shown(value)}.")
+        raise ValueError(f"Write a date such as 2026-11-02, not {quoted(value)}.")
 
 
 @dataclass(frozen=True)
@@ -272,7 +276,7 @@ class TextsKind(FactKind):
         texts = tuple(item.read(text) for text in checked_list(value))
         repeated = next((text for text in texts if texts.count(text) > 1), None)
         if repeated is not None and self.choices:
-            raise ValueError(f"{shown(repeated)} stands in the list twice.")
+            raise ValueError(f"{quoted(repeated)} stands in the list twice.")
         return texts
 
 
@@ -289,7 +293,7 @@ def checked_list(value: object) -> Iterable[object]:
         ValueError: If it is no list, or longer than the bound.
     """
     if not isinstance(value, list | tuple):
-        raise ValueError(f"Write a list in square brackets, not {shown(value)}; [] says none.")
+        raise ValueError(f"Write a list in square brackets, not {quoted(value)}; [] says none.")
     if len(value) > LONGEST_LIST:
         raise ValueError(f"The list has {len(value)} items; the most is {LONGEST_LIST}.")
     return value

@@ -8,7 +8,7 @@ from functools import cached_property
 from tundish.job.model.paths import path_text
 from tundish.text.header_above import HeaderAbove, headers_in, marked_header_above
 from tundish.text.place import Path, Places
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 
 class MisplacedKeys:
@@ -82,8 +82,8 @@ def _below_header(header: HeaderAbove, repeats: bool) -> str:
 
 
 def _below_mark(path: Path, header: HeaderAbove) -> str:
-    where = shown(path_text(path[:-1])) if path[:-1] else "a job"
+    where = quoted(path_text(path[:-1])) if path[:-1] else "a job"
     return (
-        f"{shown(str(path[-1]))} is no key of {where}. The line '{header.whole}' above it still "
+        f"{quoted(str(path[-1]))} is no key of {where}. The line '{header.whole}' above it still "
         "has its mark; take that off too."
     )

@@ -11,7 +11,7 @@ from tundish.job.model.fields import Member, PartClass
 from tundish.job.model.kinds import TextKind, checked_list
 from tundish.text.not_known import says_not_known
 from tundish.text.place import Path
-from tundish.text.quoted import escaped, shown
+from tundish.text.quoted import escaped, quoted
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ def _parse(part: PartClass, data: object, at: Path, wrong: list[Wrong]) -> Any:
     if isinstance(data, part):
         return data
     if not isinstance(data, Mapping):
-        wrong.append(Wrong(at, f"Write a table with facts in it, not {shown(data)}."))
+        wrong.append(Wrong(at, f"Write a table with facts in it, not {quoted(data)}."))
         return None
     before = len(wrong)
     try:
@@ -97,11 +97,11 @@ def _value(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
                 return NONE
             if not isinstance(value, Mapping | member.part):
                 raise ValueError(
-                    f"Write a table, or '{NONE}' if there is none, not {shown(value)}."
+                    f"Write a table, or '{NONE}' if there is none, not {quoted(value)}."
                 )
         case MoreType():
             if not isinstance(value, dict):
-                raise ValueError(f"Write a table of facts, not {shown(value)}.")
+                raise ValueError(f"Write a table of facts, not {quoted(value)}.")
             return value
     return _parse(member.part, value, at, wrong)
 
@@ -119,7 +119,7 @@ def _refusal(member: Member, value: Any, error: ValueError) -> str:
     """
     is_text = isinstance(value, str)
     if is_text and says_not_known(value) and not isinstance(member.kind, TextKind):
-        return f"{shown(value)} is no fact. Leave the line out while it is not known."
+        return f"{quoted(value)} is no fact. Leave the line out while it is not known."
     sentence = _by_example(member, value) or str(error)
     otherwise = member.asking.otherwise
     if otherwise and is_text and not any(character.isdigit() for character in value):
@@ -158,6 +158,6 @@ def _check_names_differ(items: Iterable[object]) -> None:
     for item in items:
         name = getattr(item, "name", None)
         if name is not None and name in seen:
-            raise ValueError(f"Two items of this list are named {shown(name)}; names must differ.")
+            raise ValueError(f"Two items of this list are named {quoted(name)}; names must differ.")
         if name is not None:
             seen.add(name)

@@ -7,7 +7,7 @@ import re
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.kinds import FactKind
 from tundish.text.nearest import did_you_mean
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 from tundish.units.quantity import Quantity, parse_quantity
 
 MATERIALS = (
@@ -71,14 +71,14 @@ def parse_pipe_size(text: str) -> PipeSize:
     name = " ".join(text.split())
     found = re.match(r"[^0-9]+? (?=DN ?[0-9]|[0-9])", name)
     if len(name) > _LONGEST or found is None:
-        raise ValueError(f"{shown(text)} is no pipe size; write it as {_EXAMPLES}.")
+        raise ValueError(f"{quoted(text)} is no pipe size; write it as {_EXAMPLES}.")
     material, size = _material(found[0].strip()), name[found.end() :]
     nominal = _NOMINAL.fullmatch(size)
     if nominal:
         return PipeSize(name, material, f"DN{nominal[1]}")
     measures = _MILLIMETRES.fullmatch(size)
     if measures is None:
-        raise ValueError(f"{shown(text)} is no pipe size; write it as {_EXAMPLES}.")
+        raise ValueError(f"{quoted(text)} is no pipe size; write it as {_EXAMPLES}.")
     return _measured(name, material, measures[1], measures[2])
 
 
@@ -91,7 +91,7 @@ class PipeKind(FactKind):
         if isinstance(value, PipeSize):
             return value
         if not isinstance(value, str):
-            raise ValueError(f"Write a pipe size such as {_EXAMPLES}, not {shown(value)}.")
+            raise ValueError(f"Write a pipe size such as {_EXAMPLES}, not {quoted(value)}.")
         return parse_pipe_size(value)
 
 
@@ -101,16 +101,16 @@ def _material(word: str) -> str:
         return known[word.lower()]
     listed = ", ".join(f"'{material}'" for material in MATERIALS)
     near = did_you_mean(word, MATERIALS)
-    raise ValueError(f"{shown(word)} is no pipe material; there are {listed}.{near}")
+    raise ValueError(f"{quoted(word)} is no pipe material; there are {listed}.{near}")
 
 
 def _measured(name: str, material: str, outside: str, wall: str | None) -> PipeSize:
     diameter = parse_quantity(f"{outside} mm")
     thickness = parse_quantity(f"{wall} mm") if wall else None
     if diameter.exact <= 0 or (thickness is not None and thickness.exact <= 0):
-        raise ValueError(f"{shown(name)} cannot be: diameter and wall are above zero.")
+        raise ValueError(f"{quoted(name)} cannot be: diameter and wall are above zero.")
     if thickness is not None and 2 * thickness.exact >= diameter.exact:
-        raise ValueError(f"{shown(name)} cannot be: twice the wall leaves no bore in the pipe.")
+        raise ValueError(f"{quoted(name)} cannot be: twice the wall leaves no bore in the pipe.")
     size = _plain(outside) if wall is None else f"{_plain(outside)} x {_plain(wall)}"
     return PipeSize(name, material, size, diameter, thickness)
 

@@ -8,7 +8,7 @@ taken too: for rules and jobs of one's own, and for what has no code of its own 
 rule holds in them.
 """
 
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 _ASSIGNED = """
 AD AE AF AG AI AL AM AO AQ AR AS AT AU AW AX AZ
@@ -58,8 +58,8 @@ def read_region(text: str) -> str:
         return text
     capitals = text.strip().upper()
     if capitals in REGIONS:
-        raise ValueError(f"{shown(text)} is not how a country is written; write '{capitals}'.")
-    wrong = f"{shown(text)} is no country of ISO 3166-1"
+        raise ValueError(f"{quoted(text)} is not how a country is written; write '{capitals}'.")
+    wrong = f"{quoted(text)} is no country of ISO 3166-1"
     if capitals in _MISTAKEN:
         raise ValueError(f"{wrong}. Did you mean '{_MISTAKEN[capitals]}'?")
     raise ValueError(f"{wrong}; write its two letters such as GB.")

@@ -7,7 +7,7 @@ from tundish.job.model.field_types import FactType
 from tundish.job.model.kinds import FactKind
 from tundish.job.model.part import Choice, Day, Part, Text, fact
 from tundish.job.model.regions import read_region
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 Stage: TypeAlias = Literal["enquiry", "survey", "design", "order", "installation", "commissioning"]
 """How far a job has got, in order."""
@@ -21,7 +21,7 @@ class RegionKind(FactKind):
         """Return the code."""
         if isinstance(value, str):
             return read_region(value)
-        raise ValueError(f"Write a country by its two letters such as 'GB', not {shown(value)}.")
+        raise ValueError(f"Write a country by its two letters such as 'GB', not {quoted(value)}.")
 
 
 class Heading(Part):

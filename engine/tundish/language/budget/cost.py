@@ -9,15 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tundish.language.operations.operators import operation_of
 from tundish.language.tree import tree as t
 
 _WEIGHTS: dict[type[t.Node], int] = {t.Derived: 5, t.Lookup: 10, t.Interpolation: 10, t.Loop: 5}
 """Steps of parts that take longer than looking at a fact or adding two figures does."""
-
-_ITERATING = 50
-"""Steps of a function that iterates, or is a long correlation."""
-
-_QUICK = frozenset(("least", "greatest", "absolute", "square_root", "whole_above"))
 
 
 def weight(*parts: t.Node | None) -> int:
@@ -44,8 +40,8 @@ def whole_weight(root: t.Node) -> int:
 
 
 def _own(node: t.Node) -> int:
-    if isinstance(node, t.Call):
-        return 2 if node.function.name in _QUICK else _ITERATING
+    if isinstance(node, t.Arithmetic | t.Call):
+        return operation_of(node).steps
     return _WEIGHTS.get(type(node), 1)
 
 

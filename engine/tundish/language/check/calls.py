@@ -28,7 +28,7 @@ def check_call(context: Context, part: s.CallSyntax) -> t.Node | None:
     if arguments is None:
         return None
     try:
-        kind = function.result(tuple(argument.kind for argument in arguments))
+        kind = function.result(arguments)
     except ValueError as error:
         context.refuse(part, f"'{part.function}' {error}.")
         return None
@@ -142,22 +142,16 @@ def _unknown_function(context: Context, part: s.CallSyntax) -> None:
 
 
 _ELSEWHERE: dict[str, str] = {
-    # how other languages call a function: how this one does
-    **dict.fromkeys(("min", "minimum", "smallest", "lowest"), "least"),
-    **dict.fromkeys(("max", "maximum", "largest", "highest"), "greatest"),
-    **dict.fromkeys(("abs",), "absolute"),
-    **dict.fromkeys(("sqrt", "root"), "square_root"),
-    **dict.fromkeys(("exp",), "exponential"),
-    **dict.fromkeys(("ln", "log"), "logarithm"),
+    **{word: name for name, function in FUNCTIONS.items() for word in function.elsewhere},
     **dict.fromkeys(("total", "add"), "sum"),
     **dict.fromkeys(("len", "length", "number"), "count"),
     **dict.fromkeys(("every", "each"), "all"),
     **dict.fromkeys(("some",), "any"),
     **dict.fromkeys(("exists", "has"), "present"),
-    **dict.fromkeys(("ceil", "ceiling", "roundup", "round_up"), "whole_above"),
     **dict.fromkeys(("vlookup", "table"), "lookup"),
     **dict.fromkeys(("default", "coalesce"), "assume"),
 }
+"""What other languages call a function, with what this one calls it."""
 
 _SPECIAL: dict[str, Callable[[Context, s.CallSyntax], t.Node | None]] = {
     "known": _known,

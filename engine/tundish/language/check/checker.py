@@ -12,10 +12,11 @@ from tundish.language.check.comparisons import (
     not_a_choice,
 )
 from tundish.language.check.context import Context
-from tundish.language.check.dimensions import arithmetic_kind, fit_levels, power_kind
+from tundish.language.check.levels import fit_levels
 from tundish.language.check.loops import check_interpolation, check_loop
 from tundish.language.check.names import check_name
 from tundish.language.check.scope import Scope
+from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.syntax import syntax_tree as s
 from tundish.language.syntax.parser import parse_on
 from tundish.language.syntax.problem import ExpressionError
@@ -128,11 +129,9 @@ def _arithmetic(context: Context, part: s.ArithmeticSyntax) -> t.Node | None:
     if left is None or right is None:
         return None
     try:
-        if part.sign == "^":
-            kind = power_kind(left, right)
-            return t.Power(kind, part.start, part.end, left, right)
-        left, right = fit_levels(part.sign, left, right)
-        kind = arithmetic_kind(part.sign, left.kind, right.kind)
+        operator = ARITHMETIC[part.sign]
+        left, right = fit_levels(operator, left, right)
+        kind = operator.result((left, right))
     except ValueError as error:
         context.refuse(part, str(error))
         return None

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tundish.language.check.context import Context
-from tundish.language.check.dimensions import fit_level
+from tundish.language.check.levels import fit_level
 from tundish.language.check.names import is_bare_word, refuse_bare_word
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.syntax import syntax_tree as s
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH, Kind, capital, fits, missing_unit
@@ -138,7 +139,7 @@ def _misfit(sign: str, left: t.Node, right: t.Node) -> str:
         return f"{capital(first)} cannot be compared with {second}.{hint}"
     if first.name == "texts":
         return "Lists of texts cannot be compared; ask whether a text is 'in' one."
-    if sign not in ("==", "!=") and first.name not in ORDERED:
+    if RELATIONS[sign].direction and first.name not in ORDERED:
         return f"'{sign}' compares quantities or dates, not {first}."
     for given, wanted in ((left, second), (right, first)):
         if isinstance(given, t.Constant):

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 
 from tundish.language.codegen.loops import LoopEmitter
 from tundish.language.operations.finiteness import can_overflow
+from tundish.language.operations.operators import operation_of
 from tundish.language.tree import tree as t
-
-_GIVE_FINITE = frozenset(
-    ("raised", "function_square_root", "function_logarithm", "function_exponential")
-)
-"""Functions that give a finite float, or raise what says that they do not hold."""
 
 
 class ArithmeticEmitter(LoopEmitter):
@@ -68,41 +64,37 @@ class ArithmeticEmitter(LoopEmitter):
             return f"({node.value!r})"
         if isinstance(node, t.Negation) and not self._found(node):
             return f"(-{self._term(node.operand, needed)})"
-        if isinstance(node, t.Arithmetic) and not self._found(node):
-            left = self._term(node.left, needed)
-            if node.sign != "/":
-                return f"({left} {node.sign} {self._term(node.right, needed)})"
-            divisor = self._operand(node.right)
-            if not (isinstance(node.right, t.Constant) and node.right.value):
-                needed[divisor] = None  # neither unknown nor zero
-            return f"({left} / {divisor})"
-        if isinstance(node, t.Call) and is_in_the_open(node) and not self._found(node):
-            return self._call_in_the_open(node, needed)
+        if isinstance(node, t.Arithmetic | t.Call) and not self._found(node) and is_inline(node):
+            return self._inline(node, needed)
         return self._need(self.emit(node), needed)
 
-    def _call_in_the_open(self, node: t.Call, needed: dict[str, None]) -> str:
-        """Return the text of a function that is as short as its call."""
-        if node.function.name == "absolute":
-            return f"abs({self._term(node.arguments[0], needed)})"
-        first, second = (self._operand(argument) for argument in node.arguments)
-        for argument, name in zip(node.arguments, (first, second), strict=True):
-            if not isinstance(argument, t.Constant):
-                self._need(name, needed)
-        sign = "<" if node.function.name == "least" else ">"
-        return f"({second} if {second} {sign} {first} else {first})"
+    def _inline(self, node: t.Arithmetic | t.Call, needed: dict[str, None]) -> str:
+        """Return the text of an operation that is as short as its call."""
+        operation, texts = operation_of(node), list[str]()
+        parts = t.children(node)
+        divisor = parts[-1] if operation.is_division else None
+        for at, part in enumerate(parts):
+            is_named = part is divisor or operation.uses(at) > 1
+            texts.append(self._operand(part) if is_named else self._term(part, needed))
+            if part is divisor:
+                if not (isinstance(part, t.Constant) and part.value):
+                    needed[texts[-1]] = None  # neither unknown nor zero
+            elif is_named and not isinstance(part, t.Constant):
+                self._need(texts[-1], needed)
+        return operation.code.format(*texts)
 
-    def _applied(self, function: str, given: Sequence[t.Node]) -> str:
-        """Write the call of a function, which may not hold for what it is given."""
-        arguments = [self._operand(argument) for argument in given]
-        known = self._guarded(zip(given, arguments, strict=True))
+    def _applied(self, node: t.Arithmetic | t.Call) -> str:
+        """Write the call of an operation, which may not hold for what it is given."""
+        operation, parts = operation_of(node), t.children(node)
+        arguments = [self._operand(part) for part in parts]
+        known = self._guarded(zip(parts, arguments, strict=True))
         result = self._new_name()
 
         def apply() -> None:
-            call = f"{function}({', '.join(arguments)})"
-            is_finite = function in _GIVE_FINITE
-            self._line(f"try: {result} = {call if is_finite else f'float({call})'}")
+            call = f"function_{operation.name}({', '.join(arguments)})"
+            self._line(f"try: {result} = {call if operation.is_finite else f'float({call})'}")
             self._line(f"except does_not_hold: {result} = None")
-            if is_finite:
+            if operation.is_finite:
                 return
             self._line("else:")
             with self._deeper():
@@ -126,7 +118,6 @@ class ArithmeticEmitter(LoopEmitter):
         return " and ".join(f"{name} is not None" for name in names)
 
 
-def is_in_the_open(node: t.Call) -> bool:
-    """Say whether a function is written out, as its call would take longer than what it does."""
-    name, count = node.function.name, len(node.arguments)
-    return name == "absolute" or (name in ("least", "greatest") and count == 2)
+def is_inline(node: t.Arithmetic | t.Call) -> bool:
+    """Say whether an operation is generated inline, as a call would take longer than it does."""
+    return operation_of(node).is_inline(len(t.children(node)))

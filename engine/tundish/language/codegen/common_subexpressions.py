@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Protocol
 
 from tundish.language.budget.cost import round_weight
+from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree import tree as t
 
 Quantities = Mapping[tuple[str, str], tuple[t.Node, str]]
@@ -204,7 +205,9 @@ def _of_no_item(node: t.Node) -> tuple[bool, list[t.Node]]:
     """
     inner = [_of_no_item(part) for part in t.children(node)]
     of_item = isinstance(node, t.Read | t.Derived) and node.item is not None
-    takes_much = isinstance(node, t.Loop | t.Interpolation | t.Call | t.Power)
+    takes_much = isinstance(node, t.Loop | t.Interpolation | t.Call) or (
+        isinstance(node, t.Arithmetic) and not ARITHMETIC[node.sign].code
+    )
     whole = not of_item and not takes_much and all(is_whole for is_whole, _ in inner)
     if whole and isinstance(node, t.Lookup | t.Arithmetic | t.Comparison | t.Membership):
         return True, [node]

@@ -6,7 +6,7 @@ names it numbers itself; nothing of a rule's text becomes code. None stands for 
 
 from __future__ import annotations
 
-from tundish.language.codegen.arithmetic import ArithmeticEmitter, is_in_the_open
+from tundish.language.codegen.arithmetic import ArithmeticEmitter, is_inline
 from tundish.language.codegen.condition_kind import is_of_numbers
 from tundish.language.codegen.value_numbering import Sameness
 from tundish.language.tree import tree as t
@@ -59,12 +59,10 @@ class Emitter(ArithmeticEmitter):
                 return self._read(node)
             case t.Derived():
                 return self._derived(node)
-            case t.Negation() | t.Arithmetic():
+            case t.Negation():
                 return self._arithmetic(node)
-            case t.Call() if is_in_the_open(node):
-                return self._arithmetic(node)
-            case t.Power():
-                return self._applied("raised", (node.radix, node.exponent))
+            case t.Arithmetic() | t.Call():
+                return self._arithmetic(node) if is_inline(node) else self._applied(node)
             case t.Comparison() if is_of_numbers(node):
                 return self._comparison(node)
             case t.Comparison():
@@ -88,8 +86,6 @@ class Emitter(ArithmeticEmitter):
                 return self.emit(node.operand)
             case t.Assumed():
                 return self._assumed(node)
-            case t.Call():
-                return self._applied(f"function_{node.function.name}", node.arguments)
             case t.Lookup():
                 return self._lookup(node)
             case t.Count():

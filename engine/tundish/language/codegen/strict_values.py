@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tundish.language.operations import values as v
+from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.tree import tree as t
 
 
@@ -20,23 +21,18 @@ def _membership(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
     return v.member(values[0], options)
 
 
-def _call(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert isinstance(node, t.Call)
-    return v.apply(node.function.calculate, *_numbers(values))
-
-
 def _numbers(values: list[t.Value | None]) -> list[float | None]:
     return [value if isinstance(value, float) else None for value in values]
 
 
-def _arithmetic(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
-    assert isinstance(node, t.Arithmetic)
-    return v.CALCULATE[node.sign](*_numbers(values))
+def _operation(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
+    assert isinstance(node, t.Arithmetic | t.Call)
+    return v.apply(operation_of(node).calculate, *_numbers(values))
 
 
 def _comparison(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
     assert isinstance(node, t.Comparison)
-    return v.COMPARE[node.sign](*values)
+    return RELATIONS[node.sign].truth(*values)
 
 
 def _opposite(_: t.Node, values: list[t.Value | None]) -> t.Value | None:
@@ -51,19 +47,19 @@ def _negation(_: t.Node, values: list[t.Value | None]) -> t.Value | None:
 
 _PLAIN: dict[type[t.Node], Callable[[t.Node, list[t.Value | None]], t.Value | None]] = {
     t.Negation: _negation,
-    t.Arithmetic: _arithmetic,
-    t.Power: lambda _, values: v.power(*_numbers(values)),
+    t.Arithmetic: _operation,
     t.Comparison: _comparison,
     t.Membership: _membership,
     t.Not: _opposite,
     t.Present: lambda _, values: values[0],
-    t.Call: _call,
+    t.Call: _operation,
 }
 
 
 def why_lost(node: t.Node, values: list[t.Value | None]) -> str:
     """Say why a step whose parts are all known has no value."""
-    if isinstance(node, t.Arithmetic) and node.sign == "/" and values[1] == 0:
+    operation = operation_of(node) if isinstance(node, t.Arithmetic | t.Call) else None
+    if operation is not None and operation.is_division and values[-1] == 0:
         return "something is divided by zero"
     if isinstance(node, t.Call):
         return f"'{node.function.name}' does not hold for these values"

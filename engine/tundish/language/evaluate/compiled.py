@@ -6,7 +6,6 @@ and numbered names, and runs without built-ins; nothing of a rule's text becomes
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
@@ -16,6 +15,7 @@ from tundish.language.evaluate.session import Function
 from tundish.language.operations import values
 from tundish.language.operations.functions import FUNCTIONS
 from tundish.language.operations.interpolation import interpolated
+from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree.tree import Node
 
 _SURROUNDINGS: dict[str, object] = {
@@ -26,10 +26,12 @@ _SURROUNDINGS: dict[str, object] = {
     "max": max,
     "float": float,
     "zip": zip,
-    "raised": math.pow,
     "does_not_hold": values.DOES_NOT_HOLD,
     "interpolated": interpolated,
-    **{f"function_{name}": function.calculate for name, function in FUNCTIONS.items()},
+    **{
+        f"function_{operation.name}": operation.calculate
+        for operation in (*ARITHMETIC.values(), *FUNCTIONS.values())
+    },
     **{name: getattr(values, name) for name in ("member", "agreed")},
 }
 

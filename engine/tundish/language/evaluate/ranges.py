@@ -22,6 +22,7 @@ from tundish.language.evaluate.session import Given, Item
 from tundish.language.operations import values as v
 from tundish.language.operations.interpolation import by_place, interpolated
 from tundish.language.operations.loops import LOOP_VALUE
+from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.text.bounds import MOST_EXPLAINED_STEPS
@@ -85,8 +86,6 @@ class Ranger:
             case t.Negation():
                 inner = self._range(node.operand, bound)
                 return Span(-inner.high, -inner.low) if isinstance(inner, Span) else None
-            case t.Arithmetic():
-                return _arithmetic(node, *(self._range(one, bound) for one in t.children(node)))
             case t.Comparison():
                 return _compared(node, *(self._range(one, bound) for one in t.children(node)))
             case t.Logic():
@@ -105,7 +104,7 @@ class Ranger:
                 return self._loop(node, bound)
             case t.Interpolation():
                 return self._interpolation(node, bound)
-            case t.Power() | t.Call() | t.Lookup():
+            case t.Arithmetic() | t.Call() | t.Lookup():
                 return self._at_points(node, bound)
             case _:
                 return self._plain(node, bound)
@@ -194,16 +193,18 @@ class Ranger:
             for pick in (lambda span: span.low, lambda span: span.high)
         )
 
-    def _at_points(self, node: t.Power | t.Call | t.Lookup, bound: _Bound) -> Ranged:
-        """Take a function at the ends and middles of its arguments."""
+    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: _Bound) -> Ranged:
+        """Try an operation, or a table, at some points of its arguments' ranges."""
         parts = [self._range(part, bound) for part in t.children(node)]
-        if any(part is None for part in parts):
+        if None in parts:
             return None
-        choices = [_points(part) for part in parts]
+        is_monotone = not isinstance(node, t.Lookup) and operation_of(node).is_monotone
+        choices = [_points(part, with_middle=not is_monotone) for part in parts]
         trials = list(itertools.islice(itertools.product(*choices), _MOST_POINTS + 1))
         if len(trials) > _MOST_POINTS:
             return None
-        self._account.spend(len(trials))
+        if not is_monotone:
+            self._account.spend(len(trials))
         return _hull_of(_exact(self._value(node, list(trial))) for trial in trials)
 
     def _value(self, node: t.Node, values: list[t.Value | None]) -> t.Value | None:
@@ -226,12 +227,13 @@ def _point(value: Ranged) -> t.Value | None:
     return value
 
 
-def _points(value: Ranged) -> list[t.Value | None]:
-    """Return the ends and the middle of a range, and zero where functions often turn."""
+def _points(value: Ranged, with_middle: bool = True) -> list[t.Value | None]:
+    """Return the ends of a range, its middle, and zero where operations often turn or fail."""
     if not isinstance(value, Span):
         return [value]
     turn = (0.0,) if value.low < 0 < value.high else ()
-    return list(dict.fromkeys((value.low, (value.low + value.high) / 2, value.high, *turn)))
+    middle = ((value.low + value.high) / 2,) if with_middle else ()
+    return list(dict.fromkeys((value.low, *middle, value.high, *turn)))
 
 
 def _end(value: Ranged, pick: Callable[[Span], float]) -> t.Value | None:
@@ -266,24 +268,12 @@ def _read_between(
     return _exact(interpolated(by_place(numbers), points))
 
 
-def _arithmetic(node: t.Arithmetic, left: Ranged, right: Ranged) -> Ranged:
-    if not isinstance(left, Span) or not isinstance(right, Span):
-        return None
-    if node.sign == "/" and right.low <= 0 <= right.high:
-        return None
-    ends = [
-        v.CALCULATE[node.sign](one, other)
-        for one in (left.low, left.high)
-        for other in (right.low, right.high)
-    ]
-    return _span(list(ends))
-
-
 def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
+    relation = RELATIONS[node.sign]
     if not isinstance(left, Span) or not isinstance(right, Span):
-        return v.COMPARE[node.sign](left, right) if node.sign in ("==", "!=") else None
+        return None if relation.direction else relation.truth(left, right)
     truths = {
-        v.COMPARE[node.sign](one, other)
+        relation.truth(one, other)
         for one in (left.low, left.high)
         for other in (right.low, right.high)
     }
@@ -291,6 +281,6 @@ def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
         return None
     # Ends that all differ leave room for equal values between them.
     overlap = left.low <= right.high and right.low <= left.high
-    if node.sign in ("==", "!=") and overlap and _point(left) != _point(right):
+    if not relation.direction and overlap and _point(left) != _point(right):
         return None
     return truths.pop()

@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
+from tundish.language.operations.operators import ARITHMETIC, operation_of
 from tundish.language.tree import tree as t
-
-_LOST_ON_THE_GREATEST = 2.0**960
-"""What makes no difference to the greatest float there is, of which the last bit is 2**971."""
 
 
 def can_overflow(node: t.Node) -> bool:
     """Say whether what is written out of finite values may not be finite."""
     if isinstance(node, t.Negation):
         return can_overflow(node.operand)
-    if isinstance(node, t.Call) and node.function.name == "absolute":
-        return can_overflow(node.arguments[0])
-    return isinstance(node, t.Arithmetic) and not _stays_finite(node)
+    if not isinstance(node, t.Arithmetic | t.Call):
+        return False
+    operation, parts = operation_of(node), t.children(node)
+    if not operation.is_inline(len(parts)):
+        return False  # whoever calls it sees to that
+    if isinstance(node, t.Arithmetic):
+        return not _stays_finite(node)
+    # An argument that is used more than once was looked at before.
+    nested = [part for at, part in enumerate(parts) if operation.uses(at) == 1]
+    return not operation.is_finite or any(map(can_overflow, nested))
 
 
 def _stays_finite(node: t.Arithmetic) -> bool:
     """Say whether an operation gives a finite value for every finite one, as it changes little."""
+    keeps_finite = ARITHMETIC[node.sign].keeps_finite
     for fixed, other in ((node.right, node.left), (node.left, node.right)):
         sizes = _sizes(fixed)
         if sizes and not can_overflow(other):
-            if node.sign in ("+", "-"):
-                return max(sizes) <= _LOST_ON_THE_GREATEST
-            if node.sign == "*":
-                return max(sizes) <= 1
-            return fixed is node.right and min(sizes) >= 1
+            return keeps_finite(sizes, fixed is node.right)
     return False
 
 

@@ -1,4 +1,4 @@
-"""The functions an expression can call, each with the kinds it takes and gives.
+"""The functions an expression can call: one record each, which every form of evaluation reads.
 
 A function of physics is offered here by one entry: its Python function takes and gives plain SI
 floats, and raises ValueError where it does not hold, which makes the result unknown.
@@ -7,11 +7,14 @@ floats, and raises ValueError where it does not hold, which makes the result unk
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
+from functools import reduce
+from typing import Any
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.language.tree.kind import PLAIN_NUMBER, Kind, quantity_kind
+from tundish.language.tree.node import Node
+from tundish.language.tree.operation import Function
 from tundish.physics import friction, moist_air, sound
 from tundish.units.dimension import ENERGY, LENGTH, LEVEL, MASS, PRESSURE, TEMPERATURE
 
@@ -29,156 +32,179 @@ CONSTANTS = {"pi": math.pi}
 """Numbers that have a name in the language."""
 
 
-@dataclass(frozen=True, slots=True)
-class Function:
-    """A function offered to expressions.
-
-    Attributes:
-        name: Its name in an expression.
-        calculate: The Python function; SI floats in, SI float out.
-        result: Gives the kind of the result from those of the arguments; raises ValueError
-            with a sentence where they do not fit.
-        title: A short noun phrase for explanations.
-    """
-
-    name: str
-    calculate: Callable[..., float]
-    result: Callable[[tuple[Kind, ...]], Kind]
-    title: str
-
-    def __repr__(self) -> str:
-        """Return the name alone: a function has one meaning only."""
-        return f"Function({self.name})"
-
-
-def _fixed(takes: tuple[Kind, ...], gives: Kind) -> Callable[[tuple[Kind, ...]], Kind]:
-    def result(kinds: tuple[Kind, ...]) -> Kind:
-        if len(kinds) != len(takes):
-            raise ValueError(f"takes {_counted(len(takes))}, not {len(kinds)}")
-        for position, (given, taken) in enumerate(zip(kinds, takes, strict=True), start=1):
-            if (given.name, given.dimension, given.point) != (
+def _fixed(takes: tuple[Kind, ...], gives: Kind) -> Callable[[Sequence[Node]], Kind]:
+    def result(arguments: Sequence[Node]) -> Kind:
+        if len(arguments) != len(takes):
+            raise ValueError(f"takes {_counted(len(takes))}, not {len(arguments)}")
+        for position, (argument, taken) in enumerate(zip(arguments, takes, strict=True), start=1):
+            kind = argument.kind
+            if (kind.name, kind.dimension, kind.point) != (
                 taken.name,
                 taken.dimension,
                 taken.point,
             ):
-                raise ValueError(f"takes {taken} as argument {position}, not {given}")
+                raise ValueError(f"takes {taken} as argument {position}, not {kind}")
         return gives
 
     return result
 
 
-def _alike(kinds: tuple[Kind, ...]) -> Kind:
+def _alike(arguments: Sequence[Node]) -> Kind:
     """Two or more quantities of one kind give that kind."""
-    if len(kinds) < 2:
+    if len(arguments) < 2:
         raise ValueError("takes two or more values, or a loop over a list")
-    for kind in kinds:
+    first = arguments[0].kind
+    for argument in arguments:
+        kind = argument.kind
         if kind.name != "quantity":
             raise ValueError(f"takes quantities, not {kind}")
-        if (kind.dimension, kind.point) != (kinds[0].dimension, kinds[0].point):
-            raise ValueError(f"takes values of one kind, not {kinds[0]} and {kind}")
-    return kinds[0]
+        if (kind.dimension, kind.point) != (first.dimension, first.point):
+            raise ValueError(f"takes values of one kind, not {first} and {kind}")
+    return first
 
 
-def _levels(kinds: tuple[Kind, ...]) -> Kind:
+def _levels(arguments: Sequence[Node]) -> Kind:
     """Two or more sound levels give a sound level."""
-    if len(kinds) < 2:
+    if len(arguments) < 2:
         raise ValueError("takes two or more sound levels")
-    for kind in kinds:
-        if kind != _LEVEL:
-            raise ValueError(f"takes sound levels, not {kind}")
+    for argument in arguments:
+        if argument.kind != _LEVEL:
+            raise ValueError(f"takes sound levels, not {argument.kind}")
     return _LEVEL
 
 
-def _one_quantity(kinds: tuple[Kind, ...]) -> Kind:
-    if len(kinds) != 1:
-        raise ValueError(f"takes 1 value, not {len(kinds)}")
-    if kinds[0].name != "quantity" or kinds[0].point:
-        raise ValueError(f"takes a quantity that is no point on a scale, not {kinds[0]}")
-    return kinds[0]
+def _one_quantity(arguments: Sequence[Node]) -> Kind:
+    if len(arguments) != 1:
+        raise ValueError(f"takes 1 value, not {len(arguments)}")
+    kind = arguments[0].kind
+    if kind.name != "quantity" or kind.point:
+        raise ValueError(f"takes a quantity that is no point on a scale, not {kind}")
+    return kind
 
 
-def _square_root(kinds: tuple[Kind, ...]) -> Kind:
-    kind = _one_quantity(kinds)
-    return quantity_kind(kind.dimension ** Fraction(1, 2))
+def _square_root(arguments: Sequence[Node]) -> Kind:
+    return quantity_kind(_one_quantity(arguments).dimension ** Fraction(1, 2))
 
 
 def _counted(count: int) -> str:
     return "1 value" if count == 1 else f"{count} values"
 
 
+def _extreme(numpy: Any, arrays: Sequence[Any], is_further: Callable[[Any, Any], Any]) -> Any:
+    """Return the least or greatest, the first of equals, as Python does."""
+
+    def further(first: Any, second: Any) -> Any:
+        chosen = numpy.where(is_further(second, first), second, first)
+        return numpy.where(second == second, chosen, numpy.nan)
+
+    return reduce(further, arrays)
+
+
 _AIR = quantity_kind(TEMPERATURE, point=True)
 _LEVEL = quantity_kind(LEVEL, point=True)
 _MOIST_AIR = (_AIR, PLAIN_NUMBER, quantity_kind(PRESSURE))
+_OF_NUMBER = _fixed((PLAIN_NUMBER,), PLAIN_NUMBER)
 
 FUNCTIONS: dict[str, Function] = {
     function.name: function
     for function in (
-        Function("least", min, _alike, "the least"),
-        Function("greatest", max, _alike, "the greatest"),
-        Function("absolute", abs, _one_quantity, "the size"),
-        Function("square_root", math.sqrt, _square_root, "the square root"),
+        Function(
+            "least",
+            min,
+            _alike,
+            columns=lambda numpy, *arrays: _extreme(numpy, arrays, lambda a, b: a < b),
+            code="({1} if {1} < {0} else {0})",
+            is_finite=True,
+            is_monotone=True,
+            steps=2,
+            elsewhere=("min", "minimum", "smallest", "lowest"),
+            may_be_left_out=True,
+        ),
+        Function(
+            "greatest",
+            max,
+            _alike,
+            columns=lambda numpy, *arrays: _extreme(numpy, arrays, lambda a, b: a > b),
+            code="({1} if {1} > {0} else {0})",
+            is_finite=True,
+            is_monotone=True,
+            steps=2,
+            elsewhere=("max", "maximum", "largest", "highest"),
+            may_be_left_out=True,
+        ),
+        Function(
+            "absolute",
+            abs,
+            _one_quantity,
+            columns=lambda numpy, array: numpy.abs(array),
+            code="abs({0})",
+            is_finite=True,
+            steps=2,
+            elsewhere=("abs",),
+            may_be_left_out=True,
+        ),
+        Function(
+            "square_root",
+            math.sqrt,
+            _square_root,
+            columns=lambda numpy, array: numpy.sqrt(array),
+            is_finite=True,
+            is_monotone=True,
+            steps=2,
+            elsewhere=("sqrt", "root"),
+        ),
         Function(
             "exponential",
             math.exp,
-            _fixed((PLAIN_NUMBER,), PLAIN_NUMBER),
-            "e to the power",
+            _OF_NUMBER,
+            is_finite=True,
+            is_monotone=True,
+            elsewhere=("exp",),
         ),
         Function(
             "logarithm",
             math.log,
-            _fixed((PLAIN_NUMBER,), PLAIN_NUMBER),
-            "the natural logarithm",
+            _OF_NUMBER,
+            is_finite=True,
+            is_monotone=True,
+            elsewhere=("ln", "log"),
         ),
         Function(
             "whole_above",
             math.ceil,
-            _fixed((PLAIN_NUMBER,), PLAIN_NUMBER),
-            "the next whole number up",
+            _OF_NUMBER,
+            # Adding zero makes a negative zero the zero that Python gives.
+            columns=lambda numpy, array: numpy.ceil(array) + 0.0,
+            is_monotone=True,
+            steps=2,
+            elsewhere=("ceil", "ceiling", "roundup", "round_up"),
+            may_be_left_out=True,
         ),
         Function(
             "friction_factor",
             friction.friction_factor,
             _fixed((PLAIN_NUMBER, PLAIN_NUMBER), PLAIN_NUMBER),
-            "the Darcy friction factor",
         ),
-        Function(
-            "decibels",
-            sound.decibels,
-            _fixed((PLAIN_NUMBER,), _LEVEL.difference),
-            "the ratio in decibels",
-        ),
-        Function(
-            "decibel_ratio",
-            sound.decibel_ratio,
-            _fixed((_LEVEL.difference,), PLAIN_NUMBER),
-            "the ratio of powers",
-        ),
-        Function("level_sum", sound.level_sum, _levels, "the sum of the levels"),
+        Function("decibels", sound.decibels, _fixed((PLAIN_NUMBER,), _LEVEL.difference)),
+        Function("decibel_ratio", sound.decibel_ratio, _fixed((_LEVEL.difference,), PLAIN_NUMBER)),
+        Function("level_sum", sound.level_sum, _levels),
         Function(
             "air_pressure",
             moist_air.air_pressure,
             _fixed((quantity_kind(LENGTH),), quantity_kind(PRESSURE)),
-            "the air pressure at an altitude",
         ),
         Function(
             "saturation_pressure",
             moist_air.saturation_pressure,
             _fixed((_AIR,), quantity_kind(PRESSURE)),
-            "the saturation pressure of water vapour",
         ),
-        Function(
-            "humidity_ratio",
-            moist_air.humidity_ratio,
-            _fixed(_MOIST_AIR, PLAIN_NUMBER),
-            "the humidity ratio",
-        ),
-        Function("dew_point", moist_air.dew_point, _fixed(_MOIST_AIR, _AIR), "the dew point"),
-        Function("wet_bulb", moist_air.wet_bulb, _fixed(_MOIST_AIR, _AIR), "the wet bulb"),
+        Function("humidity_ratio", moist_air.humidity_ratio, _fixed(_MOIST_AIR, PLAIN_NUMBER)),
+        Function("dew_point", moist_air.dew_point, _fixed(_MOIST_AIR, _AIR)),
+        Function("wet_bulb", moist_air.wet_bulb, _fixed(_MOIST_AIR, _AIR)),
         Function(
             "air_enthalpy",
             moist_air.air_enthalpy,
             _fixed(_MOIST_AIR, quantity_kind(ENERGY / MASS)),
-            "the enthalpy of moist air",
         ),
     )
 }

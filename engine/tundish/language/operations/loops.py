@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Callable
 
-from tundish.language.operations.values import total
+from tundish.language.operations.values import apply
 from tundish.language.tree.tree import Value
 
 Rounds = list[tuple[Value | None, Value | None]]
@@ -28,7 +29,7 @@ def _sum(rounds: Rounds) -> float | None:
     result: float | None = 0.0
     for test, term in rounds:
         if test is not False:
-            result = total(result, _number(term) if test is True else None)
+            result = apply(operator.add, result, _number(term) if test is True else None)
     return result
 
 

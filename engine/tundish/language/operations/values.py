@@ -50,54 +50,6 @@ def row_of(rows: Sequence[float], value: float) -> tuple[int, bool]:
     return above, False
 
 
-def less(left: float | None, right: float | None) -> Truth:
-    """Return whether `left` is less than `right` by more than the tolerance."""
-    if left is None or right is None:
-        return None
-    return left < right and not nearly_equal(left, right)
-
-
-def at_most(left: float | None, right: float | None) -> Truth:
-    """Return whether `left` is less than or nearly equal to `right`."""
-    if left is None or right is None:
-        return None
-    return left <= right or nearly_equal(left, right)
-
-
-def same(left: object, right: object) -> Truth:
-    """Return whether two values of one kind are equal, quantities within the tolerance."""
-    if left is None or right is None:
-        return None
-    if isinstance(left, float) and isinstance(right, float):
-        return nearly_equal(left, right)
-    return left == right
-
-
-def different(left: object, right: object) -> Truth:
-    """Return whether two values of one kind differ."""
-    return opposite(same(left, right))
-
-
-def more(left: float | None, right: float | None) -> Truth:
-    """Return whether `left` is greater than `right` by more than the tolerance."""
-    return less(right, left)
-
-
-def at_least(left: float | None, right: float | None) -> Truth:
-    """Return whether `left` is greater than or nearly equal to `right`."""
-    return at_most(right, left)
-
-
-COMPARE: dict[str, Callable[..., Truth]] = {
-    "<": less,
-    "<=": at_most,
-    ">": more,
-    ">=": at_least,
-    "==": same,
-    "!=": different,
-}
-
-
 def opposite(truth: Truth) -> Truth:
     """Return Kleene's negation."""
     return None if truth is None else not truth
@@ -107,41 +59,14 @@ def member(value: object, options: tuple[object, ...] | None) -> Truth:
     """Return whether a value is one of some options."""
     if value is None or options is None:
         return None
-    return any(same(value, option) for option in options)
-
-
-def product(left: float | None, right: float | None) -> float | None:
-    """Return the product of two quantities."""
-    return None if left is None or right is None else finite(left * right)
-
-
-def total(left: float | None, right: float | None) -> float | None:
-    """Return the sum of two quantities."""
-    return None if left is None or right is None else finite(left + right)
-
-
-def difference(left: float | None, right: float | None) -> float | None:
-    """Return the difference of two quantities."""
-    return None if left is None or right is None else finite(left - right)
-
-
-def quotient(left: float | None, right: float | None) -> float | None:
-    """Return the quotient of two quantities; unknown where the divisor is zero."""
-    if left is None or right is None or right == 0:
-        return None
-    return finite(left / right)
-
-
-def power(radix: float | None, exponent: float | None) -> float | None:
-    """Return a power; unknown where it is no real number."""
-    if radix is None or exponent is None:
-        return None
-    return apply(math.pow, radix, exponent)
+    if not isinstance(value, float):
+        return value in options
+    return any(isinstance(other, float) and nearly_equal(value, other) for other in options)
 
 
 def apply(function: Callable[..., float], *values: float | None) -> float | None:
     """Return a function's value; unknown where an argument is, or where it does not hold."""
-    if any(value is None for value in values):
+    if None in values:
         return None
     try:
         return finite(float(function(*values)))
@@ -160,11 +85,3 @@ def agreed(first: object, second: object) -> object:
 def finite(value: float) -> float | None:
     """Return a number, or unknown where it is infinite or not a number."""
     return value if math.isfinite(value) else None
-
-
-CALCULATE: dict[str, Callable[[float | None, float | None], float | None]] = {
-    "+": total,
-    "-": difference,
-    "*": product,
-    "/": quotient,
-}

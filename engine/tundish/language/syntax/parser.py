@@ -10,13 +10,12 @@ from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 
+from tundish.language.operations.operators import ARITHMETIC, RELATIONS, TIGHTEST
 from tundish.language.syntax import syntax_tree as s
 from tundish.language.syntax.lexer import split_words
 from tundish.language.syntax.problem import ExpressionError, ExpressionProblem
 from tundish.language.syntax.tokens import Word, words_without_quotes
 from tundish.text.bounds import DEEPEST_NESTING, LONGEST_CHAIN
-
-COMPARISONS = frozenset(("<", "<=", ">", ">=", "==", "!="))
 
 
 def parse(expression: str) -> s.Syntax:
@@ -119,7 +118,7 @@ class _Parser:
         signs: list[str] = []
         if self._is("in") or (self._is("not") and self._next_is("in")):
             return self._membership(operands[0])
-        while self._now.kind == "sign" and self._now.text in COMPARISONS:
+        while self._now.mark in RELATIONS:
             signs.append(self._take().text)
             operands.append(self._sum())
         if not signs:
@@ -158,21 +157,18 @@ class _Parser:
             items.append(self._minus())
         return s.ListSyntax(start, self._take().end, tuple(items))
 
-    def _sum(self) -> s.Syntax:
-        return self._chain("+-", self._product)
-
-    def _product(self) -> s.Syntax:
-        return self._chain("*/", self._minus)
-
-    def _chain(self, signs: str, part: Callable[[], s.Syntax]) -> s.Syntax:
-        node = part()
+    def _sum(self, tightness: int = 1) -> s.Syntax:
+        """Read what is joined by operators that bind as tightly as this, or tighter."""
+        if tightness == TIGHTEST:
+            return self._minus()
+        node = self._sum(tightness + 1)
         length = 1
-        while self._now.kind == "sign" and self._now.text in signs:
+        while self._binds(tightness):
             length += 1
             if length > LONGEST_CHAIN:
                 raise self._refusal(f"At most {LONGEST_CHAIN} terms may stand in a row.")
             sign = self._take().text
-            right = part()
+            right = self._sum(tightness + 1)
             node = s.ArithmeticSyntax(node.start, right.end, sign, node, right)
         return node
 
@@ -188,11 +184,16 @@ class _Parser:
 
     def _power(self) -> s.Syntax:
         node = self._atom()
-        if not self._is("^"):
+        if not self._binds(TIGHTEST):
             return node
-        self._take()
-        exponent = self._nested(self._minus)
-        return s.ArithmeticSyntax(node.start, exponent.end, "^", node, exponent)
+        sign = self._take().text
+        right = self._nested(self._minus)
+        return s.ArithmeticSyntax(node.start, right.end, sign, node, right)
+
+    def _binds(self, tightness: int) -> bool:
+        """Say whether an operator stands here that binds just so tightly."""
+        operator = ARITHMETIC.get(self._now.mark)
+        return operator is not None and operator.tightness == tightness
 
     # -- the smallest parts -----------------------------------------------------------------
 

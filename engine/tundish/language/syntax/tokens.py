@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.operations.operators import ARITHMETIC, RELATIONS
 from tundish.text.bounds import LONGEST_QUANTITY
 from tundish.units.unit import MeasureError, Unit, read_unit
 
@@ -21,7 +22,19 @@ SPACE = re.compile(r"\s+")
 NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]{1,3})?")
 NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*")
 TEXT = re.compile(r"'([^'\n]*)'")
-SIGN = re.compile(r"<=|>=|==(?!=)|!=(?!=)|<(?!>)|\*(?!\*)|[-+/^>(),\[\]]")
+SIGN = re.compile(
+    "|".join(
+        re.escape(sign) + (f"(?!{re.escape(after)})" if after else "")
+        for sign, after in sorted(
+            (
+                *((record.sign, record.unless_before) for record in ARITHMETIC.values()),
+                *((record.sign, record.unless_before) for record in RELATIONS.values()),
+                *((sign, "") for sign in "(),[]"),
+            ),
+            key=lambda pair: -len(pair[0]),
+        )
+    )
+)
 UNIT = re.compile(
     rf" ?([A-Za-z°℃µμΩ%][A-Za-z0-9°µμΩ%²³/.()^·-]{{0,{LONGEST_QUANTITY - 1}}})",
 )

@@ -1,31 +1,19 @@
-"""The checked tree: every name resolved, every kind known. Both evaluations read this one tree."""
+"""The checked tree: every name resolved, every kind known.
+
+Every form of evaluation reads this one tree.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.operations.functions import Function
-from tundish.language.tree.kind import Kind
+from tundish.language.tree.node import Node as Node
+from tundish.language.tree.operation import Function
 from tundish.units.unit import Unit
 
 Value = float | str | bool | tuple[str, ...]
 """A known value: quantities as SI floats, dates as day numbers, texts, truths, lists of texts."""
-
-
-@dataclass(frozen=True, slots=True)
-class Node:
-    """A part of a checked expression.
-
-    Attributes:
-        kind: What sort of value it has.
-        start: Index of its first character in the expression, from 0.
-        end: Index after its last character.
-    """
-
-    kind: Kind
-    start: int
-    end: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,19 +54,11 @@ class Negation(Node):
 
 @dataclass(frozen=True, slots=True)
 class Arithmetic(Node):
-    """Two quantities joined by ``+ - * /``."""
+    """Two quantities joined by an operator such as ``+`` or ``^``."""
 
     sign: str
     left: Node
     right: Node
-
-
-@dataclass(frozen=True, slots=True)
-class Power(Node):
-    """A quantity raised to a power, which is a constant unless the quantity is a plain number."""
-
-    radix: Node
-    exponent: Node
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,8 +201,6 @@ def children(node: Node) -> tuple[Node, ...]:
             return (node.operand,)
         case Arithmetic() | Comparison():
             return (node.left, node.right)
-        case Power():
-            return (node.radix, node.exponent)
         case Membership():
             return (node.member,) if node.texts is None else (node.member, node.texts)
         case Logic():

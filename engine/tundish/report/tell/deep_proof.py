@@ -10,7 +10,7 @@ from tundish.report.page.line import GAP, Line
 from tundish.rulebook.prove.audit import Remark
 from tundish.rulebook.prove.contradictions import Contradiction
 from tundish.rulebook.prove.coverage import Coverage
-from tundish.rulebook.prove.mutation_run import Survivor, Trial
+from tundish.rulebook.prove.run_mutants import MutationRun, Survivor
 from tundish.text.inline_toml import inline
 
 _MOST_FACTS = 12
@@ -20,7 +20,7 @@ _MOST_FACTS = 12
 class Uncaught:
     """A mutant that no case notices, with the facts of a case that would, if one was found."""
 
-    trial: Trial
+    run: MutationRun
     survivor: Survivor
     given: dict[str, Any] | None
     outcome: str
@@ -32,22 +32,22 @@ def uncaught_lines(found: Sequence[Uncaught]) -> Iterator[Line]:
         yield from (GAP, Line("section", "nothing notices"))
     named: str = ""
     for one in found:
-        if one.trial.name != named:
-            named = one.trial.name
-            yield from (GAP, Line("question", f"{one.trial.kind} {named}"))
+        if one.run.name != named:
+            named = one.run.name
+            yield from (GAP, Line("question", f"{one.run.kind} {named}"))
         yield Line("item", f"{one.survivor.excuse}  ({one.survivor.place})")
         if one.given is not None:
             yield Line("verbatim", f"given   = {inline(one.given)}")
             yield Line("verbatim", one.outcome)
 
 
-def excuse_lines(trials: Iterable[Trial]) -> Iterator[Line]:
+def excuse_lines(runs: Iterable[MutationRun]) -> Iterator[Line]:
     """Give the excuses that excuse nothing any more."""
-    idle = [(trial, excuse) for trial in trials for excuse in trial.excused]
+    idle = [(run, excuse) for run in runs for excuse in run.idle_excuses]
     if idle:
         yield from (GAP, Line("section", "excuses for mutants that do not survive"))
-    for trial, excuse in idle:
-        yield Line("item", f"{trial.kind} {trial.name}: {excuse}")
+    for run, excuse in idle:
+        yield Line("item", f"{run.kind} {run.name}: {excuse}")
 
 
 def contradiction_lines(found: Sequence[Contradiction]) -> Iterator[Line]:
@@ -85,12 +85,12 @@ def coverage_lines(found: Sequence[Coverage]) -> Iterator[Line]:
         yield Line("item", f"{one.rule}: {one.limit}: no case {' and none '.join(one.unseen)}")
 
 
-def deep_summary(trials: Sequence[Trial], found: Sequence[Coverage]) -> Line:
+def deep_summary(runs: Sequence[MutationRun], found: Sequence[Coverage]) -> Line:
     """Return how a deep proof came out, in a sentence or two."""
-    tried = sum(trial.tried for trial in trials)
-    survived = sum(len(trial.unexcused) for trial in trials)
-    excused = sum(len(trial.survivors) for trial in trials) - survived
-    said = f"Mutants tried: {tried}; unnoticed: {survived}; excused with a reason: {excused}."
+    mutants = sum(run.mutants for run in runs)
+    survived = sum(len(run.unexcused) for run in runs)
+    excused = sum(len(run.survivors) for run in runs) - survived
+    said = f"Mutants tried: {mutants}; unnoticed: {survived}; excused with a reason: {excused}."
     parts = sum(one.parts for one in found)
     seen = sum(one.parts_seen for one in found)
     unknown = sum(one.parts_unknown for one in found)

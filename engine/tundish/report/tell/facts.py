@@ -14,7 +14,7 @@ from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.facts import Found, below
 from tundish.rulebook.search.readers import Readers
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 MOST_TOLD = 25
 """Facts that are told in full unless all are asked for."""
@@ -109,9 +109,9 @@ def nothing_found(found: Found) -> str:
     missing = [word for word, count in found.counts if not count]
     near = f" Near it: {', '.join(found.near)}." if found.near else ""
     if missing:
-        return f"No fact of a job has to do with {listed([shown(one) for one in missing])}.{near}"
+        return f"No fact of a job has to do with {listed([quoted(one) for one in missing])}.{near}"
     counts = listed(
-        [f"{shown(word)} finds {counted(count, 'fact')}" for word, count in found.counts]
+        [f"{quoted(word)} finds {counted(count, 'fact')}" for word, count in found.counts]
     )
     if counts:
         return f"No fact has all of these words; alone, {counts}."

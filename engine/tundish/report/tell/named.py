@@ -13,7 +13,7 @@ from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.readers import Readers
 from tundish.text.nearest import nearest
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 
 def name_lines(name: str, rulebook: Rulebook) -> list[Line]:
@@ -72,7 +72,7 @@ def no_such_name(name: str, rulebook: Rulebook, rules: Iterable[str] = ()) -> st
     """
     if name in rulebook.topics():
         return (
-            f"{shown(name)} is a topic: '{typed('rules', name, rules=rules)}' lists its rules, "
+            f"{quoted(name)} is a topic: '{typed('rules', name, rules=rules)}' lists its rules, "
             f"and '{typed('facts', name, rules=rules)}' the facts that they read."
         )
     names = list(_names(rulebook))
@@ -81,7 +81,7 @@ def no_such_name(name: str, rulebook: Rulebook, rules: Iterable[str] = ()) -> st
     ends = [each for each in names if each.endswith(last)]
     found = list(dict.fromkeys([*ends[:3], *nearest(name, names)]))
     hint = f"Near it: {', '.join(found)}." if found else "'tundish rules' lists all rules."
-    return f"Nothing is called {shown(name)}. {hint} 'tundish facts WORD' finds facts by any word."
+    return f"Nothing is called {quoted(name)}. {hint} 'tundish facts WORD' finds facts by any word."
 
 
 def _names(rulebook: Rulebook) -> Iterator[str]:

@@ -14,10 +14,11 @@ from fractions import Fraction
 from typing import Any
 
 from tundish.language.evaluate.explained import Formula
-from tundish.language.operations.functions import FUNCTIONS, Function
+from tundish.language.operations.functions import FUNCTIONS
 from tundish.language.operations.table import Column, Key, Level, Table
 from tundish.language.tree import tree
 from tundish.language.tree.kind import Kind
+from tundish.language.tree.operation import Function
 from tundish.rulebook.model.definition import Case, Each, Override
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Citation, Source

@@ -12,8 +12,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any, TypeVar
 
-from tundish.cache.prebuilt import carried, carry, is_anything_carried
-from tundish.cache.store import can_keep, keep, kept
+from tundish.cache.prebuilt import has_prebuilt, load_prebuilt, save_prebuilt
+from tundish.cache.store import can_save, load, save
 from tundish.rulebook.cache.fingerprint import Fingerprint, fingerprint_of
 from tundish.rulebook.cache.serialise import Entry, Part, parts_of
 from tundish.rulebook.files.pack import PackFiles
@@ -66,18 +66,18 @@ class RulebookCache:
             return Entry(marshal.loads(content), part, self._packs, relink).linked()
 
         if self.fingerprint.rules:
-            self.linked = read(lambda part: kept(self._name(part)))
-            if self.linked is None and is_anything_carried():
-                self.linked = read(lambda part: carried(part, self._made_from(part)))
+            self.linked = read(lambda part: load(self._name(part)))
+            if self.linked is None and has_prebuilt():
+                self.linked = read(lambda part: load_prebuilt(part, self._made_from(part)))
         return self.linked
 
     def save(self, linked: Linked) -> None:
         """Cache the rulebook, if there is anywhere to write it."""
         self.linked = linked
-        if self.fingerprint.rules and can_keep():
+        if self.fingerprint.rules and can_save():
             # The entry comes last: whoever reads it finds the other parts too.
             for part, content in parts_of(linked, self._packs):
-                if not keep(self._name(part), content):
+                if not save(self._name(part), content):
                     break
 
     def computed(self, name: str, compute: Callable[[], _Computed]) -> _Computed:
@@ -88,13 +88,13 @@ class RulebookCache:
             compute: Computes it, of plain data and code.
         """
         code = self.fingerprint.code
-        content = (carried(name, code) or kept(self._name(name))) if code else None
+        content = (load_prebuilt(name, code) or load(self._name(name))) if code else None
         if content is not None:
             result: _Computed = marshal.loads(content)
             return result
         result = compute()
         if code:
-            keep(self._name(name), marshal.dumps(result))  # type: ignore[arg-type]
+            save(self._name(name), marshal.dumps(result))  # type: ignore[arg-type]
         return result
 
     def _name(self, part: str) -> str:
@@ -120,11 +120,11 @@ class PrebuiltCache(RulebookCache):
         """Write the rulebook."""
         self.linked = linked
         for part, content in parts_of(linked, self._packs):
-            carry(self._folder, part, self._made_from(part), content)
+            save_prebuilt(self._folder, part, self._made_from(part), content)
 
     def computed(self, name: str, compute: Callable[[], _Computed]) -> _Computed:
         """Compute something from the whole rulebook, and write it."""
         result = compute()
         content = marshal.dumps(result)  # type: ignore[arg-type]
-        carry(self._folder, name, self.fingerprint.code, content)
+        save_prebuilt(self._folder, name, self.fingerprint.code, content)
         return result

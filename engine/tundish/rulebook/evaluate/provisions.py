@@ -5,7 +5,9 @@ from __future__ import annotations
 from enum import StrEnum
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.evaluate.step import Step
 from tundish.rulebook.model.provision import Provision
 
 
@@ -55,3 +57,19 @@ def ask(provision: Provision, session: Session) -> Provided:
     if number is not None and number <= 0:
         return Provided(Need.NOT_NEEDED)
     return Provided(Need.NEEDED if number is not None else Need.UNDECIDED, number)
+
+
+def explain_provision(provision: Provision, explainer: Explainer) -> tuple[Step, ...]:
+    """Return the steps of what is asked of a part: whether, whether with the unit, how many.
+
+    Args:
+        provision: The part.
+        explainer: Walks trees over the job.
+    """
+    steps: tuple[Step, ...] = ()
+    for root, goes_on in ((provision.needed, True), (provision.with_unit, False)):
+        step = explainer.explain(root, {})
+        steps += (step,)
+        if (step.value is True) is not goes_on:
+            return steps
+    return (*steps, explainer.explain(provision.number, {}))

@@ -39,6 +39,12 @@ class RuleSet:
     scope: Scope
     editions: Mapping[str, tuple[Edition, ...]]
 
+    @property
+    def definitions(self) -> tuple[DerivedQuantity | Rule | Provision, ...]:
+        """Return all quantities, then all rules, then all parts to be ordered."""
+        rules, parts = self.rules.values(), self.provisions.values()
+        return (*self.quantities.values(), *rules, *parts)
+
     def cached(self, name: str, compute: Callable[[], Computed]) -> Computed:
         """Return what is computed once from the whole of it; here nothing is cached."""
         return compute()

@@ -17,7 +17,7 @@ from tundish.text.bounds import LONGEST_TEXT, MOST_PROBLEMS
 from tundish.text.nearest import did_you_mean, nearest
 from tundish.text.place import Path
 from tundish.text.problem import Problem
-from tundish.text.quoted import shown
+from tundish.text.quoted import quoted
 
 _TRIED_TYPES = frozenset(("str", "constrained-str", "int", "float", "bool"))
 _NOUNS = {
@@ -109,14 +109,14 @@ def _sentence(detail: ErrorDetails, path: Path, shape: type[Shape], noun: str) -
     key = names[-1] if names else noun
     noun = _NOUNS.get(names[-2], names[-2]) if len(names) > 1 else noun
     if len(path) < len(detail["loc"]):
-        return f"'{key}' cannot be {shown(detail['input'])}."
+        return f"'{key}' cannot be {quoted(detail['input'])}."
     match detail["type"]:
         case "missing":
             return f"The {noun} has no '{key}'.{_example(key)}"
         case "extra_forbidden":
             return f"A {noun} has no key '{key}'.{did_you_mean(key, _keys(shape))}"
         case "literal_error":
-            return f"'{key}' is one of {detail['ctx']['expected']}, not {shown(detail['input'])}."
+            return f"'{key}' is one of {detail['ctx']['expected']}, not {quoted(detail['input'])}."
         case "too_short" if key == "cite":
             return f"The {noun} cites no source; without one it cannot be used."
         case "too_long":

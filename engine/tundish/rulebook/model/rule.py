@@ -224,12 +224,12 @@ class DerivedQuantity(Definition):
     @property
     def expressions(self) -> Mapping[str, tuple[Node, str]]:
         """Return its formula."""
-        return {"formula": (self.as_written.formula.root, self.written)}
+        return {"formula": (self.formula.root, self.written)}
 
     @property
     def functions(self) -> Mapping[str, Function]:
         """Return its formula, compiled."""
-        return {"formula": self.as_written.calculate}
+        return {"formula": self.calculate}
 
     def _compiled_from(self, name: str) -> Node | None:
         return self.formula.root if name == "calculate" else None

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.schema import job_schema
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.rulebook.link.facts_read import facts_read
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
 _FEW = 0.25
@@ -75,36 +76,20 @@ def _unused(rulebook: Rulebook) -> Iterator[Remark]:
 
 
 def _trees(rulebook: Rulebook) -> Iterator[tuple[t.Node, dict[str, str]]]:
-    for quantity in rulebook.quantities.values():
-        each = quantity.each
-        yield quantity.formula.root, {each.variable: each.path} if each else {}
-    for rule in rulebook.rules.values():
-        bound = {rule.each.variable: rule.each.path} if rule.each else {}
-        for root in (rule.applies, rule.requires, *rule.breach):
-            if not isinstance(root, str):
-                yield root, bound
-    for part in rulebook.provisions.values():
-        for root in (part.needed, part.with_unit, part.number):
-            yield root, {}
+    for definition in rulebook.definitions:
+        for root in definition.roots:
+            yield root, definition.variables
+        for part in definition.breach if isinstance(definition, Rule) else ():
+            if not isinstance(part, str):
+                yield part, definition.variables
 
 
 def _uncited(rulebook: Rulebook) -> Iterator[Remark]:
     # Loaded here, as it brings the shapes of rule files along.
     from tundish.rulebook.forms.unit_sheet import sheet_sections
 
-    holders = (
-        rulebook.rules,
-        rulebook.quantities,
-        rulebook.tables,
-        rulebook.provisions,
-        rulebook.sizes,
-    )
-    cited = {
-        citation.source.name
-        for group in holders
-        for holder in group.values()
-        for citation in holder.citations
-    }
+    citing = (*rulebook.definitions, *rulebook.tables.values(), *rulebook.sizes.values())
+    cited = {citation.source.name for one in citing for citation in one.citations}
     cited |= {part.source.name for section in sheet_sections() for part in section.citations}
     for name in rulebook.sources:
         if name not in cited:
@@ -112,28 +97,18 @@ def _uncited(rulebook: Rulebook) -> Iterator[Remark]:
 
 
 def _old(rulebook: Rulebook, before: datetime.date) -> Iterator[Remark]:
-    groups: tuple[tuple[str, Iterable[object]], ...] = (
-        ("rule", rulebook.rules.values()),
-        ("quantity", rulebook.quantities.values()),
-        ("part", rulebook.provisions.values()),
-    )
-    for about, holders in groups:
-        for holder in holders:
-            reviewed: datetime.date = holder.reviewed  # type: ignore[attr-defined]
-            if reviewed < before:
-                name: str = holder.name  # type: ignore[attr-defined]
-                yield Remark(about, name, f"It was last reviewed on {reviewed}.")
+    for definition in rulebook.definitions:
+        if definition.reviewed < before:
+            sentence = f"It was last reviewed on {definition.reviewed}."
+            yield Remark(definition.noun, definition.name, sentence)
 
 
 def _unread(rulebook: Rulebook) -> Iterator[Remark]:
     read: set[str] = set()
-    for rule in rulebook.rules.values():
-        read |= facts_read(rule, rulebook.quantities)
-    for quantity in rulebook.quantities.values():
-        if quantity.report is not None:
-            read |= facts_read(quantity, rulebook.quantities)
-    for provision in rulebook.provisions.values():
-        read |= facts_read(provision, rulebook.quantities)
+    for definition in rulebook.definitions:
+        # A quantity counts by who uses it; one that a report shows, by itself.
+        if not isinstance(definition, DerivedQuantity) or definition.report is not None:
+            read |= facts_read(definition, rulebook.quantities)
     for fact in job_schema().facts():
         first = fact.path.split(".")[0]
         if first in _HEADINGS or first == fact.path:

@@ -12,15 +12,14 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, put_into_data
-from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.model.kinds import QuantityKind
 from tundish.job.reader import nested_data
 from tundish.rulebook.evaluate.judge import Verdict, judge
 from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.prove.case_run import names_country, possible_facts
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.merge import merge
-from tundish.text.problem import Refused
 from tundish.units.format import in_unit, show_number
 
 _STEPS = tuple(10 ** (power / 8) for power in range(-24, 25))
@@ -84,18 +83,11 @@ def _jobs(
             if "met" not in (first.outcome, second.outcome) or made == _MOST_JOBS:
                 continue
             data = merge(nested_data(second.given), nested_data(first.given))
-            facts = _facts(data, rulebook)
+            facts = possible_facts(data, rulebook)
             value = facts.values.get(path) if facts is not None else None
             if isinstance(value, float) and value > 0:
                 made += 1
                 yield data, value
-
-
-def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
-    try:
-        return rulebook.facts(Job.from_data(data))
-    except Refused:
-        return None
 
 
 def _values(path: str, value: float) -> Iterator[str]:
@@ -116,10 +108,10 @@ def _values(path: str, value: float) -> Iterator[str]:
 def _met(
     one: Rule, other: Rule, path: str, data: dict[str, Any], text: str, rulebook: Rulebook
 ) -> tuple[bool, bool]:
-    facts = _facts(put_into_data(data, Change(path, 0.0, text), text), rulebook)
+    facts = possible_facts(put_into_data(data, Change(path, 0.0, text), text), rulebook)
     if facts is None:
         return False, False
-    if "job.region" not in facts.values:
+    if not names_country(facts):
         one, other, rulebook = one.as_written, other.as_written, rulebook.as_written
     session = rulebook.session(facts.values)
     verdicts = [

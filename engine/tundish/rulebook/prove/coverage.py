@@ -13,15 +13,15 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import TooManySteps
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.operations.values import nearly_equal
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 from tundish.rulebook.model.rule import Rule
-from tundish.rulebook.prove.mutants import Mutant, put_at, truths_in
-from tundish.rulebook.prove.mutation_run import Attempt, Round, attempts, expressions, outcome
+from tundish.rulebook.prove.case_run import CaseRun, case_runs
+from tundish.rulebook.prove.mutants import put_at, truths_in
+from tundish.rulebook.prove.run_mutants import CompiledMutant, outcome
 from tundish.rulebook.rulebook import Rulebook
-
-_NUMERIC = ("<", "<=", ">", ">=")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,24 +52,21 @@ def coverage(rule: Rule, rulebook: Rulebook) -> Iterator[Coverage]:
         rule: The rule.
         rulebook: The rulebook.
     """
-    rounds = [one for case in rule.cases for one in attempts(rule, case.given, case.item, rulebook)]
-    yield _parts(rule, rounds)
-    yield from _limits(rule, rounds)
+    runs = [run for case in rule.cases for run in case_runs(case.given, rule, case.item, rulebook)]
+    yield _parts(rule, runs)
+    yield from _limits(rule, runs)
 
 
-def _parts(rule: Rule, rounds: list[Round]) -> Coverage:
-    before = [outcome(rule, None, one) for one in rounds]
-    variables = {rule.each.variable: rule.each.path} if rule.each else {}
+def _parts(rule: Rule, runs: list[CaseRun]) -> Coverage:
+    before = [outcome(rule, None, run) for run in runs]
     parts = seen = unknown = 0
 
-    def differs(key: str, root: t.Node, start: int, end: int) -> bool:
-        mutant = Mutant("", root, start, end)
-        attempt = Attempt(key, mutant, compile_function(root, variables))
-        return any(
-            outcome(rule, attempt, one) != old for one, old in zip(rounds, before, strict=True)
-        )
+    def differs(key: str, root: t.Node) -> bool:
+        mutant = CompiledMutant(key, "", root, compile_function(root, rule.variables))
+        after = (outcome(rule, mutant, run) for run in runs)
+        return any(new != old for new, old in zip(after, before, strict=True))
 
-    for key, root, _ in expressions(rule):
+    for key, (root, _) in rule.expressions.items():
         for path, node in truths_in(root):
             parts += 1
             constants = [
@@ -78,17 +75,17 @@ def _parts(rule: Rule, rounds: list[Round]) -> Coverage:
             ]
             known = t.Known(TRUTH, node.start, node.end, node)
             choices = [t.Choice(TRUTH, node.start, node.end, known, node, one) for one in constants]
-            seen += all(differs(key, put_at(root, path, one), 0, 0) for one in constants)
-            unknown += any(differs(key, put_at(root, path, one), 0, 0) for one in choices)
+            seen += all(differs(key, put_at(root, path, one)) for one in constants)
+            unknown += any(differs(key, put_at(root, path, one)) for one in choices)
     return Coverage(rule.name, parts=parts, parts_seen=seen, parts_unknown=unknown)
 
 
-def _limits(rule: Rule, rounds: list[Round]) -> Iterator[Coverage]:
+def _limits(rule: Rule, runs: list[CaseRun]) -> Iterator[Coverage]:
     """Say on which side of each limit of `requires` the cases stand."""
     stands: dict[tuple[int, int], set[str]] = {}
-    for one in rounds:
-        if one.value(rule.applies_where) is True:
-            for step in _compared(rule, one):
+    for run in runs:
+        if run.value(rule.applies_where) is True:
+            for step in _compared(rule, run):
                 stands.setdefault((step.node.start, step.node.end), set()).update(_where(step))
     for (start, end), seen in stands.items():
         unseen = tuple(word for word in ("at it", "inside it", "beyond it") if word not in seen)
@@ -96,17 +93,10 @@ def _limits(rule: Rule, rounds: list[Round]) -> Iterator[Coverage]:
         yield Coverage(rule.name, limit, unseen)
 
 
-def _compared(rule: Rule, one: Round) -> list[Step]:
-    book = one.rulebook
-    explainer = book.explainer(one.facts)
-    bindings = {}
-    if rule.each is not None:
-        items = one.facts.values[rule.each.path]
-        assert isinstance(items, list)
-        position = next(at for at, item in enumerate(items, 1) if item is one.item[0])
-        bindings = {rule.each.variable: (items[position - 1], f"{rule.each.path}[{position}]")}
+def _compared(rule: Rule, run: CaseRun) -> list[Step]:
+    """Return the comparisons with a limit that decide a rule."""
     try:
-        root = explainer.explain(rule.requires, bindings)
+        root = run.rulebook.explainer(run.facts).explain(rule.requires, run.bindings)
     except TooManySteps:
         return []
     return [step for step in root.walk() if step.needed and _is_limit(step, rule)]
@@ -114,7 +104,9 @@ def _compared(rule: Rule, one: Round) -> list[Step]:
 
 def _is_limit(step: Step, rule: Rule) -> bool:
     node = step.node
-    if not isinstance(node, t.Comparison) or node.sign not in _NUMERIC or step.value is None:
+    if not isinstance(node, t.Comparison) or step.value is None:
+        return False
+    if not RELATIONS[node.sign].direction:
         return False
     # Steps inside a quantity are no part of the rule's own text.
     return any(node is own for own, _ in t.walk(rule.requires, {}))

@@ -1,8 +1,8 @@
-"""Catching mutants: a case that would notice one, made from a case that is there.
+"""Missing cases: one that would notice a mutant, made from a case that is there.
 
-One fact at a time is put otherwise: truths turned, words exchanged, facts left out, and figures
-moved to where the expression itself turns, a hair to either side. The first job on which mutant
-and expression differ is the case.
+One fact at a time is changed: truths are negated, words exchanged, and figures moved to where the
+outcome turns, and a little to either side. The first job on which the mutant and the expression
+differ is the case.
 """
 
 from __future__ import annotations
@@ -19,10 +19,10 @@ from tundish.rulebook.evaluate.provisions import ask
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity
+from tundish.rulebook.prove.case_run import Proved, case_runs, possible_facts
 from tundish.rulebook.prove.mutants import is_same
-from tundish.rulebook.prove.mutation_run import Attempt, Proved, attempts, outcome
+from tundish.rulebook.prove.run_mutants import CompiledMutant, outcome
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.problem import Refused
 from tundish.units.format import in_unit, show, show_number
 from tundish.units.quantity import parse_quantity
 
@@ -30,32 +30,32 @@ _SHARES = (1.0, 0.999, 1.001, 0.99, 1.01, 0.97, 1.03, 0.8, 1.2, 0.5, 2.0, 0.0)
 _HALVINGS = 40
 
 
-def catching_case(proved: Proved, attempt: Attempt, rulebook: Rulebook) -> dict[str, Any] | None:
+def noticing_case(
+    proved: Proved, mutant: CompiledMutant, rulebook: Rulebook
+) -> dict[str, Any] | None:
     """Return the facts of a job on which a mutant and its expression differ, or None.
 
     Args:
         proved: What the mutant is of.
-        attempt: The mutant, ready to be run.
+        mutant: The mutant, ready to be run.
         rulebook: The rulebook.
     """
+    proved = proved.as_written
     paths = sorted(facts_read(proved, rulebook.quantities))
     for case in proved.cases:
         data = nested_data(case.given)
-        for other in _neighbours(data, paths, proved, attempt, rulebook):
-            for round_ in attempts(proved, other, case.item, rulebook):
-                if not is_same(outcome(proved, None, round_), outcome(proved, attempt, round_)):
+        for other in _neighbours(data, paths, proved, rulebook):
+            for run in case_runs(other, proved, case.item, rulebook):
+                if not is_same(outcome(proved, None, run), outcome(proved, mutant, run)):
                     return other
     return None
 
 
 def _neighbours(
-    data: dict[str, Any],
-    paths: list[str],
-    proved: Proved,
-    attempt: Attempt,
-    rulebook: Rulebook,
+    data: dict[str, Any], paths: list[str], proved: Proved, rulebook: Rulebook
 ) -> Iterator[dict[str, Any]]:
-    facts = _facts(data, rulebook)
+    """Give jobs that differ from one by one fact."""
+    facts = possible_facts(data, rulebook)
     if facts is None:
         return
     for path in paths:
@@ -64,13 +64,6 @@ def _neighbours(
                 yield put_into_data(data, Change(place, 0.0, ""), value)
             for value in _turns(place, data, facts, proved, rulebook):
                 yield put_into_data(data, Change(place, 0.0, ""), value)
-
-
-def _facts(data: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
-    try:
-        return rulebook.facts(Job.from_data(data))
-    except Refused:
-        return None
 
 
 def _other_values(place: str, facts: Facts) -> Iterator[Any]:
@@ -90,7 +83,7 @@ def _other_values(place: str, facts: Facts) -> Iterator[Any]:
 def _turns(
     place: str, data: dict[str, Any], facts: Facts, proved: Proved, rulebook: Rulebook
 ) -> Iterator[Any]:
-    """Give the figure at which the outcome turns, and a hair to either side of it."""
+    """Give the figure at which the outcome turns, and a little to either side of it."""
     value = value_at(facts, place)
     if not isinstance(value, float) or not isinstance(Job.kind_at(place), QuantityKind):
         return
@@ -98,7 +91,7 @@ def _turns(
     def outcome_at(share: float) -> object:
         text = _written(place, facts, value, share)
         other = put_into_data(data, Change(place, 0.0, ""), text)
-        return [outcome(proved, None, one) for one in attempts(proved, other, None, rulebook)]
+        return [outcome(proved, None, run) for run in case_runs(other, proved, None, rulebook)]
 
     now = outcome_at(1.0)
     for far in (0.0, 0.1, 0.5, 2.0, 10.0):
@@ -127,17 +120,19 @@ def stated_outcome(proved: Proved, given: Mapping[str, Any], rulebook: Rulebook)
         given: The facts of the job.
         rulebook: The rulebook.
     """
-    found = [outcome(proved, None, one) for one in attempts(proved, given, None, rulebook)]
-    if not found:
+    outcomes = [outcome(proved, None, run) for run in case_runs(given, proved, None, rulebook)]
+    if not outcomes:
         return ""
     if isinstance(proved, DerivedQuantity):
-        return _stated_value(proved, found[0])
+        return _stated_value(proved, outcomes[0])
     if isinstance(proved, Provision):
-        facts = _facts(given, rulebook)
-        return "" if facts is None else f'outcome = "{_need(proved, facts, rulebook)}"'
+        facts = possible_facts(given, rulebook)
+        if facts is None:
+            return ""
+        return f'outcome = "{ask(proved, rulebook.session(facts.values)).need}"'
     words = {True: "met", False: "breached", None: "undecided"}
-    told = [str(words.get(one, one)) if one in words else str(one) for one in found]
-    worst = next((word for word in _WORST_FIRST if word in told), told[0])
+    verdicts = [str(words.get(one, one)) if one in words else str(one) for one in outcomes]
+    worst = next((word for word in _WORST_FIRST if word in verdicts), verdicts[0])
     return f'outcome = "{worst}"'
 
 
@@ -150,7 +145,3 @@ def _stated_value(quantity: DerivedQuantity, value: object) -> str:
     if isinstance(value, bool):
         return f"value   = {str(value).lower()}"
     return "unknown = []" if value is None else f'value   = "{value}"'
-
-
-def _need(provision: Provision, facts: Facts, rulebook: Rulebook) -> str:
-    return str(ask(provision, rulebook.session(facts.values)).need)

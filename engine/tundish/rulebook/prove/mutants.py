@@ -13,6 +13,7 @@ from dataclasses import replace
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.operations.operators import ARITHMETIC, CONNECTIVES, RELATIONS
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 
@@ -101,15 +102,6 @@ def put_at(root: t.Node, path: Path, instead: t.Node) -> t.Node:
 
 _Changes = Iterator[tuple[str, t.Node]]
 
-_OTHER_SIGNS = {
-    ">=": (">", "<"),
-    ">": (">=", "<"),
-    "<=": ("<", ">"),
-    "<": ("<=", ">"),
-    "==": ("!=",),
-    "!=": ("==",),
-}
-
 
 def _changes(node: t.Node, written: str) -> _Changes:
     for kind, change in _CHANGES.items():
@@ -124,7 +116,7 @@ def _changes(node: t.Node, written: str) -> _Changes:
 
 def _comparison(node: t.Node, _: str) -> _Changes:
     assert isinstance(node, t.Comparison)
-    for sign in _OTHER_SIGNS[node.sign]:
+    for sign in RELATIONS[node.sign].others:
         yield f"{node.sign} becomes {sign}", replace(node, sign=sign)
 
 
@@ -154,7 +146,7 @@ def _unit_size(node: t.Constant) -> float:
 
 def _logic(node: t.Node, written: str) -> _Changes:
     assert isinstance(node, t.Logic)
-    other = "or" if node.word == "and" else "and"
+    other = CONNECTIVES[node.word].other
     yield f"{node.word} becomes {other}", replace(node, word=other)
     for at, part in enumerate(node.parts):
         left = tuple(one for number, one in enumerate(node.parts) if number != at)
@@ -174,27 +166,18 @@ def _membership(node: t.Node, _: str) -> _Changes:
         yield f"without {option!r}", replace(node, options=left)
 
 
-_TURNED = {"+": "-", "-": "+", "*": "/", "/": "*"}
-
-
 def _arithmetic(node: t.Node, _: str) -> _Changes:
     assert isinstance(node, t.Arithmetic)
-    if node.sign in "+-":
+    operator = ARITHMETIC[node.sign]
+    inverted = f"{node.sign} becomes {operator.inverse}", replace(node, sign=operator.inverse)
+    if operator.is_sum:
         if not (node.left.kind.point and node.right.kind.point):
-            yield (
-                f"{node.sign} becomes {_TURNED[node.sign]}",
-                replace(node, sign=_TURNED[node.sign]),
-            )
+            yield inverted
         for side, word in ((node.left, "left"), (node.right, "right")):
             if side.kind == node.kind:
                 yield f"the {word} side alone", side
-    elif node.right.kind.dimension.is_number:
-        yield _turned(node)
-
-
-def _turned(node: t.Arithmetic) -> tuple[str, t.Node]:
-    sign = _TURNED[node.sign]
-    return f"{node.sign} becomes {sign}", replace(node, sign=sign)
+    elif operator.inverse and node.right.kind.dimension.is_number:
+        yield inverted
 
 
 def _choice(node: t.Node, _: str) -> _Changes:
@@ -214,11 +197,10 @@ def _loop(node: t.Node, _: str) -> _Changes:
 
 def _call(node: t.Node, _: str) -> _Changes:
     assert isinstance(node, t.Call)
-    if node.function.name in ("least", "greatest"):
+    if node.function.may_be_left_out:
         for at, argument in enumerate(node.arguments, start=1):
-            yield f"argument {at} alone", argument
-    if node.function.name in ("absolute", "whole_above"):
-        yield "without the function", node.arguments[0]
+            several = len(node.arguments) > 1
+            yield f"argument {at} alone" if several else "without the function", argument
 
 
 _CHANGES: dict[type[t.Node], Callable[[t.Node, str], _Changes]] = {

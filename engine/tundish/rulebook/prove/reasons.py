@@ -8,8 +8,6 @@ from typing import Protocol
 from tundish.language.evaluate.session import Given
 from tundish.language.evaluate.step import Step
 
-TOO_MANY_STEPS = "It takes more steps over these lists than it may."
-
 
 class Wording(Protocol):
     """Puts steps into words, as findings do."""
@@ -33,22 +31,18 @@ class WithoutNumbers:
         return ""
 
 
-def other_outcome(outcome: str, stated: str, why: str = "") -> str:
-    """Say that a case comes out otherwise than it states.
-
-    Args:
-        outcome: What came out.
-        stated: What the case states.
-        why: Why it came out so, without a full stop; empty where nothing can be said.
+def other_outcome(outcome: str, stated: str) -> str:
+    """Say that a case comes out otherwise than it states; nothing where it comes out so.
 
     Example:
-        >>> other_outcome("undecided", "met", "site.snow_depth is not known")
-        'It comes out undecided, not met: site.snow_depth is not known.'
+        >>> other_outcome("undecided", "met")
+        'It comes out undecided, not met.'
     """
-    said = f"{outcome}, not {stated}"
+    if outcome == stated:
+        return ""
     if "not " in outcome + stated:
-        said = f"'{outcome}', where the case says '{stated}'"
-    return f"It comes out {said}: {why}." if why else f"It comes out {said}."
+        return f"It comes out '{outcome}', where the case says '{stated}'."
+    return f"It comes out {outcome}, not {stated}."
 
 
 def what_is_open(needs: Collection[str], obstacles: Collection[str]) -> str:

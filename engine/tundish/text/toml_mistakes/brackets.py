@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from tundish.text.quoted import quoted
 from tundish.text.toml_mistakes.failure import Failure
-from tundish.text.toml_mistakes.mistake import Cure, Mistake, in_place, named, to_write
+from tundish.text.toml_mistakes.mistake import Cure, Mistake, in_place, to_write
 from tundish.text.toml_mistakes.scanner import KEY
 
 _HEADER = re.compile(rf"[ \t]*(\[+)[ \t]*({KEY})[ \t]*(\]*)")
@@ -127,7 +128,7 @@ def comma_in_braces(failure: Failure) -> Mistake | None:
     point = re.sub(r",[ \t]*", ".", written)
     right = f'"{point}"' if re.search(r"[^0-9.]", point) else point
     start = match.start(1)
-    sentence = f"{named(written)} has a comma, which parts keys here; write {right}."
+    sentence = f"{quoted(written)} has a comma, which parts keys here; write {right}."
     return Mistake(start, start + len(written), sentence, Cure(start, start + len(written), right))
 
 

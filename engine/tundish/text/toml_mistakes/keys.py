@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tundish.text.toml_mistakes.failure import Failure
-from tundish.text.toml_mistakes.mistake import Cure, Mistake, quoted, to_write
+from tundish.text.toml_mistakes.mistake import Cure, Mistake, in_quotes, to_write
 from tundish.text.toml_mistakes.scanner import NAME
 from tundish.text.toml_mistakes.signs import VALUE_BEHIND, first_sign
 
@@ -48,7 +48,7 @@ def odd_key(failure: Failure) -> Mistake | None:
         return None
     if not match.start(1) <= failure.at <= match.end(1):
         return None
-    text = quoted(match[1])
+    text = in_quotes(match[1])
     sentence = (
         "A key without quotes has the letters a to z, digits, _ and - alone; "
         f"{to_write(text, 'put it in quotes')}, or another name."

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.text.quoted import printable
 from tundish.text.toml_mistakes.failure import Failure
 
 _LONGEST_CURE = 60
@@ -61,11 +60,11 @@ def to_write(cure: str, otherwise: str = "put it in quotes") -> str:
     return f"write {cure}"
 
 
-def quoted(text: str) -> str:
+def in_quotes(text: str) -> str:
     r"""Return a text as a value of TOML, in the plainest quotes that will do.
 
     Example:
-        >>> quoted('3/4" pipe'), quoted("120 mm")
+        >>> in_quotes('3/4" pipe'), in_quotes("120 mm")
         ('\'3/4" pipe\'', '"120 mm"')
     """
     if text.isprintable() and '"' not in text and "\\" not in text:
@@ -73,8 +72,3 @@ def quoted(text: str) -> str:
     if text.isprintable() and "'" not in text:
         return f"'{text}'"
     return json.dumps(text).replace("\x7f", "\\u007f")
-
-
-def named(text: str) -> str:
-    """Return what someone wrote, in quotes and cut short."""
-    return f"'{printable(text)}'"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tundish.text.toml_mistakes.failure import Failure
-from tundish.text.toml_mistakes.mistake import Cure, Mistake, in_place, quoted, to_write
+from tundish.text.toml_mistakes.mistake import Cure, Mistake, in_place, in_quotes, to_write
 from tundish.text.toml_mistakes.scanner import CURLY_DOUBLE, CURLY_SINGLE
 
 _CURLY = CURLY_DOUBLE + CURLY_SINGLE
@@ -24,7 +24,7 @@ def curly_quotes(failure: Failure) -> Mistake | None:
     match = _CURLY_TEXT.fullmatch(raw) or _ENDS_CURLY.fullmatch(raw)
     if match is None:
         return Mistake(failure.begin, failure.begin + 1, _CURLY_SENTENCE, None)
-    text = quoted(match[1])
+    text = in_quotes(match[1])
     return in_place(failure, f"These quotes are curly; {to_write(text, _STRAIGHT)}.", text)
 
 
@@ -44,8 +44,8 @@ def backslash(failure: Failure) -> Mistake | None:
     at = failure.begin if at < 0 else at
     if match is None:
         return Mistake(at, at + 1, f'In "..." {_ESCAPE} \\\\.', None)
-    plain = quoted(match[1].replace("\\\\", "\\"))
-    slashes = quoted(_BACKSLASHES.sub("/", match[1]))
+    plain = in_quotes(match[1].replace("\\\\", "\\"))
+    slashes = in_quotes(_BACKSLASHES.sub("/", match[1]))
     sentence = f"In double quotes {_ESCAPE} {slashes} or {plain}."
     if len(raw) > 40:
         sentence = f"In double quotes {_ESCAPE} / for it, or single quotes around the text."
@@ -75,7 +75,7 @@ def unclosed_quote(failure: Failure) -> Mistake | None:
         sentence = f"The key that begins here is not closed; close it with {mark}."
         return Mistake(token.start, token.start + 1, sentence, None)
     inner = failure.text[token.start + 1 : end]
-    closed = f"{mark}{inner}{mark}" if mark == "'" else quoted(inner)
+    closed = f"{mark}{inner}{mark}" if mark == "'" else in_quotes(inner)
     if failure.around and inner[-1:] in tuple("]}"):
         sentence = f"The text that begins here has no closing {mark} on its line."
         closed = f"{mark}{inner[:-1].rstrip()}{mark}{inner[-1]}"
@@ -109,7 +109,7 @@ def apostrophe(failure: Failure) -> Mistake | None:
     if match is None:
         return None
     written = match[0].rstrip()
-    end, text = match.start() + len(written), quoted(written)
+    end, text = match.start() + len(written), in_quotes(written)
     sentence = f"A text stands in quotes; {to_write(text)}."
     return Mistake(match.start(), end, sentence, Cure(match.start(), end, text))
 
@@ -124,7 +124,7 @@ def quote_within(failure: Failure) -> Mistake | None:
         return None
     if failure.inside and re.search(r"""["']\s+["']""", match[2]):
         return None  # two entries of a list without a comma
-    text = quoted(match[2])
+    text = in_quotes(match[2])
     start = failure.text.index(match[1], failure.begin + 1)
     sentence = f"This quote ends the text; {to_write(text, 'put the text in the other quotes')}."
     return Mistake(start, start + 1, sentence, Cure(failure.begin, failure.end, text))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tundish.text.escape import escape_aligned
+
 _WIDTH = 70  # with what it is indented by, a line stays within 80 columns
 _BEFORE = 30
 _CUT = "…"
@@ -28,12 +30,4 @@ def line_and_caret(line: str, start: int, end: int) -> str:
         line = (_CUT if cut else "") + part + behind
         cut -= 1 if cut else 0
     start, end = start - cut, min(end - cut, len(line))
-    shown = "".join(_escape_character(character) for character in line).rstrip()
-    return f"    {shown}\n    {' ' * start}{'^' * max(1, end - start)}"
-
-
-def _escape_character(character: str) -> str:
-    """Return one plain character for each, so that the carets stay below their place."""
-    if character.isprintable():
-        return character
-    return " " if character.isspace() else "?"
+    return f"    {escape_aligned(line).rstrip()}\n    {' ' * start}{'^' * max(1, end - start)}"

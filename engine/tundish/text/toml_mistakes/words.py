@@ -6,8 +6,9 @@ import datetime
 import re
 
 from tundish.text.not_known import says_not_known
+from tundish.text.quoted import quoted
 from tundish.text.toml_mistakes.failure import Failure
-from tundish.text.toml_mistakes.mistake import Mistake, in_place, named, quoted, to_write
+from tundish.text.toml_mistakes.mistake import Mistake, in_place, in_quotes, to_write
 
 _TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false"} | {
     "off": "false"
@@ -38,7 +39,7 @@ def not_known(failure: Failure) -> Mistake | None:
     if not failure.in_value or not says_not_known(failure.raw):
         return None
     sentence = (
-        f"{named(failure.raw)} is no value of TOML; leave the line out while it is not known, or "
+        f"{quoted(failure.raw)} is no value of TOML; leave the line out while it is not known, or "
         'write "none" if there is none.'
     )
     return in_place(failure, sentence, '"none"')
@@ -54,8 +55,8 @@ def other_value(failure: Failure) -> Mistake | None:
     if raw[0] == "(" and raw[-1] == ")":
         text = f"[{raw[1:-1]}]"
         return in_place(failure, f"A list stands in square brackets; {to_write(text)}.", text)
-    text = quoted(raw)
-    sentence = f"{named(raw)} is no value of TOML; as a text or quantity, {to_write(text)}."
+    text = in_quotes(raw)
+    sentence = f"{quoted(raw)} is no value of TOML; as a text or quantity, {to_write(text)}."
     return in_place(failure, sentence, text)
 
 
@@ -64,7 +65,7 @@ def bare_words(failure: Failure) -> Mistake | None:
     raw = failure.raw
     if not failure.in_value or not _WORDS.fullmatch(raw) or not raw.isprintable():
         return None
-    text = quoted("none" if raw.lower() == "none" else raw)
+    text = in_quotes("none" if raw.lower() == "none" else raw)
     return in_place(failure, f"A text stands in quotes; {to_write(text)}.", text)
 
 
@@ -75,14 +76,12 @@ def quantity(failure: Failure) -> Mistake | None:
     if not failure.in_value or match is None or raw.count('"') > 1:
         return None
     spaced = re.sub(r"^([+\-\u2212]?[0-9.,_]+)(?=[^\W\d_]|°|%)", r"\1 ", raw)
-    ways = _ways_to_read(spaced)
+    ways = [in_quotes(way) for way in _ways_to_read(spaced)]
     if len(ways) > 1:
-        sentence = (
-            f"{named(raw)} can be read two ways; write {quoted(ways[0])} or {quoted(ways[1])}."
-        )
+        sentence = f"{quoted(raw)} can be read two ways; write {ways[0]} or {ways[1]}."
     else:
-        sentence = f"A quantity stands in quotes; {to_write(quoted(ways[0]))}."
-    return in_place(failure, sentence, quoted(ways[0]))
+        sentence = f"A quantity stands in quotes; {to_write(ways[0])}."
+    return in_place(failure, sentence, ways[0])
 
 
 def decimal_comma(failure: Failure) -> Mistake | None:
@@ -93,7 +92,7 @@ def decimal_comma(failure: Failure) -> Mistake | None:
     if len(ways) > 1:
         return in_place(
             failure,
-            f"{named(failure.raw)} can be read two ways; write {ways[0]} or {ways[1]}.",
+            f"{quoted(failure.raw)} can be read two ways; write {ways[0]} or {ways[1]}.",
             ways[0],
         )
     sentence = (
@@ -146,8 +145,8 @@ def day(failure: Failure) -> Mistake | None:
     else:
         return None
     if not days:
-        sentence = f"There is no day {named(failure.raw)}; write one such as 2026-11-30."
-        return in_place(failure, sentence, quoted(failure.raw))
+        sentence = f"There is no day {quoted(failure.raw)}; write one such as 2026-11-30."
+        return in_place(failure, sentence, in_quotes(failure.raw))
     sentence = f"A day is written year-month-day; write {' or '.join(days)}."
     return in_place(failure, sentence, days[0])
 

@@ -6,7 +6,6 @@ So the ordinary function is asked, once for each distinct set of values in a chu
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -28,8 +27,8 @@ from tundish.language.evaluate.columns.column import (
     worked,
 )
 from tundish.language.operations import values as v
-from tundish.language.operations.functions import Function
 from tundish.language.tree.kind import Kind
+from tundish.language.tree.operation import Operation
 
 Argument = tuple[Part, Kind]
 
@@ -96,7 +95,7 @@ def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
         known = np.logical_and.reduce([known_in(column) for column in columns])
         result = np.full(chunk.rows, np.nan)
         result[known] = _of_each(function, [column[known].tolist() for column in columns])
-        return result
+        return c.finite(result)
 
     return work
 
@@ -119,46 +118,32 @@ def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) ->
 
 
 def _of_each(function: Callable[..., Any], lists: Sequence[Sequence[float]]) -> list[float]:
-    """Ask a function of each set of values: in haste, and if one is refused of each by itself."""
+    """Ask a function of all sets of values at once or, where one is refused, of each by itself."""
     try:
         return list(map(function, *lists))
-    except (ValueError, OverflowError, ZeroDivisionError):
+    except v.DOES_NOT_HOLD:
         return [_one(function, values) for values in zip(*lists, strict=True)]
 
 
 def _one(function: Callable[..., Any], values: Sequence[float]) -> float:
     try:
         return float(function(*values))
-    except (ValueError, OverflowError, ZeroDivisionError):
+    except v.DOES_NOT_HOLD:
         return float("nan")
 
 
-def power(radix: Argument, exponent: Argument, words: Vocabulary) -> Part:
-    """Raise a quantity to a power."""
-    constants = [part.value for part, _ in (radix, exponent) if isinstance(part, Same)]
-    if len(constants) == 2:
-        return Same(v.power(*constants))
-    if None in constants:
-        return NOT_KNOWN
-    raised = mapped(math.pow, [worked(part, kind, words) for part, kind in (radix, exponent)])
-    return lambda chunk: c.finite(raised(chunk))
-
-
-def call(function: Function, arguments: Sequence[Argument], words: Vocabulary) -> Part:
-    """Apply a function to its arguments."""
+def operated(operation: Operation, arguments: Sequence[Argument], words: Vocabulary) -> Part:
+    """Apply an operator or a function to its arguments."""
     constants = [part.value for part, _ in arguments if isinstance(part, Same)]
     if len(constants) == len(arguments):
-        return Same(v.apply(function.calculate, *constants))
+        return Same(v.apply(operation.calculate, *constants))
     if None in constants:
         return NOT_KNOWN
     working = [worked(part, of, words) for part, of in arguments]
-    match function.name:
-        case "least" | "greatest":
-            return c.extreme(function.name == "greatest", working)
-        case "square_root":
-            return c.square_root(working[0])
-        case "whole_above":
-            return c.whole_above(working[0])
-        case "absolute":
-            return lambda chunk: np.abs(working[0](chunk))
-    return distinctly_mapped(function.calculate, working)
+    columns = operation.columns
+    if columns is None:
+        apply_each = mapped if operation.is_quick else distinctly_mapped
+        return apply_each(operation.calculate, working)
+    if operation.is_finite:
+        return lambda chunk: columns(np, *[part(chunk) for part in working])
+    return lambda chunk: c.finite(columns(np, *[part(chunk) for part in working]))

@@ -16,8 +16,7 @@ from tundish.language.evaluate.columns import values as c
 from tundish.language.evaluate.columns.calls import (
     Argument,
     by_distinct,
-    call,
-    power,
+    operated,
     strictly_by_distinct,
 )
 from tundish.language.evaluate.columns.column import (
@@ -39,6 +38,7 @@ from tundish.language.evaluate.columns.tables import table_reading
 from tundish.language.evaluate.explained import Formula
 from tundish.language.evaluate.session import Item
 from tundish.language.operations import values as v
+from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import DATE, TRUTH
@@ -108,10 +108,6 @@ class Columnar:
                 return self._derived(node, bound)
             case t.Negation():
                 return c.negative(self._of(node.operand, bound))
-            case t.Arithmetic():
-                return c.arithmetic(
-                    node.sign, self._of(node.left, bound), self._of(node.right, bound)
-                )
             case t.Comparison():
                 return self._comparison(node, bound)
             case t.Not():
@@ -134,12 +130,9 @@ class Columnar:
     def _valued(self, node: t.Node, bound: Bound) -> Part:
         """Make what is worked out value by value, or item by item."""
         match node:
-            case t.Power():
-                radix, exponent = self._arguments((node.radix, node.exponent), bound)
-                return power(radix, exponent, self._words)
-            case t.Call():
-                arguments = self._arguments(node.arguments, bound)
-                return call(node.function, arguments, self._words)
+            case t.Arithmetic() | t.Call():
+                arguments = self._arguments(t.children(node), bound)
+                return operated(operation_of(node), arguments, self._words)
             case t.Lookup():
                 return self._lookup(node, bound)
             case t.Count():
@@ -183,15 +176,16 @@ class Columnar:
     # -- conditions ---------------------------------------------------------------------------
 
     def _comparison(self, node: t.Comparison, bound: Bound) -> Part:
+        relation = RELATIONS[node.sign]
         left, right = self._of(node.left, bound), self._of(node.right, bound)
         if is_number(node.left.kind):
-            return c.comparison(node.sign, left, right)
+            return c.comparison(relation, left, right)
         if isinstance(left, Same) and isinstance(right, Same):
-            return Same(v.COMPARE[node.sign](left.value, right.value))
+            return Same(relation.truth(left.value, right.value))
         if NOT_KNOWN in (left, right):
             return NOT_KNOWN
         return c.equality(
-            node.sign, self._working(left, node.left), self._working(right, node.right)
+            relation, self._working(left, node.left), self._working(right, node.right)
         )
 
     def _membership(self, node: t.Membership, bound: Bound) -> Part:

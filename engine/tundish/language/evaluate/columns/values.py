@@ -6,8 +6,7 @@ so results are the same to the last bit.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from functools import reduce
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -25,29 +24,13 @@ from tundish.language.evaluate.columns.column import (
     known_in,
 )
 from tundish.language.operations import values as v
-
-_ARITHMETIC: dict[str, Callable[[Any, Any], Any]] = {
-    "+": np.add,
-    "-": np.subtract,
-    "*": np.multiply,
-    "/": np.divide,
-}
+from tundish.language.operations.operators import RELATIONS, Relation
 
 
 def finite(numbers: Array) -> Array:
     """Return numbers, unknown where they are infinite."""
     infinite = np.isinf(numbers)
     return np.where(infinite, np.nan, numbers) if infinite.any() else numbers
-
-
-def arithmetic(sign: str, left: Part, right: Part) -> Part:
-    """Join two quantities by ``+ - * /``."""
-    if isinstance(left, Same) and isinstance(right, Same):
-        return Same(v.CALCULATE[sign](left.value, right.value))
-    if NOT_KNOWN in (left, right):
-        return NOT_KNOWN
-    calculate, one, other = _ARITHMETIC[sign], _numbers(left), _numbers(right)
-    return lambda chunk: finite(calculate(one(chunk), other(chunk)))
 
 
 def negative(operand: Part) -> Part:
@@ -57,41 +40,31 @@ def negative(operand: Part) -> Part:
     return lambda chunk: -operand(chunk)
 
 
-def comparison(sign: str, left: Part, right: Part) -> Part:
+def comparison(relation: Relation, left: Part, right: Part) -> Part:
     """Compare two numbers within the tolerance."""
     if isinstance(left, Same) and isinstance(right, Same):
-        return Same(v.COMPARE[sign](left.value, right.value))
+        return Same(relation.truth(left.value, right.value))
     if NOT_KNOWN in (left, right):
         return NOT_KNOWN
-    compare, one, other = _COMPARED[sign], _numbers(left), _numbers(right)
-    return lambda chunk: compared(compare, one(chunk), other(chunk))
+    one, other = _numbers(left), _numbers(right)
+    return lambda chunk: compared(relation, one(chunk), other(chunk))
 
 
-def compared(compare: Callable[[Any, Any, Any], Any], left: Array, right: Array) -> Array:
+def compared(relation: Relation, left: Array, right: Array) -> Array:
     """Return truths of a comparison, unknown where a side is."""
     gap = left - right
     near = np.abs(gap) <= v.TOLERANCE * np.maximum(np.abs(left), np.abs(right))
-    truths = truths_of(compare(left, right, near))
+    truths = truths_of(relation.holds(left, right, near))
     np.putmask(truths, gap != gap, UNKNOWN)  # not a number where a side is none, and only there
     return truths
 
 
-_COMPARED: dict[str, Callable[[Any, Any, Any], Any]] = {
-    "<": lambda left, right, near: (left < right) & ~near,
-    ">": lambda left, right, near: (left > right) & ~near,
-    "<=": lambda left, right, near: (left <= right) | near,
-    ">=": lambda left, right, near: (left >= right) | near,
-    "==": lambda _, __, near: near,
-    "!=": lambda _, __, near: ~near,
-}
-
-
-def equality(sign: str, left: Working, right: Working) -> Working:
+def equality(relation: Relation, left: Working, right: Working) -> Working:
     """Compare texts or truths, which are equal or not."""
 
     def work(chunk: Chunk) -> Array:
         one, other = left(chunk), right(chunk)
-        truths = truths_of(one == other if sign == "==" else one != other)
+        truths = truths_of(relation.holds(one, other, one == other))
         np.putmask(truths, ~(known_in(one) & known_in(other)), UNKNOWN)
         return truths
 
@@ -106,7 +79,7 @@ def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
         truths = np.zeros(column.shape, np.uint8)
         for option in options:
             if tolerant:
-                same = compared(_COMPARED["=="], column, np.array([option])) == TRUE
+                same = compared(RELATIONS["=="], column, np.array([option])) == TRUE
             else:
                 same = column == option
             truths |= truths_of(same)
@@ -179,26 +152,6 @@ def assumed(operand: Working, fallback: Working) -> Working:
         return column if known.all() else np.where(known, column, fallback(chunk))
 
     return work
-
-
-def square_root(operand: Working) -> Working:
-    """Take the square root; unknown of what is below zero."""
-    return lambda chunk: np.sqrt(operand(chunk))
-
-
-def whole_above(operand: Working) -> Working:
-    """Round up; adding zero makes a negative zero the zero that Python gives."""
-    return lambda chunk: np.ceil(operand(chunk)) + 0.0
-
-
-def extreme(greatest: bool, parts: Sequence[Working]) -> Working:
-    """Return the least or greatest, the first of equals, as Python does."""
-
-    def further(first: Array, second: Array) -> Array:
-        found = np.where(second > first if greatest else second < first, second, first)
-        return np.where(second == second, found, np.nan)
-
-    return lambda chunk: reduce(further, [part(chunk) for part in parts])
 
 
 def _numbers(part: Part) -> Working:

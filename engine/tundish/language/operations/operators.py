@@ -1,0 +1,263 @@
+"""The operators of the language: one record each, which every form of evaluation reads.
+
+The lexer takes their signs from here, the parser how tightly they bind, the checker the kinds they
+take, and the forms of evaluation what they mean.
+"""
+
+from __future__ import annotations
+
+import math
+import operator
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.language.operations import dimensions
+from tundish.language.operations.values import Truth, nearly_equal
+from tundish.language.tree import tree as t
+from tundish.language.tree.operation import Operation
+
+TIGHTEST = 3
+"""The tightness of what binds tighter than a minus sign, and takes what is right of it first."""
+
+_LOST_ON_THE_GREATEST = 2.0**960
+"""What makes no difference to the greatest float there is, of which the last bit is 2**971."""
+
+
+def _never(_: Sequence[float], __: bool) -> bool:
+    return False
+
+
+@dataclass(frozen=True, slots=True)
+class Operator(Operation):
+    """An operation on two quantities that is written between them.
+
+    Attributes:
+        sign: What is written.
+        tightness: How tightly it binds; 1 as a sum, 2 as a product, 3 as a power.
+        unless_before: What must not follow the sign, as it is then one of another notation.
+        keeps_finite: Says whether every finite value stays finite by it, from the sizes that the
+            other operand can have, and whether that is the right one.
+        is_sum: Whether it moves a value by one of its kind.
+        inverse: The sign of the operator that undoes it, if one does.
+        shown: How it is shown between figures.
+        is_told: Whether its operands are told by their names too, and not its value alone.
+    """
+
+    steps: int = 1
+    sign: str = ""
+    tightness: int = 1
+    unless_before: str = ""
+    keeps_finite: Callable[[Sequence[float], bool], bool] = _never
+    is_sum: bool = False
+    inverse: str = ""
+    shown: str = ""
+    is_told: bool = True
+
+    __repr__ = Operation.__repr__
+
+
+ARITHMETIC: dict[str, Operator] = {
+    record.sign: record
+    for record in (
+        Operator(
+            "addition",
+            operator.add,
+            dimensions.sum_kind,
+            columns=lambda _, left, right: left + right,
+            code="({0} + {1})",
+            is_monotone=True,
+            sign="+",
+            keeps_finite=lambda sizes, _: max(sizes) <= _LOST_ON_THE_GREATEST,
+            is_sum=True,
+            inverse="-",
+            shown=" + ",
+        ),
+        Operator(
+            "subtraction",
+            operator.sub,
+            dimensions.difference_kind,
+            columns=lambda _, left, right: left - right,
+            code="({0} - {1})",
+            is_monotone=True,
+            sign="-",
+            keeps_finite=lambda sizes, _: max(sizes) <= _LOST_ON_THE_GREATEST,
+            is_sum=True,
+            inverse="+",
+            shown=" - ",
+        ),
+        Operator(
+            "multiplication",
+            operator.mul,
+            dimensions.product_kind,
+            columns=lambda _, left, right: left * right,
+            code="({0} * {1})",
+            is_monotone=True,
+            sign="*",
+            tightness=2,
+            unless_before="*",
+            keeps_finite=lambda sizes, _: max(sizes) <= 1,
+            inverse="/",
+            shown=" x ",
+        ),
+        Operator(
+            "division",
+            operator.truediv,
+            dimensions.quotient_kind,
+            columns=lambda _, left, right: left / right,
+            code="({0} / {1})",
+            is_monotone=True,  # on either side of zero, where it does not hold
+            is_division=True,
+            sign="/",
+            tightness=2,
+            keeps_finite=lambda sizes, is_right: is_right and min(sizes) >= 1,
+            inverse="*",
+            shown=" / ",
+        ),
+        Operator(
+            "power",
+            math.pow,
+            dimensions.power_kind,
+            is_finite=True,
+            sign="^",
+            tightness=TIGHTEST,
+            shown="^",
+            is_told=False,
+        ),
+    )
+}
+"""Operators that give a quantity, by sign."""
+
+
+@dataclass(frozen=True, slots=True)
+class Relation:
+    """A comparison of two values by one sign.
+
+    Attributes:
+        sign: What is written.
+        holds: Says whether it holds, from both values and whether they are nearly equal; of arrays
+            too.
+        met: How it is told that it holds.
+        breached: How it is told that it does not.
+        limit: How a value that must hold it is told its limit; None where it has none.
+        mirrored: The sign that says the same with its sides changed.
+        others: The signs that proving puts in its place.
+        direction: Which way is better: 1 up, -1 down, 0 where it asks for no order. Only what has
+            an order can be asked for one.
+        unless_before: What must not follow the sign, as it is then one of another notation.
+    """
+
+    sign: str
+    holds: Callable[[Any, Any, Any], Any]
+    met: str
+    breached: str
+    limit: str | None
+    mirrored: str
+    others: tuple[str, ...]
+    direction: int = 0
+    unless_before: str = ""
+
+    def truth(self, left: object, right: object) -> Truth:
+        """Return whether it holds of two values of one kind, quantities within the tolerance."""
+        if left is None or right is None:
+            return None
+        if isinstance(left, float) and isinstance(right, float):
+            return bool(self.holds(left, right, nearly_equal(left, right)))
+        return bool(self.holds(left, right, left == right))
+
+
+RELATIONS: dict[str, Relation] = {
+    record.sign: record
+    for record in (
+        # Of truths, ">" says that the first is true and the second is not; "^" turns one round.
+        Relation(
+            "<",
+            lambda left, right, near: (left < right) > near,
+            "is less than",
+            "is not less than",
+            "less than ",
+            ">",
+            ("<=", ">"),
+            direction=-1,
+            unless_before=">",
+        ),
+        Relation(
+            "<=",
+            lambda left, right, near: (left <= right) | near,
+            "is at most",
+            "is more than",
+            "at most ",
+            ">=",
+            ("<", ">"),
+            direction=-1,
+        ),
+        Relation(
+            ">",
+            lambda left, right, near: (left > right) > near,
+            "is more than",
+            "is not more than",
+            "more than ",
+            "<",
+            (">=", "<"),
+            direction=1,
+        ),
+        Relation(
+            ">=",
+            lambda left, right, near: (left >= right) | near,
+            "is at least",
+            "is less than",
+            "at least ",
+            "<=",
+            (">", "<"),
+            direction=1,
+        ),
+        Relation(
+            "==",
+            lambda _, __, near: near,
+            "equals",
+            "does not equal",
+            "",
+            "==",
+            ("!=",),
+            unless_before="=",
+        ),
+        Relation(
+            "!=",
+            lambda _, __, near: near ^ True,
+            "does not equal",
+            "equals",
+            None,
+            "!=",
+            ("==",),
+            unless_before="=",
+        ),
+    )
+}
+"""Signs that compare two values, by themselves."""
+
+
+@dataclass(frozen=True, slots=True)
+class Connective:
+    """A word that joins conditions, after Kleene.
+
+    Attributes:
+        word: What is written.
+        settles: The truth of a part that settles the whole, whatever the others are.
+        other: The other word, which joins the opposites of the parts to the opposite.
+    """
+
+    word: str
+    settles: bool
+    other: str
+
+
+CONNECTIVES: dict[str, Connective] = {
+    "and": Connective("and", settles=False, other="or"),
+    "or": Connective("or", settles=True, other="and"),
+}
+"""Words that join conditions, by themselves."""
+
+
+def operation_of(node: t.Arithmetic | t.Call) -> Operation:
+    """Return the operation that a part applies to its own parts."""
+    return node.function if isinstance(node, t.Call) else ARITHMETIC[node.sign]
