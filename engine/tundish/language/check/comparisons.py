@@ -139,7 +139,7 @@ def _misfit(sign: str, left: t.Node, right: t.Node) -> str:
         return f"{capital(first)} cannot be compared with {second}.{hint}"
     if first.name == "texts":
         return "Lists of texts cannot be compared; ask whether a text is 'in' one."
-    if RELATIONS[sign].direction and first.name not in ORDERED:
+    if not RELATIONS[sign].takes_any and first.name not in ORDERED:
         return f"'{sign}' compares quantities or dates, not {first}."
     for given, wanted in ((left, second), (right, first)):
         if isinstance(given, t.Constant):

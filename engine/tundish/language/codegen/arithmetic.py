@@ -110,12 +110,15 @@ class ArithmeticEmitter(LoopEmitter):
 
     def _guarded(self, parts: Iterable[tuple[t.Node, str]]) -> str:
         """Return the condition that all parts are known, or nothing where they certainly are."""
-        names = [
+        return " and ".join(f"{name} is not None" for name in self._maybe_unknown(parts))
+
+    def _maybe_unknown(self, parts: Iterable[tuple[t.Node, str]]) -> list[str]:
+        """Return the names of the parts that are not certainly known."""
+        return [
             name
             for node, name in parts
             if not isinstance(node, t.Constant) and not self._is_known(name)
         ]
-        return " and ".join(f"{name} is not None" for name in names)
 
 
 def is_inline(node: t.Arithmetic | t.Call) -> bool:

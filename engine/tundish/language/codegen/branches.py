@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from itertools import islice, takewhile
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.codegen.condition_kind import are_short, is_certain, is_of_numbers, is_of_text
+from tundish.language.codegen.condition_kind import are_short, is_certain, is_of_text
 from tundish.language.codegen.conditions import ConditionEmitter
-from tundish.language.codegen.tolerance import reached
+from tundish.language.codegen.tolerance import comparison_test
 from tundish.language.tree import tree as t
 
 
@@ -52,10 +52,7 @@ class BranchingEmitter(ConditionEmitter):
                 self._three_ways(value, test, first, second, is_open)
             case t.Comparison() if not self._found(node):
                 sides = self._operand(node.left), self._operand(node.right)
-                if is_of_numbers(node):
-                    test, negated = reached(node, *sides)
-                else:
-                    test, negated = f"{sides[0]} == {sides[1]}", node.sign == "!="
+                test, negated = comparison_test(node, *sides)
                 parts = list(zip((node.left, node.right), sides, strict=True))
                 self._where_known(parts, test, negated, holds, fails, is_open)
             case t.Membership() if node.texts is not None and not self._found(node):
@@ -102,9 +99,7 @@ class BranchingEmitter(ConditionEmitter):
         is_open: Way,
     ) -> None:
         """Write what is done where all parts are known and pass a test, or fail it."""
-        # The opposite of what says that all are known.
-        known = self._guarded(parts)
-        unknown = known.replace(" is not None", " is None").replace("and", "or")
+        unknown = " or ".join(f"{name} is None" for name in self._maybe_unknown(parts))
         if unknown:
             self._way(f"if {unknown}:", is_open)
         if_word = "elif" if unknown else "if"

@@ -11,7 +11,8 @@ from tundish.language.codegen.condition_kind import (
     is_of_text,
 )
 from tundish.language.codegen.emitter import Emitter
-from tundish.language.codegen.tolerance import reached
+from tundish.language.codegen.tolerance import comparison_test
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 
 
@@ -46,7 +47,7 @@ class ConditionEmitter(Emitter):
         match node:
             case t.Comparison() if is_of_numbers(node):
                 left, right = self._operand(node.left), self._operand(node.right)
-                test, negated = reached(node, left, right)
+                test, negated = comparison_test(node, left, right)
                 test = f"not ({test})" if negated is wanted else f"({test})"
                 return self._known_and([(node.left, left), (node.right, right)], test)
             case t.Comparison() | t.Membership() if is_of_text(node):
@@ -91,19 +92,13 @@ class ConditionEmitter(Emitter):
         assert isinstance(node, t.Comparison)
         value = self.emit(node.left)
         assert isinstance(node.right, t.Constant)
-        return value, f"({value} == {node.right.value!r})", node.sign == "!="
+        return value, f"({value} == {node.right.value!r})", bool(RELATIONS[node.sign].negates)
 
     def _is_plain(self, node: t.Node) -> bool:
         """Say whether all parts may be looked at, whatever the others come to: none costs much."""
         return self._sameness.key(node) is not None and not any(
             isinstance(part, t.Choice | t.Call | t.Lookup) for part, _ in t.walk(node, {})
         )
-
-    def _comparison(self, node: t.Comparison) -> str:
-        left, right = self._operand(node.left), self._operand(node.right)
-        test, negated = reached(node, left, right)
-        test = f"not ({test})" if negated else f"({test})"
-        return self._set_where_known([(node.left, left), (node.right, right)], test)
 
     # -- conditions on one fact, which are decided as soon as that is known -------------------
 

@@ -7,19 +7,9 @@ names it numbers itself; nothing of a rule's text becomes code. None stands for 
 from __future__ import annotations
 
 from tundish.language.codegen.arithmetic import ArithmeticEmitter, is_inline
-from tundish.language.codegen.condition_kind import is_of_numbers
+from tundish.language.codegen.tolerance import comparison_test
 from tundish.language.codegen.value_numbering import Sameness
 from tundish.language.tree import tree as t
-
-_NEAR = "abs({0} - {1}) <= 1e-9 * max(abs({0}), abs({1}))"
-_COMPARED = {
-    "<": f"{{0}} < {{1}} and not ({_NEAR})",
-    ">": f"{{0}} > {{1}} and not ({_NEAR})",
-    "<=": f"{{0}} <= {{1}} or {_NEAR}",
-    ">=": f"{{0}} >= {{1}} or {_NEAR}",
-    "==": _NEAR,
-    "!=": f"not ({_NEAR})",
-}
 
 
 class Emitter(ArithmeticEmitter):
@@ -63,10 +53,8 @@ class Emitter(ArithmeticEmitter):
                 return self._arithmetic(node)
             case t.Arithmetic() | t.Call():
                 return self._arithmetic(node) if is_inline(node) else self._applied(node)
-            case t.Comparison() if is_of_numbers(node):
-                return self._comparison(node)
             case t.Comparison():
-                return self._equality(node)
+                return self._comparison(node)
             case t.Membership() if node.member.kind.name != "quantity":
                 return self._text_membership(node)
             case t.Membership():
@@ -109,22 +97,13 @@ class Emitter(ArithmeticEmitter):
         near = f"{self._rows}.tables[{node.table!r}].near({node.column!r}, {keys})"
         return self._set(f"{hit} or {near}")
 
-    # -- comparison, in the open instead of behind a call --------------------------------------
+    # -- comparison ---------------------------------------------------------------------------
 
     def _comparison(self, node: t.Comparison) -> str:
         left, right = self._operand(node.left), self._operand(node.right)
-        result = self._set(self._guarded([(node.left, left), (node.right, right)]) or "True")
-        self._line(f"if {result}:")
-        with self._deeper():
-            self._line(f"{result} = {_COMPARED[node.sign].format(left, right)}")
-        self._line(f"else: {result} = None")
-        return result
-
-    def _equality(self, node: t.Comparison) -> str:
-        """Compare texts or truths, which are equal or not without a tolerance."""
-        left, right = self._operand(node.left), self._operand(node.right)
-        parts = [(node.left, left), (node.right, right)]
-        return self._set_where_known(parts, f"{left} {node.sign} {right}")
+        test, is_negated = comparison_test(node, left, right)
+        test = f"not ({test})" if is_negated else f"({test})"
+        return self._set_where_known([(node.left, left), (node.right, right)], test)
 
     def _text_membership(self, node: t.Membership) -> str:
         member = self._operand(node.member)

@@ -271,7 +271,7 @@ def _read_between(
 def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
     relation = RELATIONS[node.sign]
     if not isinstance(left, Span) or not isinstance(right, Span):
-        return None if relation.direction else relation.truth(left, right)
+        return relation.truth(left, right) if relation.takes_any else None
     truths = {
         relation.truth(one, other)
         for one in (left.low, left.high)
@@ -281,6 +281,7 @@ def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
         return None
     # Ends that all differ leave room for equal values between them.
     overlap = left.low <= right.high and right.low <= left.high
-    if not relation.direction and overlap and _point(left) != _point(right):
+    points = _point(left), _point(right)
+    if not relation.direction and overlap and (None in points or points[0] != points[1]):
         return None
     return truths.pop()
