@@ -20,7 +20,7 @@ from tundish.findings.assess import assess, digest_of
 from tundish.job.model.schema import Fact, Record
 from tundish.job.schema import job_schema
 from tundish.job.table_columns import read_table_columns
-from tundish.portfolio.portfolio import Portfolio
+from tundish.portfolio.by_rows import RowPortfolio
 from tundish.results.as_data import as_data, as_json
 from tundish.text.bundled_folders import travelling_folder
 from tundish.text.place import Places
@@ -300,7 +300,7 @@ def _hold_rows(suffix: str, text: str) -> str:
     path, book, base = write(f"rows{suffix}", text), _few_rules(), _base()
     try:
         columns, rows = read_rows(path)
-        portfolio = Portfolio(
+        portfolio = RowPortfolio(
             base, read_table_columns([one for one in columns if one != "job"]), book
         )
         found, summary = portfolio.judged(list(rows))

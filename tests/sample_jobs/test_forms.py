@@ -54,7 +54,7 @@ def surveyed(name: str, stage: str) -> tuple[Assessment, tuple[Inquiry, ...]]:
 def blank_forms(name: str) -> Iterator[tuple[str, Path]]:
     """Give the form of a job at each stage that asks anything, written beside it, and its sheet."""
     job = Job.from_file(name)
-    beside, names = Path(name).name, own_names(job)
+    beside, names = Path(name).name, own_names(job.facts)
     texts = {}
     for stage in STAGES:
         assessment, found = surveyed(name, stage)

@@ -6,7 +6,8 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
-from tundish.command.page import CANNOT_READ, put_out
+from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.output import put_out
 from tundish.command.parser import Subcommands, add_command, add_data_or_plain, add_rules
 
 if TYPE_CHECKING:

@@ -46,7 +46,7 @@ def _own(named: str, folder: Path) -> Path | None:
 
 
 def _copy(file: Path, folder: Path, to: Path) -> None:
-    from tundish.command.files import AlreadyThereError, write_new
+    from tundish.text.new_file import AlreadyThereError, write_new
 
     path = to / file.relative_to(folder)
     path.parent.mkdir(parents=True, exist_ok=True)

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tundish.command.page import put_out
+from tundish.command.output import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_rules
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Look for the changes; return what the command ends with."""
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.job.job import Job
     from tundish.remedy.mend import mend
     from tundish.report.tell.mending import mending_lines

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.page import CANNOT_READ
+from tundish.command.exit_codes import CANNOT_READ
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
 from tundish.command.words import STAGES
 from tundish.text.problem import Problem
@@ -58,7 +58,7 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the files; return what the command ends with."""
     from tundish.command.base_job import base_job
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.command.schema_files import write_schema
 
     job = Path(arguments.job)

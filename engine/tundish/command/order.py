@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tundish.command.page import put_out
+from tundish.command.output import put_out
 from tundish.command.parser import (
     Subcommands,
     add_command,

@@ -58,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Write the template; return what the command ends with."""
     import datetime
 
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.command.schema_files import schema_line, write_schema
     from tundish.job.model.paths import without_positions
     from tundish.report.forms.rule_template import rule_template

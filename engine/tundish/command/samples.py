@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.page import put_out
+from tundish.command.output import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain
 
 if TYPE_CHECKING:

@@ -55,8 +55,8 @@ def write_schema(what: str, folder: Path) -> None:
         what: "job", "unit" or "rule".
         folder: The folder in whose `schemas` it is to lie.
     """
-    from tundish.command.files import AlreadyThereError, write_new
     from tundish.results.as_data import as_json
+    from tundish.text.new_file import AlreadyThereError, write_new
 
     path = folder / _FOLDER / f"{what}.json"
     try:

@@ -34,7 +34,7 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet; return what the command ends with."""
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.findings.assess import assess
     from tundish.job.facts import own_names
     from tundish.job.job import Job
@@ -47,7 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
     assessment = assess(job, rulebook, stage="commissioning")
     folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent
     of_job = Path(os.path.relpath(arguments.job, folder)).as_posix()
-    text = commissioning_sheet(assessment, of_job, own_names(job), rulebook)
+    text = commissioning_sheet(assessment, of_job, own_names(job.facts), rulebook)
     if text is None:
         sys.stderr.write("Nothing is left to be read: every requirement is decided.\n")
         return 0

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.page import put_out
+from tundish.command.output import put_out
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -83,7 +83,7 @@ def _write_form(
     found: tuple[Inquiry, ...],
     rulebook: Rulebook,
 ) -> int:
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.job.facts import own_names
     from tundish.report.forms.survey_form import survey_form
     from tundish.report.tell.command_text import typed
@@ -95,6 +95,6 @@ def _write_form(
         return 0
     to = Path(arguments.form)
     of_job = Path(os.path.relpath(arguments.job, to.parent)).as_posix()
-    text = survey_form(assessment, found, of_job, own_names(job), rulebook)
+    text = survey_form(assessment, found, of_job, own_names(job.facts), rulebook)
     then = typed("check", str(to), rules=arguments.rules)
     return put_in_file(to, text, f" Fill it in, then: {then}")

@@ -111,23 +111,22 @@ class QuantityKind(FactKind):
                 f"write {self.noun} such as '{self.example}'."
             )
         if unit.point != self.point and not self.difference:
-            raise ValueError(self._wrong_scale(quoted(str(quantity))))
-        self._refuse_what_cannot_be(quantity)
+            scale = ("difference", "point on a scale")
+            has, wanted = scale if self.point else scale[::-1]
+            written = quoted(str(quantity))
+            raise ValueError(f"{written} is a {has}; write a {wanted} such as '{self.example}'.")
+        self._refuse_impossible(quantity)
         return quantity
 
-    def _refuse_what_cannot_be(self, quantity: Quantity) -> None:
+    def _refuse_impossible(self, quantity: Quantity) -> None:
         least, most = self._bounds
         if least is None and most is None:
             return
         exact = quantity.exact
         if least is not None and exact < least:
-            raise ValueError(
-                f"{quoted(str(quantity))} cannot be: the least possible is {self.least}."
-            )
+            raise ValueError(_impossible(quantity, f"least possible is {self.least}"))
         if most is not None and exact > most:
-            raise ValueError(
-                f"{quoted(str(quantity))} cannot be: the most possible is {self.most}."
-            )
+            raise ValueError(_impossible(quantity, f"most possible is {self.most}"))
 
     def _parsed(self, value: object) -> Quantity:
         if isinstance(value, int | float) and not isinstance(value, bool):
@@ -140,10 +139,9 @@ class QuantityKind(FactKind):
         """Return this kind with another example in what it says."""
         return replace(self, example=example)
 
-    def _wrong_scale(self, written: str) -> str:
-        if self.point:
-            return f"{written} is a difference; write a point on a scale such as '{self.example}'."
-        return f"{written} is a point on a scale; write a difference such as '{self.example}'."
+
+def _impossible(quantity: Quantity, bound: str) -> str:
+    return f"{quoted(str(quantity))} cannot be: the {bound}."
 
 
 @dataclass(frozen=True)

@@ -115,11 +115,7 @@ class Record(Asked):
 
     def facts(self) -> Iterator[Fact]:
         """Yield every fact below this record, those of list items too."""
-        for entry in self.fields.values():
-            if isinstance(entry, Fact):
-                yield entry
-            else:
-                yield from (entry.item if isinstance(entry, Items) else entry).facts()
+        return (entry for entry in below(self) if isinstance(entry, Fact))
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +130,14 @@ class Items(Asked):
 
 
 Entry: TypeAlias = Fact | Record | Items
+
+
+def below(entry: Asked) -> Iterator[Entry]:
+    """Yield every fact, record and list below an entry, each before what is in it."""
+    record = entry.item if isinstance(entry, Items) else entry
+    for inner in record.fields.values() if isinstance(record, Record) else ():
+        yield inner
+        yield from below(inner)
 
 
 @cache

@@ -3,9 +3,10 @@
 from typing import Annotated, ClassVar, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.model import types as t
 from tundish.job.model.field_types import FactType
 from tundish.job.model.kinds import FactKind
-from tundish.job.model.part import Choice, Day, Part, Text, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.model.regions import read_region
 from tundish.text.quoted import quoted
 
@@ -29,7 +30,7 @@ class Heading(Part):
 
     found_in: ClassVar[str] = "From the job's folder."
 
-    title: Text = fact(
+    title: t.Text = fact(
         "What is the job called?",
         "Any name that tells it from your other jobs.",
         label="title",
@@ -41,10 +42,10 @@ class Heading(Part):
         label="region",
         example="GB",
     )
-    stage: Choice[Stage] = fact(
+    stage: t.Choice[Stage] = fact(
         "How far has the job got?", "By what has been done so far.", label="stage", example="design"
     )
-    date: Day = fact(
+    date: t.Day = fact(
         "On which day was the job described?",
         "The day on which this file was written.",
         label="day of the description",

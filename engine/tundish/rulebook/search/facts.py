@@ -8,7 +8,7 @@ from functools import cache
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.model.schema import Asked, Fact, Record, below
 from tundish.job.schema import job_schema
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.readers import Readers
@@ -22,8 +22,8 @@ _ENDINGS = ("ies", "ing", "ed", "es", "s", "e", "y")
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
-    """What a search found.
+class SearchResult:
+    """What a search for facts came to.
 
     Attributes:
         facts: Facts, groups and lists, those first that fit best.
@@ -41,15 +41,7 @@ def every_fact(rulebook: Rulebook) -> list[Asked]:
     return [*below(job_schema()), *(one.fact for one in rulebook.declared.values())]
 
 
-def below(entry: Asked) -> Iterator[Asked]:
-    """Give all facts, groups and lists in a group or list, each before what is in it."""
-    record = entry.item if isinstance(entry, Items) else entry
-    for inner in record.fields.values() if isinstance(record, Record) else ():
-        yield inner
-        yield from below(inner)
-
-
-def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> Found:
+def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> SearchResult:
     """Find facts by words, all of which must fit, by a path or by a topic.
 
     Args:
@@ -64,24 +56,24 @@ def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> Fo
     named = rulebook.asked(whole) if whole else None
     own = [] if named is None else [named, *below(named)]
     if own and "." in whole:
-        return Found(tuple(own))
+        return SearchResult(tuple(own))
     index = [_Indexed(asked, readers) for asked in every_fact(rulebook)]
     topic = "-".join(words).lower()
     if "-" in topic and topic in rulebook.topics():
-        return Found(tuple(one.asked for one in index if topic in one.topics))
+        return SearchResult(tuple(one.asked for one in index if topic in one.topics))
     split = [part for word in words for part in _words(without_positions(word))]
     ranked = [(rank, one.asked) for one in index if (rank := one.rank(split)) is not None]
     ranked.sort(key=lambda pair: pair[0])
     facts = {one.path: one for one in (*own, *(asked for _, asked in ranked))}
-    return Found(tuple(facts.values())) if facts else _nothing(split, index)
+    return SearchResult(tuple(facts.values())) if facts else _nothing(split, index)
 
 
-def _nothing(words: Sequence[str], index: Sequence[_Indexed]) -> Found:
+def _nothing(words: Sequence[str], index: Sequence[_Indexed]) -> SearchResult:
     counts = tuple((word, sum(one.rank([word]) is not None for one in index)) for word in words)
     said = dict.fromkeys(word for one in index for word in one.words())
     known = [word for word in said if len(word) >= _LEAST_START]
     near = [like for word, count in counts if not count for like in nearest(word, known)]
-    return Found((), counts, tuple(dict.fromkeys(near)))
+    return SearchResult((), counts, tuple(dict.fromkeys(near)))
 
 
 class _Indexed:
