@@ -40,8 +40,8 @@ _LATER: dict[type[Lazy], tuple[tuple[str, ...], ...]] = {
 """What is read later than the rest, in the groups in which it is wanted."""
 
 _PROOF: dict[type[Lazy], tuple[str, ...]] = {
-    Rule: ("cases", "unnoticed", "written", "overrides", "overridden"),
-    DerivedQuantity: ("cases", "unnoticed", "overrides", "overridden"),
+    Rule: ("cases", "unnoticed", "written"),
+    DerivedQuantity: ("cases", "unnoticed"),
     Provision: ("cases", "unnoticed", "written"),
 }
 """What only proving and explaining want."""
