@@ -168,7 +168,7 @@ class Circuit(_Wired):
         "What power factor has the load?", "From the data sheet of the load.", example="0.98"
     )
     design_current: t.Current = fact("For what current is the circuit designed?", example="19 A")
-    device: t.OrNone[Device] = fact("What device protects it?", label="device")
+    device: t.OrNone[Device] = fact("What device protects it?")
     residual_current: t.OrNone[ResidualCurrent] = fact(
         "What residual current device protects it?", label="residual current device"
     )

@@ -205,6 +205,5 @@ class Controls(_Controlled):
     explained: t.Truth = fact(
         "Were the controls explained to the customer?",
         "Ask the customer, or from the record of the handover.",
-        who="installer",
         label="explanation of the controls",
     )

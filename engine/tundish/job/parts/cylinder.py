@@ -46,7 +46,7 @@ class Cylinder(CylinderPart):
     """The hot water cylinder."""
 
     volume: t.Volume = fact("How large is the cylinder?", label="cylinder volume", example="200 L")
-    coil_area: t.Area = fact("What area has the coil?", label="coil area", example="2.4 m2")
+    coil_area: t.Area = fact("What area has the coil?", example="2.4 m2")
     coil_volume: t.Volume = fact(
         "How much water is in the coil?", label="water in the coil", example="14 L"
     )
@@ -56,9 +56,7 @@ class Cylinder(CylinderPart):
         example="8 kPa",
     )
     coil_wall: t.Choice[Literal["single", "double"]] = fact(
-        "Is the wall between heating and drinking water single or double?",
-        label="coil wall",
-        example="single",
+        "Is the wall between heating and drinking water single or double?", example="single"
     )
     matched: t.Truth = fact(
         "Is the cylinder made for this heat pump?", label="matching of the cylinder"

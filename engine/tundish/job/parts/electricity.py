@@ -152,7 +152,6 @@ class Electricity(Part):
     looped_service: t.Truth = fact(
         "Does the service also feed a neighbour, or come through one?",
         "Two cables in one service head; or from the distribution company.",
-        label="looped service",
         example="false",
     )
     service_sound: t.Truth = fact(
@@ -198,7 +197,6 @@ class Electricity(Part):
     surge_protection_declined: t.Truth = fact(
         "Has the owner declined surge protection in writing?",
         "From the owner's letter.",
-        label="surge protection declined",
         example="false",
     )
     supplies_notice: t.Truth = fact(
@@ -220,7 +218,6 @@ class Electricity(Part):
     broken_neutral_considered: t.Truth = fact(
         "Was it considered what a broken neutral of the supply does at the unit?",
         "Ask whoever designed the circuit.",
-        label="broken neutral considered",
     )
     pipes_to_earth: t.Resistance = fact(
         "What resistance to the main earth bar have the metal pipes that come in, unconnected?",

@@ -48,9 +48,7 @@ class Emitter(Part):
     kind: t.Choice[
         Literal["radiator", "heated floor", "heated wall", "fan convector", "towel rail", "other"]
     ] = fact("What kind of emitter is it?", label="kind of emitter", example="radiator")
-    output: t.Power = fact(
-        "What heat does it give at the design temperatures?", label="output", example="1.4 kW"
-    )
+    output: t.Power = fact("What heat does it give at the design temperatures?", example="1.4 kW")
     standard_output: t.Power = fact("What output does its maker state?", example="4 kW")
     standard_difference: t.TemperatureDifference = fact(
         "For what excess temperature is that stated?", example="50 K"

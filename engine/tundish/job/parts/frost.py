@@ -128,7 +128,7 @@ class Frost(Part):
         who="installer",
         label="insulation of the connections at the unit",
     )
-    flow_switch: t.Truth = fact("Is there a flow switch?", label="flow switch")
+    flow_switch: t.Truth = fact("Is there a flow switch?")
     outages_expected: t.Choice[Literal["seldom", "every year", "often"]] = fact(
         "How often does the electricity fail?",
         "Ask the customer.",

@@ -58,7 +58,7 @@ class Handling(Part):
             "scaffold",
             "ladder",
         ]
-    ] = fact("What gear is there?", label="gear", example='["trolley", "hoist"]')
+    ] = fact("What gear is there?", example='["trolley", "hoist"]')
     gear_bears: t.Mass = fact(
         "What mass does the gear bear?", "From the plate of the gear.", example="250 kg"
     )

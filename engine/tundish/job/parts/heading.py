@@ -33,17 +33,13 @@ class Heading(Part):
     title: t.Text = fact(
         "What is the job called?",
         "Any name that tells it from your other jobs.",
-        label="title",
         example="House in an invented lane",
     )
     region: Annotated[str | None, FactType(RegionKind())] = fact(
-        "In which country is it, by its ISO 3166-1 code?",
-        "From the address.",
-        label="region",
-        example="GB",
+        "In which country is it, by its ISO 3166-1 code?", "From the address.", example="GB"
     )
     stage: t.Choice[Stage] = fact(
-        "How far has the job got?", "By what has been done so far.", label="stage", example="design"
+        "How far has the job got?", "By what has been done so far.", example="design"
     )
     date: t.Day = fact(
         "On which day was the job described?",

@@ -38,9 +38,7 @@ class WaterReadings(Part):
         label="measured precharge",
         example="1 bar",
     )
-    test_pressure: t.Pressure = fact(
-        "At what pressure was the circuit tested?", label="test pressure", example="4.5 bar"
-    )
+    test_pressure: t.Pressure = fact("At what pressure was the circuit tested?", example="4.5 bar")
     test_duration: t.Duration = fact("How long was the circuit tested?", example="60 min")
     tight: t.Truth = fact("Did the circuit hold the test pressure?", label="tightness")
     glycol_fraction: t.Fraction = fact(

@@ -26,9 +26,7 @@ class Insulation(Part):
     closed_joints: t.Truth = fact(
         "Are joints, bends and valves closed as well?", label="closing of the joints"
     )
-    metal_jacket: t.Truth = fact(
-        "Is its outermost layer bare metal?", label="metal jacket", example="false"
-    )
+    metal_jacket: t.Truth = fact("Is its outermost layer bare metal?", example="false")
     pre_insulated: t.Truth = fact(
         "Did pipe and insulation come as one, in a casing that keeps ground water out?",
         label="pre-insulated pipe",

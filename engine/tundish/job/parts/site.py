@@ -14,14 +14,11 @@ class Site(Part):
     found_in: ClassVar[str] = "From the national annex, map or table for the place."
 
     design_air_temperature: t.Temperature = fact(
-        "For what outdoor air temperature is the heating designed?",
-        label="design air temperature",
-        example="-3 degC",
+        "For what outdoor air temperature is the heating designed?", example="-3 degC"
     )
     coldest_air_temperature: t.Temperature = fact(
         "What is the coldest outdoor air to be expected in the life of the installation?",
         "From the records of the nearest weather station.",
-        label="coldest air temperature",
         example="-12 degC",
     )
     mean_air_temperature: t.Temperature = fact(

@@ -175,7 +175,7 @@ class UnitPlacing(UnitPart):
         example="12 h",
     )
     centre_of_mass: t.Choice[Literal["middle", "compressor side", "marked on the packing"]] = fact(
-        "Where is its centre of mass?", label="centre of mass", example="compressor side"
+        "Where is its centre of mass?", example="compressor side"
     )
     rinse_with: t.Choice[Literal["water", "cleaner", "not"]] = fact(
         "How may the coil be rinsed?", example="water"

@@ -145,9 +145,7 @@ class Water(Part):
     found_in: ClassVar[str] = "From the design."
 
     fluid: t.Choice[Literal["water", "propylene glycol", "ethylene glycol"]] = fact(
-        "What fluid is in the circuit: water, or water with which glycol?",
-        label="fluid",
-        example="water",
+        "What fluid is in the circuit: water, or water with which glycol?", example="water"
     )
     treatment: t.Choices[
         Literal["inhibitor", "biocide", "softening", "demineralisation", "pH adjustment"]
@@ -218,7 +216,5 @@ class Water(Part):
     filter: t.OrNone[Filter] = fact("What filter is there?")
     fittings: t.Items[Fitting] = fact("Which other valves and fittings are there?")
     frost: Frost | None = fact("What protects against frost?", label="frost protection")
-    pressure_gauge: t.Truth = fact(
-        "Can the pressure be read on a gauge?", "By looking.", label="pressure gauge"
-    )
+    pressure_gauge: t.Truth = fact("Can the pressure be read on a gauge?", "By looking.")
     external_pump: t.OrNone[ExternalPump] = fact("What pump is there besides the unit's own?")
