@@ -1,18 +1,17 @@
 """One electrical circuit: device, residual current device, isolator and contactor."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.cable import Cable
 from tundish.job.parts.common import Load, SwitchedBy
 
 
-class _Wired(Part):
+class _Wired(
+    Part, answered_by="electrician", found_in="From the circuit schedule, or seen on the spot."
+):
     """What an electrician sees on a circuit."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the circuit schedule, or seen on the spot."
 
 
 class Device(_Wired):

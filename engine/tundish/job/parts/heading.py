@@ -1,6 +1,6 @@
 """The heading of a job: what it is, where in the world, and how far it has got."""
 
-from typing import Annotated, ClassVar, Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model import types as t
@@ -25,10 +25,8 @@ class RegionKind(FactKind):
         raise ValueError(f"Write a country by its two letters such as 'GB', not {quoted(value)}.")
 
 
-class Heading(Part):
+class Heading(Part, found_in="From the job's folder."):
     """The heading."""
-
-    found_in: ClassVar[str] = "From the job's folder."
 
     title: t.Text = fact(
         "What is the job called?",

@@ -1,17 +1,16 @@
 """Parts of the data sheet that are not water or electricity: size, sound, refrigerant, placing."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Feet, Side
 
 
-class UnitPart(Part):
+class UnitPart(
+    Part, answered_by="maker", found_in="From the maker's data sheet or installation manual."
+):
     """What a maker states about the unit."""
-
-    answered_by: ClassVar[Who] = "maker"
-    found_in: ClassVar[str] = "From the maker's data sheet or installation manual."
 
 
 class Refrigerant(UnitPart):
