@@ -18,7 +18,7 @@ from tundish.findings.finding import Assessment
 from tundish.job.facts import own_names
 from tundish.report.forms.commissioning_sheet import commissioning_sheet
 from tundish.report.forms.survey_form import survey_form
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.survey import survey_lines
 from tundish.survey.survey import Inquiry, inquiries
 from tundish.text.bundled_folders import travelling_folder
