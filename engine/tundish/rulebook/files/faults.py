@@ -20,7 +20,7 @@ class Faults(Problems):
     """Problems of packs as they are found, and the names that were refused.
 
     Attributes:
-        refused_names: Names that were refused of what expressions name: facts, quantities and tables.
+        refused_names: Names of refused facts, quantities and tables, which expressions may use.
     """
 
     def __init__(self) -> None:
