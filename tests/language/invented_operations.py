@@ -99,7 +99,7 @@ def _in_every_form(expression: str) -> dict[str, Any]:
     from tundish.findings.phrases import Wording
     from tundish.language.budget.cost import weight
     from tundish.language.codegen.fused import Conditions
-    from tundish.language.evaluate.fused import Answers, compile_whole, whole_from
+    from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
     from tundish.language.evaluate.ranges import Ranged, Ranger, Span
     from tundish.rulebook.prove.mutants import mutants
 
@@ -123,8 +123,8 @@ def _in_every_form(expression: str) -> dict[str, Any]:
     }
     if node.kind.name == "truth":
         always = w.check("true")
-        whole = whole_from(
-            compile_whole([Conditions(always, node)], {}),
+        whole = load_fused(
+            compile_fused([Conditions(always, node)], {}),
             Answers(met=True, breached=False, undecided="undecided", not_applicable="not asked"),
             w.started,
         )

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.facts import flatten, is_stated
+from tundish.job.facts import is_stated
 from tundish.job.job import Job
 
 
@@ -30,7 +30,7 @@ class BaseJob:
 
     def leaves_open(self, path: str) -> bool:
         """Say whether a fact is left to be stated."""
-        return not is_stated(flatten(self.job), path)
+        return not is_stated(self.job.facts, path)
 
 
 def base_job(named: str, new: Path) -> BaseJob:

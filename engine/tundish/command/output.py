@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 def put_out(lines: Iterable[Line], plain: bool = False) -> None:
     """Write lines to standard output, as plain text or as the console shows them."""
     if plain:
-        from tundish.report.page.plain import as_plain
+        from tundish.report.page.plain_text import as_plain
 
         sys.stdout.write(as_plain(lines))
         return
@@ -37,7 +37,7 @@ def put_out_data(data: Any) -> None:
 def complain(problems: Iterable[Problem]) -> None:
     """Write problems to standard error, below anything that was put out before."""
     from tundish.report.page.piped import terminal_width
-    from tundish.report.tell.problem_text import problems_text
+    from tundish.report.page.problem_text import problems_text
 
     sys.stdout.flush()  # or a page and its complaints would come out of order on one terminal
     sys.stderr.write(problems_text(problems, min(terminal_width(), 100)))

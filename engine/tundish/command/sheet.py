@@ -47,7 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
     assessment = assess(job, rulebook, stage="commissioning")
     folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent
     of_job = Path(os.path.relpath(arguments.job, folder)).as_posix()
-    text = commissioning_sheet(assessment, of_job, own_names(job), rulebook)
+    text = commissioning_sheet(assessment, of_job, own_names(job.facts), rulebook)
     if text is None:
         sys.stderr.write("Nothing is left to be read: every requirement is decided.\n")
         return 0

@@ -95,6 +95,6 @@ def _write_form(
         return 0
     to = Path(arguments.form)
     of_job = Path(os.path.relpath(arguments.job, to.parent)).as_posix()
-    text = survey_form(assessment, found, of_job, own_names(job), rulebook)
+    text = survey_form(assessment, found, of_job, own_names(job.facts), rulebook)
     then = typed("check", str(to), rules=arguments.rules)
     return put_in_file(to, text, f" Fill it in, then: {then}")

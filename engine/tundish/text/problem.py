@@ -39,6 +39,12 @@ class Problem:
         place = [self.file, *(str(part) for part in (self.line, self.column) if part is not None)]
         return escaped(f"{':'.join(place)}: {self.sentence}")
 
+    @property
+    def place(self) -> str:
+        """Return where it is: ``barn.toml, line 3, column 9``."""
+        line = "" if self.line is None else f", line {self.line}"
+        return self.file + line + ("" if self.column is None else f", column {self.column}")
+
     def _order(self) -> tuple[str, int, int, str, str]:
         # None cannot be compared with a number, so the whole file counts as line 0.
         return (self.file, self.line or 0, self.column or 0, self.key, self.sentence)

@@ -16,9 +16,9 @@ from collections.abc import Callable, Iterable, Mapping
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.budget.explaining_budget import Account
-from tundish.language.codegen.strict_values import plain_value
 from tundish.language.evaluate.explained import Formula, without_positions
 from tundish.language.evaluate.session import Given, Item
+from tundish.language.evaluate.strict_operations import strict_value
 from tundish.language.operations import values as v
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import by_place, interpolated
@@ -113,7 +113,7 @@ class Ranger:
         """Take what depends on truths and texts alone; a quantity counts where it is a point."""
         parts = [self._range(part, bound) for part in t.children(node)]
         points = [_point(part) for part in parts]
-        return _exact(plain_value(node, points))
+        return _exact(strict_value(node, points))
 
     def _read(self, node: t.Read, bound: _Bound) -> Ranged:
         facts, place = (self._given.values, "") if node.item is None else bound[node.item]
@@ -212,7 +212,7 @@ class Ranger:
         if isinstance(node, t.Lookup):
             known = [value for value in values if isinstance(value, float | str | bool)]
             return self._tables[node.table].read(node.column, known).value
-        return plain_value(node, values)
+        return strict_value(node, values)
 
 
 def _exact(value: object) -> Ranged:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.facts import Facts, add_fact, flatten
+from tundish.job.facts import Facts, add_fact
 from tundish.job.job import MORE, Job
 from tundish.job.model.kinds import FactKind
 from tundish.job.model.schema import Fact
@@ -45,7 +45,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     Raises:
         Refused: If the job states something under [more] that no pack declares, or wrongly.
     """
-    facts = flatten(job)
+    facts = job.facts
     if not job.more:
         return facts
     facts = Facts(dict(facts.values), dict(facts.written), facts.names)
