@@ -161,7 +161,7 @@ def _hold_whole(job: Job, text: str, values: Any) -> str:
     data = job.source.as_one_file(scratch())
     again = Job.from_file(write("again.toml", tomli_w.dumps(data)))
     assert digest_of(book.facts(again)) == digest_of(book.facts(job))
-    book.swift.verdicts(values)
+    book.evaluator.verdicts(values)
     if Random(repr(text)).random() < 0.02:
         try:
             found = assess(job)

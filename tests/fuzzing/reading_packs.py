@@ -228,7 +228,7 @@ def _hold_pack(text: str) -> str:
                 assert failure.sentence
     except TooManySteps:
         return "accepted, too many steps"
-    book.swift.verdicts({})
+    book.evaluator.verdicts({})
     return "accepted"
 
 

@@ -45,8 +45,8 @@ def test_only_what_it_names_is_there_or_gone(above: Rulebook) -> None:
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
 def test_all_other_rules_come_to_the_same(above: Rulebook, at: int) -> None:
     facts = sample_facts(at)
-    before = dict(zip(BOOK.swift.names, BOOK.swift.verdicts(facts.values), strict=True))
-    after = dict(zip(above.swift.names, above.swift.verdicts(facts.values), strict=True))
+    before = dict(zip(BOOK.evaluator.names, BOOK.evaluator.verdicts(facts.values), strict=True))
+    after = dict(zip(above.evaluator.names, above.evaluator.verdicts(facts.values), strict=True))
     assert {name for name in before if after.get(name) != before[name]} <= {REPLACED, RETIRED}
 
 

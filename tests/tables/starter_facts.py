@@ -22,14 +22,14 @@ from tundish import Job, Rulebook
 from tundish.job.hints import written_path
 from tundish.job.model.schema import Fact, Items
 from tundish.job.schema import job_schema
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.model.choices import STAGES
 from tundish.text.bundled_folders import travelling_folder
 
 BOOK = Rulebook.built_in()
-EVALUATOR = Swift(BOOK)
+EVALUATOR = Evaluator(BOOK)
 STARTERS = travelling_folder("rules") / "forms" / "starters.toml"
 GIVEN = ("job.region", "job.stage", "job.title", "job.date", "unit_sheet")
 """What every job states from the beginning."""

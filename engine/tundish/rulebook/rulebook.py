@@ -29,7 +29,7 @@ from tundish.text.bundled_folders import travelling_folder
 from tundish.text.nearest import did_you_mean
 
 if TYPE_CHECKING:
-    from tundish.rulebook.evaluate.evaluator import Swift
+    from tundish.rulebook.evaluate.evaluator import Evaluator
 
 
 @dataclass(frozen=True)
@@ -95,12 +95,12 @@ class Rulebook(RuleSet):
         return self.cache.computed(name, compute)
 
     @cached_property
-    def swift(self) -> Swift:
-        """Return it made ready to judge in haste."""
+    def evaluator(self) -> Evaluator:
+        """Return what judges jobs by it."""
         # Loaded here, as a command that judges nothing need not load it.
-        from tundish.rulebook.evaluate.evaluator import Swift
+        from tundish.rulebook.evaluate.evaluator import Evaluator
 
-        return Swift.worst_first(self)
+        return Evaluator.worst_first(self)
 
     @cached_property
     def unverified_rules(self) -> frozenset[str]:
@@ -191,7 +191,7 @@ def prebuild(folder: Path) -> Rulebook:
     cache.save(linked)
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
-    _ = rulebook.swift, rulebook.unverified_rules, rulebook.allowance
+    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
     return rulebook
 
 
