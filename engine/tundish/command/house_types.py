@@ -6,7 +6,7 @@ import sys
 import tomllib
 from pathlib import Path
 
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.quoted import escaped
 
 
@@ -26,7 +26,7 @@ def beside(named: str, new: Path) -> str:
     Raises:
         OSError: If a copy cannot be written.
     """
-    folder = travelling_folder("sample_jobs")
+    folder = bundled_folder("sample_jobs")
     own = _own(named, folder)
     if own is None or own.resolve().is_relative_to(new.parent.resolve()):
         return named

@@ -34,9 +34,9 @@ def run(arguments: argparse.Namespace) -> int:
     """List the samples; return what the command ends with."""
     from tundish.command.job_files import job_files
     from tundish.report.page.line import Line
-    from tundish.text.bundled_folders import travelling_folder
+    from tundish.text.bundled_folders import bundled_folder
 
-    folder = travelling_folder("sample_jobs")
+    folder = bundled_folder("sample_jobs")
     files, _ = job_files([str(folder)])
     paths = [file.path for file in files]
     samples = [path for path in paths if Path(path).parent == folder]
