@@ -73,14 +73,14 @@ def places_of(facts: Facts, path: str) -> list[str]:
         facts: The job's facts.
         path: The path of the fact in the schema, without positions.
     """
-    found = [""]
+    paths = [""]
     for step in path.split("."):
-        found = [
+        paths = [
             place
-            for before in found
+            for before in paths
             for place in _items_of(facts, f"{before}.{step}" if before else step)
         ]
-    return found
+    return paths
 
 
 def _items_of(facts: Facts, path: str) -> list[str]:

@@ -40,7 +40,7 @@ def installed_version() -> str | None:
         except OSError:
             continue
         for name in names:
-            found = _INSTALLED.fullmatch(name)
-            if found:
-                return found[1]
+            match = _INSTALLED.fullmatch(name)
+            if match:
+                return match[1]
     return None

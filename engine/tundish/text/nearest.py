@@ -81,8 +81,8 @@ def _with_a_part_in_common(word: str, names: Iterable[str]) -> list[str]:
     from difflib import SequenceMatcher
 
     parts = set(word.replace("_", " ").replace("-", " ").split())
-    found = [name for name in names if parts and _parts(name) & parts]
-    return sorted(found, key=lambda name: (-SequenceMatcher(None, word, name).ratio(), name))
+    sharing = [name for name in names if parts and _parts(name) & parts]
+    return sorted(sharing, key=lambda name: (-SequenceMatcher(None, word, name).ratio(), name))
 
 
 def _parts(name: str) -> set[str]:

@@ -192,8 +192,8 @@ def _refuse_long_keys(text: str, name: str) -> None:
 def _most_names_in_a_row(line: str) -> int:
     most = names = 0
     joined = False
-    for found in _PIECE.finditer(line):
-        piece = found[0]
+    for match in _PIECE.finditer(line):
+        piece = match[0]
         if piece == ".":
             joined = True
         elif piece[0] in "\"'_-" or piece[0].isalnum():

@@ -41,8 +41,8 @@ def problems_in(
     for mistake in wrong[:MOST_PROBLEMS]:
         path, unknown = (*root, *mistake.at), not mistake.sentence
         line, column = _place(path, places, unknown)
-        said = mistake.sentence + (_as_list(path) if mistake.single else "")
-        sentence = misplaced.sentence(path, line) if unknown else _said(path, said)
+        message = mistake.sentence + (_as_list(path) if mistake.single else "")
+        sentence = misplaced.sentence(path, line) if unknown else _with_key(path, message)
         if sentence == "":  # the cause was told at a line above
             continue
         if sentence is None:
@@ -67,7 +67,7 @@ def _as_list(path: Path) -> str:
     return f": [[{header}]] above each of them, or {names[-1]} = [{{ … }}, {{ … }}]."
 
 
-def _said(path: Path, sentence: str) -> str:
+def _with_key(path: Path, sentence: str) -> str:
     key = path_text(path)
     return f"{key}: {sentence}" if key else sentence
 

@@ -94,12 +94,16 @@ class PartClass(type):
     _own: dict[str, Asking]
     _members: Mapping[str, Member]
 
-    def __new__(cls, name: str, bases: tuple[type, ...], namespace: dict[str, Any]) -> PartClass:
+    def __new__(
+        cls, name: str, bases: tuple[type, ...], namespace: dict[str, Any], **options: str
+    ) -> PartClass:
         """Make a class of parts, whose members are None until they are given."""
         own = {key: value for key, value in namespace.items() if isinstance(value, Asking)}
-        made = super().__new__(cls, name, bases, {**namespace, **dict.fromkeys(own)})
-        made._own = own
-        return made
+        part_class = super().__new__(
+            cls, name, bases, {**namespace, **dict.fromkeys(own)}, **options
+        )
+        part_class._own = own
+        return part_class
 
     @property
     def members(cls) -> Mapping[str, Member]:
@@ -110,15 +114,15 @@ class PartClass(type):
                 annotations`; working those out takes longer than all else.
         """
         if "_members" not in cls.__dict__:
-            found: dict[str, Member] = {}
+            members: dict[str, Member] = {}
             for each in reversed(cls.__mro__):
                 if isinstance(each, PartClass) and each._own:
                     annotations = inspect.get_annotations(each)
                     for name, asking in each._own.items():
                         if isinstance(annotations[name], str):
                             raise TypeError(f"{each.__module__} has its annotations as texts")
-                        found[name] = Member(name, asking, annotations[name])
-            cls._members = found
+                        members[name] = Member(name, asking, annotations[name])
+            cls._members = members
         return cls._members
 
     def kind_at(cls, path: str) -> FactKind | None:

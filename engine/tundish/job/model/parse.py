@@ -40,8 +40,8 @@ def parse(part: PartClass, data: object, wrong: list[Wrong]) -> Any:
     Returns:
         The part; None where anything is wrong.
     """
-    made = _parse(part, data, (), wrong)
-    return None if wrong else made
+    instance = _parse(part, data, (), wrong)
+    return None if wrong else instance
 
 
 def _parse(part: PartClass, data: object, at: Path, wrong: list[Wrong]) -> Any:
@@ -55,13 +55,13 @@ def _parse(part: PartClass, data: object, at: Path, wrong: list[Wrong]) -> Any:
         values = _values(part, part.prepared(data), at, wrong)
         if len(wrong) > before:
             return None
-        made: Any = object.__new__(cast("type[Any]", part))
-        made.__dict__.update(values)
-        made.check()
+        instance: Any = object.__new__(cast("type[Any]", part))
+        instance.__dict__.update(values)
+        instance.check()
     except ValueError as error:
         wrong.append(Wrong(at, escaped(str(error))))
         return None
-    return made
+    return instance
 
 
 def _values(

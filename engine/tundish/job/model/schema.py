@@ -105,13 +105,13 @@ class Record(Asked):
         Returns:
             The fact, record or list; None if there is none of that path.
         """
-        found: Entry = self
+        entry: Entry = self
         for name in without_positions(path).split("."):
-            record = found.item if isinstance(found, Items) else found
+            record = entry.item if isinstance(entry, Items) else entry
             if not isinstance(record, Record) or name not in record.fields:
                 return None
-            found = record.fields[name]
-        return found
+            entry = record.fields[name]
+        return entry
 
     def facts(self) -> Iterator[Fact]:
         """Yield every fact below this record, those of list items too."""

@@ -84,12 +84,18 @@ class Emitter:
         """Emit the statements that compute a node, and return the name of its value."""
         number = self.numbering.number(node)
         if number is None:
-            return self._forms[type(node)](self, node)
+            return self._compute(node)
         name = self.code.available(number)
         if not name:
-            name = self._forms[type(node)](self, node)
+            name = self._compute(node)
             self.code.make_available(number, name)
         return name
+
+    def _compute(self, node: t.Node) -> str:
+        form = self._forms.get(type(node))
+        if form is None:
+            raise TypeError(f"no code is known for {type(node).__name__}")
+        return form(self, node)
 
     def available(self, node: t.Node) -> str:
         """Return the name of a value that is computed already, or ""."""

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from tundish.language.budget.cost import round_cost
 from tundish.language.codegen.branches import Branch, Branches, emit_branches
 from tundish.language.codegen.emitter import Emitter
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.tree import tree as t
 
 
@@ -19,12 +20,11 @@ def emit_loop(emitter: Emitter, node: t.Loop) -> str:
     with _if_known(emitter, items):
         emitter.runtime.charge(emitter, node.items, round_cost(node))
         _read_before(emitter, node.variable, node.filter, node.term)
-        if node.function not in ("least", "greatest"):
-            start = {"all": "True", "any": "False"}.get(node.function, "0.0")
-            code.line(f"{result} = {start}")
+        if AGGREGATES[node.function].start != "None":
+            code.line(f"{result} = {AGGREGATES[node.function].start}")
         with _each_item(emitter, node, items, item) as test:
-            if node.function in ("all", "any", "count"):
-                _emit_condition_round(emitter, node, result, test)
+            if AGGREGATES[node.function].of_truths:
+                _emit_truth_round(emitter, node, result, test)
             else:
                 _emit_number_round(emitter, node, result, test)
     return result
@@ -88,36 +88,30 @@ def _read_before(emitter: Emitter, variable: str, *parts: t.Node | None) -> None
 
 
 def _emit_number_round(emitter: Emitter, node: t.Loop, result: str, test: str) -> None:
-    """Emit how one item changes a sum, a least or a greatest number."""
+    """Emit how one item changes a function of quantities."""
     code, term = emitter.code, emitter.emit(node.term)
     unknown = " or ".join(f"{value} is None" for value in (test, term) if value)
     code.line(f"if {unknown}: {result} = None; break")
-    if node.function == "sum":
-        code.line(f"{result} += {term}")
-        code.line(f"if {result} - {result}: {result} = None; break")
-    else:
-        sign = "<" if node.function == "least" else ">"
-        code.line(f"if {result} is None or {term} {sign} {result}: {result} = {term}")
+    for line in AGGREGATES[node.function].code:
+        code.line(line.format(result=result, term=term))
 
 
-def _emit_condition_round(emitter: Emitter, node: t.Loop, result: str, test: str) -> None:
-    """Emit how one item changes whether all or any are so, or how many are."""
-    code = emitter.code
+def _emit_truth_round(emitter: Emitter, node: t.Loop, result: str, test: str) -> None:
+    """Emit how one item changes a function of conditions."""
+    code, aggregate = emitter.code, AGGREGATES[node.function]
 
     def unknown() -> None:
-        code.line(f"{result} = None")
-        if node.function == "count":
-            code.line("break")
+        # A later item may still settle what one that is unknown leaves open.
+        go_on = aggregate.settles is not None
+        code.line(f"{result} = None" if go_on else f"{result} = None; break")
 
     def counts() -> None:
         if test:
             with code.block(f"if {test} is None:"):
                 unknown()
                 code.line("continue")
-        if node.function == "count":
-            code.line(f"{result} += 1.0")
-        else:
-            code.line(f"{result} = {node.function == 'any'}; break")
+        for line in aggregate.code:
+            code.line(line.format(result=result))
 
     branches = Branches(Branch(counts), Branch(lambda: code.line("pass")), Branch(unknown))
-    emit_branches(emitter, node.term, branches.negated(node.function == "all"))
+    emit_branches(emitter, node.term, branches.negated(aggregate.neutral is True))

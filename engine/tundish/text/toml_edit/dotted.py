@@ -108,7 +108,9 @@ class DottedComments:
         """
         root = self._outline.sections[0]
         outer = [self._holders.tables.get(path[:depth]) for depth in range(1, len(path))]
-        is_elsewhere = any(one and (one.braces or one.section is not root) for one in outer)
+        is_elsewhere = any(
+            holder and (holder.braces or holder.section is not root) for holder in outer
+        )
         if is_elsewhere or any(isinstance(step, int) for step in path) or not self.are_the_style:
             return None
         for depth in range(len(path) - 1, 0, -1):

@@ -135,8 +135,8 @@ class _Editor:
         if last is None:
             return None
         key = ".".join(str(step) for step in path)
-        pairs = {f"{key}.{name}": one for name, one in table.items()} or {key: table}
-        lines = [f"{name} = {_text(one).decode()}".encode() for name, one in pairs.items()]
+        pairs = {f"{key}.{name}": inner for name, inner in table.items()} or {key: table}
+        lines = [f"{name} = {_text(inner).decode()}".encode() for name, inner in pairs.items()]
         rows = self._outline.rows
         is_apart = last >= 0 and not rows[last].startswith(f"{path[0]}.".encode())
         is_before = last + 1 < len(rows) - 1 and rows[last + 1].strip() and is_apart
@@ -263,7 +263,7 @@ class _Editor:
         """Return the section that a row of another, whose header is a comment, stands in."""
         sections = self._outline.sections
         before = sections[: sections.index(section)]
-        return [one for one in before if not one.commented][-1]
+        return [section for section in before if not section.commented][-1]
 
     # -- the text -----------------------------------------------------------------------------
 
@@ -279,7 +279,7 @@ class _Editor:
         at = self._outline.offset(row)
         source = self._outline.source
         begins = b"" if at == 0 or source[:at].endswith(b"\n") else self._break
-        return self._spliced(at, at, begins + b"".join(one + self._break for one in rows))
+        return self._spliced(at, at, begins + b"".join(row + self._break for row in rows))
 
 
 def _text(value: Any) -> bytes:

@@ -90,8 +90,8 @@ class Outline:
 
     def in_comment(self, path: Path) -> Section | None:
         """Return the section whose header stands in a comment."""
-        found = [one for one in self.sections if one.path == path and one.commented]
-        return found[0] if found else None
+        sections = (section for section in self.sections if section.commented)
+        return next((section for section in sections if section.path == path), None)
 
     def commented_pair(self, section: Section, names: tuple[str, ...]) -> int | None:
         """Return the row of a section in which a comment holds a key with a value, or None.

@@ -110,18 +110,18 @@ class _Mending:
         """Return a statement that can be read, or None where nobody can know what was meant."""
         if _PLAIN.fullmatch(statement.text):
             return statement.text
-        text, edits, told = statement.text, list[Cure](), set[tuple[int, str]]()
+        text, edits, reported = statement.text, list[Cure](), set[tuple[int, str]]()
         while (failure := failure_of(text)) is not None:
             mistake = self._recognised(failure)
             if mistake is None:
-                if not told:
+                if not reported:
                     start = _in_original(failure.at, edits)
                     self._tell(statement, start, start + 1, unrecognised(failure.message))
                 return None
             start, end = (_in_original(at, edits) for at in (mistake.start, mistake.end))
-            if (start, mistake.sentence) in told:
+            if (start, mistake.sentence) in reported:
                 return None
-            told.add((start, mistake.sentence))
+            reported.add((start, mistake.sentence))
             again = mistake.cure is None and mistake.sentence == self._last
             if not again:  # one cause brings many such lines, as where a bracket is missing above
                 self._tell(statement, start, end, mistake.sentence)
