@@ -14,7 +14,7 @@ from plot import Points, drawn
 from tundish import Job, Rulebook, assess
 from tundish.job.table_columns import read_table_columns
 from tundish.portfolio.by_columns import ColumnPortfolio
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bounds import CHUNK_ROWS
 from tundish.text.columns import RowsByColumn
 
@@ -123,8 +123,8 @@ def _by_rows() -> Points:
 
 
 def _verdicts(book: Rulebook, job: Job) -> float:
-    swift, values = Swift(book), book.facts(job).values
-    return _seconds(lambda: swift.verdicts(values))
+    evaluator, values = Evaluator(book), book.facts(job).values
+    return _seconds(lambda: evaluator.verdicts(values))
 
 
 def _seconds(task: Callable[[], object]) -> float:

@@ -26,7 +26,7 @@ def add(subcommands: Subcommands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """List the samples; return what the command ends with."""
     from tundish.report.tell.samples import sample_lines
-    from tundish.text.bundled_folders import travelling_folder
+    from tundish.text.bundled_folders import bundled_folder
 
-    put_out(sample_lines(travelling_folder("sample_jobs")), arguments.plain)
+    put_out(sample_lines(bundled_folder("sample_jobs")), arguments.plain)
     return 0

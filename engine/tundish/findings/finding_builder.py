@@ -64,10 +64,10 @@ class FindingWriter:
     @cached_property
     def _last_item(self) -> int:
         """The last item of a list whose findings are explained."""
-        return self._rulebook.allowance.explained(self._facts.values).items
+        return self._rulebook.budget.explained(self._facts.values).items
 
     def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
-        """Supply what a finding tells that was judged in haste.
+        """Supply a field of a finding that the evaluator judged.
 
         Args:
             name: The field that was asked for.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.new_file import AlreadyThereError, write_new
 
 
@@ -25,7 +25,7 @@ def copy_house_type(named: str, new: Path) -> tuple[str, list[Path]]:
     Raises:
         OSError: If a copy cannot be written.
     """
-    folder = travelling_folder("sample_jobs")
+    folder = bundled_folder("sample_jobs")
     own = _own(named, folder)
     if own is None or own.resolve().is_relative_to(new.parent.resolve()):
         return named, []

@@ -10,7 +10,7 @@ from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts, Value
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
@@ -47,7 +47,7 @@ class RowPortfolio:
     def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
         self._base = base
         self._rulebook = rulebook
-        self._swift = Swift(rulebook)
+        self._swift = Evaluator(rulebook)
         self._rules = list(rulebook.rules.values())
         self._columns = columns
         self._read: dict[tuple[str, str, str], dict[str, Value]] = {}

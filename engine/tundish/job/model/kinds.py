@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
-from typing import Any
+from typing import Any, Self
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.written_quantity import no_unit, written_quantity
@@ -20,8 +20,9 @@ from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
 
 
+@dataclass(frozen=True)
 class FactKind:
-    """What a fact may be; one instance stands in the annotation of each field."""
+    """What a fact may be; the annotation of each field has an instance."""
 
     def read(self, value: object) -> Any:
         """Return the fact that was written.
@@ -37,13 +38,14 @@ class FactKind:
         """
         raise NotImplementedError
 
-    def with_example(self, example: str) -> FactKind:
-        """Return this kind as it is for a fact with an example of its own.
+    def with_example(self, example: str) -> Self:
+        """Return this kind with another example in its messages, if they name one.
 
         Args:
             example: What would usually be written, without quotes around a text.
         """
-        return self
+        changes: dict[str, Any] = {"example": example}
+        return replace(self, **changes) if hasattr(self, "example") else self
 
 
 @dataclass(frozen=True)
@@ -135,10 +137,6 @@ class QuantityKind(FactKind):
             raise ValueError(f"Write {self.noun} such as '{self.example}', not {quoted(value)}.")
         return written_quantity(value, self.noun, self.example)
 
-    def with_example(self, example: str) -> QuantityKind:
-        """Return this kind with another example in what it says."""
-        return replace(self, example=example)
-
 
 def _impossible(quantity: Quantity, bound: str) -> str:
     return f"{quoted(str(quantity))} cannot be: the {bound}."
@@ -166,10 +164,6 @@ class WholeKind(FactKind):
         if not 0 <= value <= 10**9:
             raise ValueError(f"{quoted(value)} is no count; write a whole number from 0 up.")
         return value
-
-    def with_example(self, example: str) -> WholeKind:
-        """Return this kind with another example in what it says."""
-        return replace(self, example=example)
 
 
 @dataclass(frozen=True)
@@ -217,7 +211,7 @@ class TextKind(FactKind):
             raise ValueError("The text is blank; leave the key out while it is not known.")
         if len(text) > LONGEST_TEXT:
             raise ValueError(f"The text has {len(text)} characters; the most is {LONGEST_TEXT}.")
-        # Anything else that is not printable could move the cursor of whoever reads a report.
+        # Any other unprintable character could move the cursor on a terminal.
         if not all(character.isprintable() or character in "\n\t" for character in text):
             raise ValueError(f"{quoted(text)} holds control characters; write plain text.")
         return text

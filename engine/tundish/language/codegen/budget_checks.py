@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from tundish.language.codegen.branches import BranchingEmitter
-from tundish.language.codegen.common_subexpressions import Asked, Sharing
+from tundish.language.codegen.common_subexpressions import Asked, CommonSubexpressions
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import Kind
 
@@ -33,7 +33,7 @@ class AccountingEmitter(BranchingEmitter):
 
     _rows = "rows"
 
-    def __init__(self, sharing: Sharing, lists: Mapping[str, bool]) -> None:
+    def __init__(self, sharing: CommonSubexpressions, lists: Mapping[str, bool]) -> None:
         super().__init__({})
         self._sharing = sharing
         # Whether the lists inside their items count as well, by path.

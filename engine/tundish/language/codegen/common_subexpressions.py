@@ -1,4 +1,4 @@
-"""Sharing: which facts and quantities several conditions look at, and what costs loop rounds."""
+"""Common subexpressions: which facts and quantities several conditions look at."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class Asked(Protocol):
         """Return the list whose every item it is asked of, or ""."""
 
 
-class Sharing:
+class CommonSubexpressions:
     """What is worth having before any rule is asked.
 
     Attributes:
@@ -111,13 +111,13 @@ class Sharing:
             if uses[key] > 1 and (key[0] is t.Read or (rules[0].path, key[1]) in self.free)
         ]
 
-    def of_no_item(self, rules: Sequence[Asked]) -> list[t.Node]:
+    def loop_invariant(self, rules: Sequence[Asked]) -> list[t.Node]:
         """Return what rules that are asked of items work out alike for each: it hangs on none.
 
         Args:
             rules: The rules, which are asked of the items of one list.
         """
-        return [part for rule in rules for root in rule.both for part in _of_no_item(root)[1]]
+        return [part for rule in rules for root in rule.both for part in _loop_invariant(root)[1]]
 
     def is_free(self, root: t.Node, lists: Mapping[str, str]) -> bool:
         """Say whether a part takes no loop rounds.
@@ -197,13 +197,13 @@ class Sharing:
                 yield root, 2 if name[0] else 1
 
 
-def _of_no_item(node: t.Node) -> tuple[bool, list[t.Node]]:
+def _loop_invariant(node: t.Node) -> tuple[bool, list[t.Node]]:
     """Find the greatest parts that hang on no item and take little to work out.
 
     Returns:
         Whether the whole does, and the parts that are worth working out.
     """
-    inner = [_of_no_item(part) for part in t.children(node)]
+    inner = [_loop_invariant(part) for part in t.children(node)]
     of_item = isinstance(node, t.Read | t.Derived) and node.item is not None
     takes_much = isinstance(node, t.Loop | t.Interpolation | t.Call) or (
         isinstance(node, t.Arithmetic) and not ARITHMETIC[node.sign].code

@@ -96,7 +96,7 @@ class ConditionEmitter(Emitter):
 
     def _is_plain(self, node: t.Node) -> bool:
         """Say whether all parts may be looked at, whatever the others come to: none costs much."""
-        return self._sameness.key(node) is not None and not any(
+        return self._numbering.key(node) is not None and not any(
             isinstance(part, t.Choice | t.Call | t.Lookup) for part, _ in t.walk(node, {})
         )
 
@@ -105,7 +105,7 @@ class ConditionEmitter(Emitter):
     def _only_fact(self, node: t.Node) -> t.Read | t.Derived | None:
         """Return the one fact that all parts hold against what is written out, if there is one."""
         facts = facts_held_against(node)
-        if not facts or len({self._sameness.key(fact) for fact in facts}) > 1:
+        if not facts or len({self._numbering.key(fact) for fact in facts}) > 1:
             return None
         return facts[0] if self._is_plain(node) else None
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from tundish.language.codegen.arithmetic import ArithmeticEmitter, is_inline
 from tundish.language.codegen.tolerance import comparison_test
-from tundish.language.codegen.value_numbering import Sameness
+from tundish.language.codegen.value_numbering import ValueNumbering
 from tundish.language.tree import tree as t
 
 
@@ -23,7 +23,7 @@ class Emitter(ArithmeticEmitter):
 
     def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
         super().__init__(variables)
-        self._sameness = Sameness(variables)
+        self._numbering = ValueNumbering(variables)
 
     def emit(self, node: t.Node) -> str:
         """Write the statements that compute a part, and return the name of its value."""
@@ -31,14 +31,14 @@ class Emitter(ArithmeticEmitter):
         if found:
             return found
         name = self._emitted(node)
-        key = self._sameness.key(node)
+        key = self._numbering.key(node)
         if key is not None:
             self._keep(key, name)
         return name
 
     def _found(self, node: t.Node) -> str:
         """Return the name of a value that was computed already, or nothing."""
-        key = self._sameness.key(node)
+        key = self._numbering.key(node)
         return "" if key is None else self._kept(key)
 
     def _emitted(self, node: t.Node) -> str:

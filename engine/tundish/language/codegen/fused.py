@@ -8,8 +8,8 @@ from contextlib import ExitStack
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.codegen.branches import Way
 from tundish.language.codegen.budget_checks import SESSION, AccountingEmitter
-from tundish.language.codegen.common_subexpressions import Sharing
-from tundish.language.codegen.value_numbering import Sameness
+from tundish.language.codegen.common_subexpressions import CommonSubexpressions
+from tundish.language.codegen.value_numbering import ValueNumbering
 from tundish.language.tree import tree as t
 
 
@@ -35,7 +35,7 @@ class Conditions:
         return self.applies, self.requires
 
 
-class WholeEmitter(AccountingEmitter):
+class FusedEmitter(AccountingEmitter):
     """Writes the one function.
 
     Args:
@@ -46,11 +46,11 @@ class WholeEmitter(AccountingEmitter):
     """
 
     def __init__(
-        self, rules: Sequence[Conditions], sharing: Sharing, lists: Mapping[str, bool]
+        self, rules: Sequence[Conditions], sharing: CommonSubexpressions, lists: Mapping[str, bool]
     ) -> None:
         super().__init__(sharing, lists)
         self._rules = rules
-        self._sameness = Sameness(self._variables, sharing.free)
+        self._numbering = ValueNumbering(self._variables, sharing.free)
 
     def written(self) -> list[str]:
         """Return the statements."""
@@ -80,7 +80,7 @@ class WholeEmitter(AccountingEmitter):
         root = self._sharing.formula(name)
         self._begin(root)
         value = self.emit(root)
-        key = self._sameness.key(self._sharing.names[name])
+        key = self._numbering.key(self._sharing.names[name])
         assert key is not None, name
         self._keep(key, value)
         if name in self._sharing.asked_by_items:
@@ -98,7 +98,7 @@ class WholeEmitter(AccountingEmitter):
         """Return rules of one job or item, those together that are asked under one condition."""
         groups: dict[object, list[int]] = {}
         for at in members:
-            key = self._sameness.key(self._rules[at].applies)
+            key = self._numbering.key(self._rules[at].applies)
             groups.setdefault(at if key is None else ("alike", key), []).append(at)
         return groups.values()
 
@@ -144,7 +144,7 @@ class WholeEmitter(AccountingEmitter):
         items = self._list(path)
         self._line(f"if {items}.__class__ is list:")
         with self._deeper(items):
-            for part in self._sharing.of_no_item([self._rules[at] for at in members]):
+            for part in self._sharing.loop_invariant([self._rules[at] for at in members]):
                 self.emit(part)
             self._share_among(path, [self._rules[at] for at in members])
             told = self._set("[]")

@@ -1,4 +1,4 @@
-"""Sameness: parts of trees that have the same value wherever they are computed."""
+"""Value numbering: parts of trees that have the same value wherever they are computed."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _OWN: dict[type[t.Node], Callable[..., object]] = {
 """What a part is besides its kind of node and the parts it is made of."""
 
 
-class Sameness:
+class ValueNumbering:
     """Gives parts that have the same value the same key.
 
     Args:

@@ -14,9 +14,8 @@ from types import CodeType
 from typing import Protocol
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.codegen.common_subexpressions import Sharing
-from tundish.language.codegen.fused import Conditions, WholeEmitter
-from tundish.language.codegen.registers import in_few_slots
+from tundish.language.codegen.common_subexpressions import CommonSubexpressions
+from tundish.language.codegen.fused import Conditions, FusedEmitter
 from tundish.language.evaluate.compiled import function_from, function_of
 from tundish.language.evaluate.session import Item, Session
 from tundish.language.operations.table import RowsOfTables
@@ -28,7 +27,7 @@ Outcome = object
 of one for each; None where the list is not known."""
 
 
-class Whole(Protocol):
+class FusedFunction(Protocol):
     """The function that asks all rules of a job."""
 
     def __call__(
@@ -69,7 +68,7 @@ _AT_HAND = ("start", "most", "few", *_ANSWERS)
 """What all its calls have in common."""
 
 
-def compile_whole(
+def compile_fused(
     rules: Sequence[Conditions],
     quantities: Mapping[tuple[str, str], tuple[t.Node, str]],
     lists: Mapping[str, bool] | None = None,
@@ -84,26 +83,26 @@ def compile_whole(
             lists inside that count as well.
 
     Returns:
-        Its code, for `whole_from`.
+        Its code, for `load_fused`.
     """
-    writer = WholeEmitter(rules, Sharing(rules, quantities), lists or {})
-    lines = in_few_slots(writer.written())
+    writer = FusedEmitter(rules, CommonSubexpressions(rules, quantities), lists or {})
+    lines = writer.written()
     outcomes = [f"r{at}" for at in range(len(rules))]
     code: CodeType = function_of(", ".join((*_GIVEN, *_AT_HAND, *outcomes)), lines).__code__
     return code
 
 
-def whole_from(
+def load_fused(
     code: CodeType,
     answers: Answers,
     start: Callable[[Item], Session],
     allowance: int = MOST_STEPS,
     few: int = MOST_STEPS,
-) -> Whole:
+) -> FusedFunction:
     """Make the function of its code.
 
     Args:
-        code: What `compile_whole` gave.
+        code: What `compile_fused` gave.
         answers: What the outcomes are told as.
         start: Starts an evaluation of a job.
         allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
@@ -114,5 +113,5 @@ def whole_from(
     # A rule is met until it is found not to be, which then nothing need be done for.
     outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
     function.__defaults__ = (None, start, allowance, few, *told, *outcomes)
-    whole: Whole = function
+    whole: FusedFunction = function
     return whole

@@ -76,7 +76,7 @@ class Session:
         self.values = values
         self._barred = barred
         self.steps_left = allowance
-        self.allowance = allowance
+        self.budget = allowance
         self._quantities = quantities
         self.rows = rows
         self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
@@ -95,7 +95,7 @@ class Session:
         Raises:
             TooManySteps: If so.
         """
-        if steps > self.allowance or self.barred:
+        if steps > self.budget or self.barred:
             raise TooManySteps
 
     def begin_rule(self, items: int = 1) -> None:
@@ -104,7 +104,7 @@ class Session:
         Args:
             items: How many items it is asked of, which share the allowance.
         """
-        self.steps_left = self.allowance if items < 2 else self.allowance // items
+        self.steps_left = self.budget if items < 2 else self.budget // items
 
     def spend(self, steps: int) -> None:
         """Take steps off the allowance.
@@ -174,7 +174,7 @@ class Session:
         return found[0]
 
     def _whole(self, name: str) -> tuple[object, int]:
-        left, self.steps_left = self.steps_left, self.allowance
+        left, self.steps_left = self.steps_left, self.budget
         try:
             return self._quantities["", name](self.values, self), 0
         except TooManySteps:

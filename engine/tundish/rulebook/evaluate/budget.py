@@ -64,7 +64,7 @@ class OfItems:
 
 
 @dataclass(frozen=True)
-class Allowance:
+class RulebookBudget:
     """Shares of one assessment.
 
     Attributes:
@@ -88,7 +88,7 @@ class Allowance:
         rules: Iterable[Rule],
         quantities: Mapping[Name, DerivedQuantity],
         provisions: Iterable[Provision],
-    ) -> Allowance:
+    ) -> RulebookBudget:
         """Share out an assessment among what is asked in it."""
         asked = list(rules)
         of_items = tuple(
