@@ -16,6 +16,10 @@ _WEIGHTS: dict[type[t.Node], int] = {t.Derived: 5, t.Lookup: 10, t.Interpolation
 """Steps of parts that take longer than looking at a fact or adding two figures does."""
 
 
+class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
+    """A rule took more steps than it may."""
+
+
 def weight(*parts: t.Node | None) -> int:
     """Return how many steps parts take, each evaluated once.
 
