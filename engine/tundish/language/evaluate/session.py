@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import Protocol
 
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.operations.table import RowsOfTables
 from tundish.text.bounds import MOST_STEPS
 
@@ -40,10 +41,6 @@ class Given(Protocol):
     @property
     def names(self) -> Mapping[str, str]:
         """Return how a person calls each item of a list, by its path with its position."""
-
-
-class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
-    """A rule took more steps than it may."""
 
 
 class Session:
