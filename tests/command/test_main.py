@@ -10,7 +10,7 @@ import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run
 from tundish import Job
-from tundish.command import check, words
+from tundish.command import check, option_values
 from tundish.command.main import main
 from tundish.findings import finding
 from tundish.report.tell.assessment import SectionName, Show
@@ -33,10 +33,10 @@ def started(*arguments: str, **settings: str) -> subprocess.CompletedProcess[str
 
 
 def test_words_of_options_are_those_of_the_program() -> None:
-    assert words.STAGES == finding.STAGES
-    assert words.SEVERITIES == finding.SEVERITIES
-    assert get_args(SectionName) == words.SECTIONS
-    assert set(words.SHOW) == set(get_args(Show)) - {"usual"}
+    assert option_values.STAGES == finding.STAGES
+    assert option_values.SEVERITIES == finding.SEVERITIES
+    assert get_args(SectionName) == option_values.SECTIONS
+    assert set(option_values.SHOW) == set(get_args(Show)) - {"usual"}
 
 
 @pytest.mark.parametrize("command", COMMANDS)

@@ -88,3 +88,13 @@ def _not_utf_8(content: bytes, error: UnicodeDecodeError, name: str) -> Refused:
         "does not belong; save it as UTF-8."
     )
     return refusal(name, sentence, line, column)
+
+
+def path_from(folder: str | Path, path: str | Path) -> str:
+    """Return the path of a file as from a folder, with forward slashes as files state it.
+
+    Example:
+        >>> path_from("jobs/sheets", "jobs/cottage.toml")
+        '../cottage.toml'
+    """
+    return Path(os.path.relpath(path, folder)).as_posix()
