@@ -8,7 +8,8 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, assess
-from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.budget.cost import TooManySteps
+from tundish.language.evaluate.session import Session
 from tundish.language.operations.table import RowsOfTables
 from tundish.remedy.trials import Trials
 from tundish.rulebook.evaluate.judge import Verdict

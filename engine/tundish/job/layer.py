@@ -54,7 +54,7 @@ class Layer(Places):
         return super().of(written) if written else None
 
     def hides(self, path: Path) -> bool:
-        """Say whether the file states something in whose place files below state no fact.
+        """Say whether the file states something that hides the facts of the files below it.
 
         Args:
             path: The way to the fact in the whole job.

@@ -1,4 +1,4 @@
-"""Units of other trades, such as inches: none is reckoned in, so each is answered in metric."""
+"""Imperial units such as inches: none is accepted, so each is answered with its metric value."""
 
 from __future__ import annotations
 

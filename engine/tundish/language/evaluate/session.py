@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import Protocol
 
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.operations.table import RowsOfTables
 from tundish.text.bounds import MOST_STEPS
 
@@ -40,10 +41,6 @@ class Given(Protocol):
     @property
     def names(self) -> Mapping[str, str]:
         """Return how a person calls each item of a list, by its path with its position."""
-
-
-class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
-    """A rule took more steps than it may."""
 
 
 class Session:
@@ -86,11 +83,11 @@ class Session:
         """Return the quantities and rules of items that the job has too many items for."""
         return self._barred(self.values)
 
-    def look_closer(self, steps: int) -> None:
-        """See whether anything is barred or takes too much, where a list has more than few items.
+    def check_lists(self, steps: int) -> None:
+        """Check that nothing is barred or costs too much, where a list has many items.
 
         Args:
-            steps: What any one that is asked takes at most.
+            steps: What any rule or quantity costs at most.
 
         Raises:
             TooManySteps: If so.

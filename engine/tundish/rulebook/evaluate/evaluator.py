@@ -9,10 +9,11 @@ from collections.abc import Iterator, Mapping
 from types import CodeType
 from typing import Self
 
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.check.scope import Meaning
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.fused import Answers, FusedFunction, compile_fused, load_fused
-from tundish.language.evaluate.session import Given, Item, Session, TooManySteps
+from tundish.language.evaluate.session import Given, Item, Session
 from tundish.language.operations.table import RowsOfTables
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge

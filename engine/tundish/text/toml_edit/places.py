@@ -14,8 +14,8 @@ Rank = Callable[[tuple[str, ...]], Any]
 def place_for(outline: Outline, path: Path, rank: Rank) -> int:
     """Return the row before which the header of a new table goes.
 
-    It goes among the tables nearest to it, those with the most names in common, before the first
-    that ranks behind it, else behind them; the next item of a list goes behind the last.
+    It goes among the tables with the most names in common, before the first that ranks behind it,
+    else behind them all; the next item of a list goes behind the last.
 
     Args:
         outline: The text.
@@ -57,9 +57,9 @@ def _in_common(one: tuple[str, ...], other: tuple[str, ...]) -> int:
 
 
 def _behind(outline: Outline, near: list[Section]) -> int:
-    """Return the row behind the last of some sections, before what leads to the next section."""
+    """Return the row behind the last of some sections, before the comment above the next."""
     last = max((outline.sections.index(section) for section in near), default=0)
     if last + 1 < len(outline.sections):
         return outline.lead(outline.sections[last + 1])
-    # A text that ends with a line break has an empty row behind it, which is none.
+    # Splitting a text that ends with a line break gives one empty row too many.
     return len(outline.rows) - (not outline.rows[-1])

@@ -1,4 +1,4 @@
-"""Loops over the lists that all jobs share: each item in turn, a column of jobs at a time."""
+"""Loops over the lists that all jobs share: item by item, over a column of jobs each time."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ from tundish.language.evaluate.columns.column import (
     Same,
     Vocabulary,
     Working,
+    number_column,
+    truth_column,
 )
 from tundish.language.evaluate.columns.values import finite, logic, opposite
 from tundish.language.operations.aggregates import AGGREGATES
@@ -55,7 +57,7 @@ def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
 
 
 def _counted(parts: Sequence[Part]) -> Working:
-    counting = [_truths(part) for part in parts]
+    counting = [truth_column(part) for part in parts]
 
     def work(chunk: Chunk) -> Array:
         number = np.zeros(chunk.rows)
@@ -68,7 +70,7 @@ def _counted(parts: Sequence[Part]) -> Working:
 
 
 def _summed(rounds: Sequence[Round]) -> Working:
-    steps = [(_truths(test), _numbers(term)) for test, term in rounds]
+    steps = [(truth_column(test), number_column(term)) for test, term in rounds]
 
     def work(chunk: Chunk) -> Array:
         total = np.zeros(chunk.rows)
@@ -82,37 +84,20 @@ def _summed(rounds: Sequence[Round]) -> Working:
 
 
 def _extreme(greatest: bool, rounds: Sequence[Round]) -> Working:
-    steps = [(_truths(test), _numbers(term)) for test, term in rounds]
+    steps = [(truth_column(test), number_column(term)) for test, term in rounds]
 
     def work(chunk: Chunk) -> Array:
-        found = np.full(chunk.rows, np.nan)
+        extreme = np.full(chunk.rows, np.nan)
         lost = np.zeros(chunk.rows, bool)
         for test, term in steps:
             counts, number = test(chunk), term(chunk)
             lost = lost | ((counts != FALSE) & ((counts == UNKNOWN) | (number != number)))
-            further = (number > found) if greatest else (number < found)
-            found = np.where((counts == TRUE) & (further | (found != found)), number, found)
-        return np.where(lost, np.nan, found)
+            further = (number > extreme) if greatest else (number < extreme)
+            is_first = extreme != extreme
+            extreme = np.where((counts == TRUE) & (further | is_first), number, extreme)
+        return np.where(lost, np.nan, extreme)
 
     return work
-
-
-def _truths(part: Part) -> Working:
-    if isinstance(part, Same):
-        truth = np.array([_truth(part.value)], np.uint8)
-        return lambda _: truth
-    return part
-
-
-def _numbers(part: Part) -> Working:
-    if isinstance(part, Same):
-        number = np.array([np.nan if part.value is None else part.value], np.float64)
-        return lambda _: number
-    return part
-
-
-def _truth(value: bool | None) -> int:
-    return UNKNOWN if value is None else TRUE if value else FALSE
 
 
 _OF_ARRAYS: dict[str, Callable[[Sequence[Round]], Part]] = {
