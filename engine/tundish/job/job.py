@@ -85,7 +85,7 @@ class Job(Part):
     )
     waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
-    __slots__ = ("_facts", "_source")  # beside the facts
+    __slots__ = ("_facts", "_facts_with_sides", "_source")  # beside the facts
 
     @property
     def title(self) -> str | None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.facts import Facts, add_fact, flatten
+from tundish.job.facts import Facts, add_fact
 from tundish.job.job import MORE, Job
 from tundish.job.model.kinds import FactKind
 from tundish.job.model.schema import Fact
+from tundish.job.sides import facts_with_sides
 from tundish.language.check.scope import Meaning
 from tundish.rulebook.model.job_scope import job_meanings, meaning_of
 from tundish.text.nearest import did_you_mean
@@ -36,7 +37,7 @@ def meanings_with(declared: Mapping[str, Declared]) -> Mapping[str, Meaning]:
 
 
 def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
-    """Return the facts of a job, with those that packs declare.
+    """Return what rules meet of a job: its facts, those that packs declare, and its sides.
 
     Args:
         job: The job.
@@ -45,7 +46,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     Raises:
         Refused: If the job states something under [more] that no pack declares, or wrongly.
     """
-    facts = flatten(job)
+    facts = facts_with_sides(job)
     if not job.more:
         return facts
     facts = Facts(dict(facts.values), dict(facts.written), facts.names)
