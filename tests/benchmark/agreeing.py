@@ -13,7 +13,7 @@ from by_hand import Job as ByHand
 from tundish import Job, Rulebook
 from tundish.job.model.schema import Record
 from tundish.job.schema import job_schema
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 SHARES = (0.02, 0.2, 0.6)
@@ -112,7 +112,7 @@ def flat(verdict: object) -> list[str]:
     return [str(verdict)]
 
 
-def compared(swift: Swift, given: Iterator[Facts]) -> tuple[Seen, int, list[str]]:
+def compared(evaluator: Evaluator, given: Iterator[Facts]) -> tuple[Seen, int, list[str]]:
     """Compare verdicts by the rulebook and by hand on many jobs.
 
     Returns:
@@ -124,7 +124,7 @@ def compared(swift: Swift, given: Iterator[Facts]) -> tuple[Seen, int, list[str]
     for values in given:
         count += 1
         theirs = asked_by_hand(nested(values))
-        for name, one, other in zip(BY_HAND, swift.verdicts(values), theirs, strict=True):
+        for name, one, other in zip(BY_HAND, evaluator.verdicts(values), theirs, strict=True):
             if flat(one) != flat(other):
                 differences.append(f"{name}: {flat(one)} by the rulebook, {flat(other)} by hand")
             seen[name].update(flat(one))

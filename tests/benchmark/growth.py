@@ -13,8 +13,8 @@ from plot import Points, drawn
 
 from tundish import Job, Rulebook, assess
 from tundish.job.table_columns import read_table_columns
-from tundish.portfolio.by_columns import Screening
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.portfolio.by_columns import ColumnPortfolio
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bounds import CHUNK_ROWS
 from tundish.text.columns import RowsByColumn
 
@@ -111,20 +111,20 @@ def _by_rows() -> Points:
     """Measure a table of many columns, with lists and a tenth of the cells empty."""
     book = Rulebook.built_in()
     facts, columns = book.facts(Job.from_file(BARN)), tuple(read_table_columns(MANY))
-    screening, cells = Screening(facts, columns, book), table_of(MANY, CHUNK_ROWS)
+    portfolio, cells = ColumnPortfolio(facts, columns, book), table_of(MANY, CHUNK_ROWS)
 
-    def screen(count: int) -> None:
+    def judge(count: int) -> None:
         for first in range(0, count, CHUNK_ROWS):
             rows = min(CHUNK_ROWS, count - first)
             some = {name: column[:rows] for name, column in cells.items()}
-            screening.screened(RowsByColumn(1 + first, rows, some))
+            portfolio.judged(RowsByColumn(1 + first, rows, some))
 
-    return [(count, _seconds(lambda count=count: screen(count))) for count in ROWS]
+    return [(count, _seconds(lambda count=count: judge(count))) for count in ROWS]
 
 
 def _verdicts(book: Rulebook, job: Job) -> float:
-    swift, values = Swift(book), book.facts(job).values
-    return _seconds(lambda: swift.verdicts(values))
+    evaluator, values = Evaluator(book), book.facts(job).values
+    return _seconds(lambda: evaluator.verdicts(values))
 
 
 def _seconds(task: Callable[[], object]) -> float:

@@ -1,4 +1,4 @@
-"""A housing stock in a table: by columns, row by row, and job by job."""
+"""A portfolio of homes in a table: by columns, row by row, and job by job."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from one_job import BARN
 
 from tundish import Job, Rulebook, assess
 from tundish.job.table_columns import read_table_columns
-from tundish.portfolio.by_columns import Screening
+from tundish.portfolio.by_columns import ColumnPortfolio
+from tundish.portfolio.by_rows import RowPortfolio
 from tundish.portfolio.parallel import Recipe, on_this_machine
-from tundish.portfolio.portfolio import Portfolio
 from tundish.text.bounds import CHUNK_ROWS
 from tundish.text.columns import RowsByColumn
 
@@ -65,16 +65,17 @@ def _of(title: str, made: dict[str, Make]) -> None:
     rulebook, base = Rulebook.built_in(), Job.from_file(BARN)
     facts, columns = rulebook.facts(base), tuple(read_table_columns(made))
     table = table_of(made, CHUNK_ROWS)
-    screening, portfolio = Screening(facts, columns, rulebook), Portfolio(facts, columns, rulebook)
+    by_columns = ColumnPortfolio(facts, columns, rulebook)
+    by_rows = RowPortfolio(facts, columns, rulebook)
     rows = [{name: cells[at] for name, cells in table.items()} for at in range(JOBS)]
-    _agree(screening, portfolio, table, rows)
+    _agree(by_columns, by_rows, table, rows)
     part = RowsByColumn(1, CHUNK_ROWS, table)
     recipe = Recipe(facts, columns, (), rulebook.digest)
     one, row = f"{JOBS} jobs one by one, with findings", f"{JOBS} rows one by one"
     tasks: dict[str, Callable[[], object]] = {
         one: lambda: sum(len(assess(base, rulebook).findings) for _ in range(JOBS)),
-        row: lambda: portfolio.judged(rows),
-        "columns": lambda: screening.screened(part),
+        row: lambda: by_rows.judged(rows),
+        "columns": lambda: by_columns.judged(part),
     }
     for processes in (1, os.cpu_count() or 1):
         tasks[f"{PARTS} parts, {processes} processes"] = _spread(recipe, part, processes)
@@ -85,8 +86,8 @@ def _of(title: str, made: dict[str, Make]) -> None:
         for name, seconds in times.items()
     }
     wanted = {f"a job: {name}": 0.02 for name in times if name not in (one, row)}
-    told(f"A stock with {title} columns ({len(columns)}), {len(screening.screen.open)} of "
-         f"{len(screening.rules)} rules open", a_job, f"a job: {one}", wanted)  # fmt: skip
+    told(f"A portfolio with {title} columns ({len(columns)}), {len(by_columns.screen.open)} of "
+         f"{len(by_columns.rules)} rules open", a_job, f"a job: {one}", wanted)  # fmt: skip
     for name, seconds in a_job.items():
         faster = a_job[f"a job: {one}"] / seconds, a_job[f"a job: {row}"] / seconds
         print(f"  {name:<46} {1 / seconds:>12,.0f} jobs a second, "
@@ -113,16 +114,16 @@ def _spread(recipe: Recipe, part: RowsByColumn, processes: int) -> Callable[[], 
 
 
 def _agree(
-    screening: Screening,
-    portfolio: Portfolio,
+    by_columns: ColumnPortfolio,
+    by_rows: RowPortfolio,
     table: dict[str, list[Any]],
     rows: list[dict[str, Any]],
 ) -> None:
     """Refuse to measure what does not come to the same."""
     some = {name: cells[: len(rows)] for name, cells in table.items()}
-    by_columns = screening.screened(RowsByColumn(1, len(rows), some)).summary
-    _, by_rows = portfolio.judged(rows)
-    if (by_columns.breaches, by_columns.unknown) != (by_rows.breaches, by_rows.unknown):
+    of_columns = by_columns.judged(RowsByColumn(1, len(rows), some)).summary
+    _, of_rows = by_rows.judged(rows)
+    if (of_columns.breaches, of_columns.unknown) != (of_rows.breaches, of_rows.unknown):
         raise SystemExit("By columns the verdicts are other than row by row.")
-    if by_rows.refused:
+    if of_rows.refused:
         raise SystemExit("A cell of the benchmark cannot be read.")

@@ -12,7 +12,7 @@ from changed_samples import SAMPLE_JOBS, changed
 from measuring import medians, told, worst
 
 from tundish import Job, Rulebook, assess
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 
 BARN = SAMPLES / "three-phase-barn.toml"
 
@@ -23,13 +23,13 @@ def same_rules() -> Rulebook:
     return replace(whole, rules={name: whole.rules[name] for name in BY_HAND})
 
 
-def checked(swift: Swift) -> int:
+def checked(evaluator: Evaluator) -> int:
     """Refuse to measure what does not come to the same; tell on how much that was seen.
 
     Returns:
         The number of jobs compared.
     """
-    seen, count, differences = compared(swift, jobs())
+    seen, count, differences = compared(evaluator, jobs())
     if differences:
         raise SystemExit("\n".join(differences[:10]))
     always = sum("not applicable" not in verdicts for verdicts in seen.values())
@@ -44,12 +44,12 @@ def checked(swift: Swift) -> int:
 def measure() -> None:
     """Measure each sample against rules by hand, and one of them with ever more not known."""
     some, whole = same_rules(), Rulebook.built_in()
-    swift, every = Swift(some), Swift(whole)
-    count = checked(swift)
+    evaluator, every = Evaluator(some), Evaluator(whole)
+    count = checked(evaluator)
     ratios: dict[str, dict[str, float]] = {"verdicts": {}, "findings": {}}
     for path in SAMPLE_JOBS:
         title = f"{len(BY_HAND)} rules, {path.stem} (the same by both, on {count} jobs)"
-        times = medians(dict(_against_hand(changed(path, waiver=None), some, swift)))
+        times = medians(dict(_against_hand(changed(path, waiver=None), some, evaluator)))
         told(title, times, "by hand", {})
         for what in ratios:
             ratios[what][path.stem] = times[what] / times["by hand"]
@@ -62,20 +62,20 @@ def measure() -> None:
 
 
 def _against_hand(
-    job: Job, some: Rulebook, swift: Swift
+    job: Job, some: Rulebook, evaluator: Evaluator
 ) -> Iterator[tuple[str, Callable[[], object]]]:
     values = some.facts(job).values
     by_hand = nested(values)
     yield "by hand", lambda: asked_by_hand(by_hand)
-    yield "verdicts", lambda: swift.verdicts(values)
-    yield "verdicts, from a Job", lambda: swift.verdicts(some.facts(job).values)
+    yield "verdicts", lambda: evaluator.verdicts(values)
+    yield "verdicts, from a Job", lambda: evaluator.verdicts(some.facts(job).values)
     yield "findings", lambda: assess(job, some)
 
 
 def _by_share(
-    swift: Swift, values: Mapping[str, Any]
+    evaluator: Evaluator, values: Mapping[str, Any]
 ) -> Iterator[tuple[str, Callable[[], object]]]:
     for share in (0, 0.02, 0.2):
         some = thinned(values, share)
         name = f"{share:.0%} not known".replace("%", " %") if share else "all known"
-        yield name, lambda some=some: swift.verdicts(some)
+        yield name, lambda some=some: evaluator.verdicts(some)

@@ -18,7 +18,7 @@ from engines.form import BREACHED, MET, NOT_APPLICABLE, NotExpressible
 from measuring import medians
 
 from tundish import Rulebook
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 
 ENGINES = {
     "datalogic-py": "datalogic_py_engine",
@@ -91,12 +91,12 @@ def _word(number: Any) -> str:
 
 
 def compare(
-    engine: Any, told: Told, swift: Swift, documents: Documents, given: list[Facts]
+    engine: Any, told: Told, evaluator: Evaluator, documents: Documents, given: list[Facts]
 ) -> None:
     """Ask an engine about jobs, and count what it answers beside the rulebook's verdicts."""
     for values in given:
         document = engine.taken(documents.of(values))
-        for name, ours in zip(BY_HAND, swift.verdicts(values), strict=True):
+        for name, ours in zip(BY_HAND, evaluator.verdicts(values), strict=True):
             if name not in told.rules:
                 continue
             theirs, wanted = answer(told.rules[name], document), flat(ours)
@@ -132,7 +132,7 @@ def measure() -> None:
     """Measure each engine on the rules that it can say."""
     whole = Rulebook.built_in()
     rulebook = replace(whole, rules={name: whole.rules[name] for name in BY_HAND})
-    swift, documents = Swift(rulebook), Documents(rulebook, rulebook.rules.values())
+    evaluator, documents = Evaluator(rulebook), Documents(rulebook, rulebook.rules.values())
     given = list(islice(jobs(), 0, None, ALIKE))
     complete = max(islice(jobs(), 400), key=len)
     print(
@@ -145,7 +145,7 @@ def measure() -> None:
         # Some write to the error stream what they also raise.
         with redirect_stderr(StringIO()):
             told = translated(engine, rulebook)
-            compare(engine, told, swift, documents, given)
+            compare(engine, told, evaluator, documents, given)
             names, times = timed(engine, told, rulebook, documents, complete)
             missing = missing_values(engine)
         _tell(package, told, missing)
@@ -209,7 +209,7 @@ def timed(
     made = documents.of(values)
     document = engine.taken(made)
     names = [name for name in told.rules if "an error" not in answer(told.rules[name], document)]
-    ours = Swift(replace(whole, rules={name: whole.rules[name] for name in names}))
+    ours = Evaluator(replace(whole, rules={name: whole.rules[name] for name in names}))
     rules, job = [BY_HAND[name] for name in names], nested(values)
     alone = [told.rules[name] for name in names]
     together = engine.together([told.expressions[name] for name in names])

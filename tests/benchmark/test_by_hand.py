@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tundish import Rulebook
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 
 HERE = Path(__file__).parent
 
@@ -28,7 +28,7 @@ def test_rules_by_hand_agree_with_the_rulebook() -> None:
 
     whole = Rulebook.built_in()
     some = replace(whole, rules={name: whole.rules[name] for name in BY_HAND})
-    seen, count, differences = compared(Swift(some), jobs(many=False))
+    seen, count, differences = compared(Evaluator(some), jobs(many=False))
     assert not differences
     assert len(seen) == 100
     assert count > 500
@@ -44,7 +44,7 @@ def test_a_rule_by_hand_gone_wrong_is_told(monkeypatch: pytest.MonkeyPatch) -> N
     monkeypatch.setitem(sys.modules["by_hand"].BY_HAND, "clearances/sides", lambda _: "met")
     whole = Rulebook.built_in()
     some = replace(whole, rules={name: whole.rules[name] for name in BY_HAND})
-    _, _, differences = compared(Swift(some), islice(jobs(), 0, 300, 30))
+    _, _, differences = compared(Evaluator(some), islice(jobs(), 0, 300, 30))
     assert differences
     assert all(difference.startswith("clearances/sides: ") for difference in differences)
 

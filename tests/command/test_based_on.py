@@ -132,7 +132,7 @@ def test_a_job_and_what_it_comes_to_do_not_differ(run: Run, write: Write) -> Non
     assert (data["new"], data["inputs"]) == ([], [])
 
 
-def test_a_housing_stock_is_screened_over_a_job_with_a_house_type(run: Run, write: Write) -> None:
+def test_a_portfolio_is_judged_over_a_job_with_a_house_type(run: Run, write: Write) -> None:
     write("job.toml", BASED)
     write("homes.csv", "job,site.snow_depth\na,100 mm\nb,2 m\n")
     ran = run("portfolio", "homes.csv", "--base", "job.toml", "--plain")

@@ -11,7 +11,7 @@ import pytest
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run, Write
 from tundish import Job, Rulebook, read_result, verify
 from tundish.text.bounds import DEEPEST_NESTING
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 
 @pytest.fixture(name="result")
@@ -196,7 +196,7 @@ def test_a_result_is_verified_from_python(tmp_path: Path) -> None:
     from tundish.remedy.remedies import with_remedies
     from tundish.results.as_data import as_data, as_json
 
-    job = Job.from_file(travelling_folder("sample_jobs") / "shore-bungalow.toml")
+    job = Job.from_file(bundled_folder("sample_jobs") / "shore-bungalow.toml")
     rules = Rulebook.built_in()
     text = as_json(as_data(with_remedies(assess(job, rules), job, rules)))
     (tmp_path / "result.json").write_text(text)

@@ -22,11 +22,11 @@ from language.world import (
     started,
 )
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.explained_lists import Binding
-from tundish.language.evaluate.fused import Answers, compile_whole, whole_from
+from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
 from tundish.language.evaluate.session import Function, Item
 from tundish.language.syntax.problem import ExpressionError
 from tundish.language.tree.tree import Node
@@ -97,12 +97,12 @@ def _a_rule(chance: Random, of_items: bool) -> Asked:
 
 
 def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Disagreement]:
-    code = compile_whole(
+    code = compile_fused(
         [Conditions(*rule.roots, *((VARIABLE, LIST) if rule.of_items else ())) for rule in rules],
         NEEDED,
         chance.choice(({}, {LIST: False}, {LIST: True})),  # lists counted before, or as they come
     )
-    whole = whole_from(code, ANSWERS, started)
+    whole = load_fused(code, ANSWERS, started)
     worlds = [as_world(some_facts(chance)) for _ in range(jobs)]
     yield from _by_columns(rules, worlds)
     for facts in worlds:

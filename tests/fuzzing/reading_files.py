@@ -20,14 +20,14 @@ from tundish.findings.assess import assess, digest_of
 from tundish.job.model.schema import Fact, Record
 from tundish.job.schema import job_schema
 from tundish.job.table_columns import read_table_columns
-from tundish.portfolio.portfolio import Portfolio
+from tundish.portfolio.by_rows import RowPortfolio
 from tundish.results.as_data import as_data, as_json
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.place import Places
 from tundish.text.row_file import read_rows
 from tundish.text.toml_file import read_toml
 
-_HOME = travelling_folder("sample_jobs")
+_HOME = bundled_folder("sample_jobs")
 _JOBS = [path.read_text() for path in sorted(_HOME.glob("*.toml"))]
 _TYPES = [path.read_text() for path in sorted(_HOME.glob("house_types/*.toml"))]
 _SHEETS = [path.read_text() for path in sorted(_HOME.glob("unit_sheets/*.toml"))]
@@ -161,7 +161,7 @@ def _hold_whole(job: Job, text: str, values: Any) -> str:
     data = job.source.as_one_file(scratch())
     again = Job.from_file(write("again.toml", tomli_w.dumps(data)))
     assert digest_of(book.facts(again)) == digest_of(book.facts(job))
-    book.swift.verdicts(values)
+    book.evaluator.verdicts(values)
     if Random(repr(text)).random() < 0.02:
         try:
             found = assess(job)
@@ -300,7 +300,7 @@ def _hold_rows(suffix: str, text: str) -> str:
     path, book, base = write(f"rows{suffix}", text), _few_rules(), _base()
     try:
         columns, rows = read_rows(path)
-        portfolio = Portfolio(
+        portfolio = RowPortfolio(
             base, read_table_columns([one for one in columns if one != "job"]), book
         )
         found, summary = portfolio.judged(list(rows))

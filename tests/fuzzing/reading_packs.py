@@ -12,7 +12,7 @@ from fuzzing.target import Target, as_files, as_text, told_well
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Refused, Rulebook
 from tundish.job.schema import job_schema
-from tundish.language.evaluate.session import TooManySteps
+from tundish.language.budget.cost import TooManySteps
 from tundish.rulebook.evaluate.judge import judge
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
@@ -21,10 +21,10 @@ from tundish.rulebook.files.table_files import CitedTable, read_table
 from tundish.rulebook.link.linker import Linker
 from tundish.rulebook.link.packs import link_rules
 from tundish.rulebook.prove.prove import prove
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.toml_file import parse_toml
 
-_RULES = travelling_folder("rules")
+_RULES = bundled_folder("rules")
 _NO_RULE = ("quantities", "provisions", "tables", "sources", "facts", "sizes", "pack")
 
 
@@ -228,7 +228,7 @@ def _hold_pack(text: str) -> str:
                 assert failure.sentence
     except TooManySteps:
         return "accepted, too many steps"
-    book.swift.verdicts({})
+    book.evaluator.verdicts({})
     return "accepted"
 
 

@@ -16,11 +16,11 @@ from report.packs import write_pack
 from tundish import Job, Rulebook, assess
 from tundish.remedy.remedies import with_remedies
 from tundish.results.as_data import as_data, as_json
-from tundish.rulebook.evaluate.evaluator import Swift
-from tundish.text.bundled_folders import travelling_folder
+from tundish.rulebook.evaluate.evaluator import Evaluator
+from tundish.text.bundled_folders import bundled_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
-SAMPLES = sorted(str(path) for path in travelling_folder("sample_jobs").glob("*.toml"))
+SAMPLES = sorted(str(path) for path in bundled_folder("sample_jobs").glob("*.toml"))
 STAGES = ("enquiry", "commissioning")
 TASKS = [(path, stage) for path in SAMPLES for stage in STAGES]
 
@@ -52,12 +52,14 @@ def test_threads_mend_alike() -> None:
     assert found == [mended(path) for path in SAMPLES]
 
 
-def test_threads_judge_in_haste_alike() -> None:
+def test_threads_share_an_evaluator() -> None:
     rules = Rulebook.built_in()
-    swift = Swift(rules)
+    evaluator = Evaluator(rules)
     facts = [rules.facts(Job.from_file(path)).values for path in SAMPLES] * 8
     with ThreadPoolExecutor(8) as threads:
-        assert list(threads.map(swift.verdicts, facts)) == [swift.verdicts(one) for one in facts]
+        assert list(threads.map(evaluator.verdicts, facts)) == [
+            evaluator.verdicts(one) for one in facts
+        ]
 
 
 def test_processes_that_start_anew_come_to_the_same(

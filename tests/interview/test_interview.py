@@ -10,7 +10,7 @@ from tundish import Job, Refused, Verdict, assess
 from tundish.interview.interview import Interview
 from tundish.interview.order import schema_order
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ALL = ["250 mm", "120 mm", "none", "yes", "20 L", "6 m", "124 kg"]
 
@@ -278,7 +278,7 @@ def test_every_question_of_the_built_in_rules_can_be_answered_by_its_example(
 
 def test_a_sample_job_of_many_inline_tables_takes_answers_too(tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
-    text = (travelling_folder("sample_jobs") / "surveyed-townhouse.toml").read_text()
+    text = (bundled_folder("sample_jobs") / "surveyed-townhouse.toml").read_text()
     job.write_text(text)
     interview = Interview(job, order=schema_order)
     while asked(interview) != "unit.size.height":

@@ -11,20 +11,20 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from language.test_fused import NEEDED
 from language.test_properties import CONDITIONS
-from language.test_whole import NEEDED
 from language.world import SCOPE
 from tundish import Rulebook
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate import compiled
 from tundish.language.evaluate import fused as whole
 from tundish.language.operations.functions import FUNCTIONS
 from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
-from tundish.rulebook.evaluate.evaluator import Swift
-from tundish.text.bundled_folders import travelling_folder
+from tundish.rulebook.evaluate.evaluator import Evaluator
+from tundish.text.bundled_folders import bundled_folder
 
 NODES = frozenset(
     [
@@ -91,7 +91,7 @@ NAMES = frozenset(
         "breached",
         "undecided",
         "not_applicable",
-        "late",
+        "deferred",
         "interpolated",
         "member",
         "agreed",
@@ -101,7 +101,7 @@ NAMES = frozenset(
         "list",
         "abs",
         "max",
-        "most",
+        "budget",
         "start",
         "rows",
         "zip",
@@ -124,7 +124,7 @@ ATTRIBUTES = frozenset(
         "near",
         "remember",
         "spend",
-        "look_closer",
+        "check_lists",
         "steps_left",
         "stop",
         "spent",
@@ -201,8 +201,8 @@ def written_sources(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def test_the_built_in_rules_keep_to_the_alphabet(sources: list[str]) -> None:
-    book = Rulebook.load(travelling_folder("rules"), with_built_in=False)
-    Swift(book)
+    book = Rulebook.load(bundled_folder("rules"), with_built_in=False)
+    Evaluator(book)
     for rule in book.rules.values():
         assert rule.does_apply and rule.is_met and rule.could_apply
     assert all(quantity.calculate for quantity in book.quantities.values())
@@ -223,7 +223,7 @@ def test_conditions_keep_to_the_alphabet(sources: list[str], condition: str) -> 
     sources.clear()
     root = check_expression(condition, SCOPE, {}, TRUTH)
     compiled.compile_function(root)
-    whole.compile_whole([Conditions(root, root)], NEEDED)
+    whole.compile_fused([Conditions(root, root)], NEEDED)
     assert len(sources) == 2
     assert [one for source in sources for one in foreign(source)] == []
 
@@ -277,9 +277,9 @@ def test_no_text_or_name_becomes_code(
     for root in trees(text, other, number):
         compiled.compile_function(root)
         condition = Conditions(root, root, text, other)
-        whole.compile_whole([Conditions(root, root)] * 2, needed)
+        whole.compile_fused([Conditions(root, root)] * 2, needed)
         if not isinstance(root, t.Loop):  # whose variable would be bound twice
-            whole.compile_whole([condition] * 2, needed)
+            whole.compile_fused([condition] * 2, needed)
     assert [one for source in sources for one in foreign(source)] == []
 
 

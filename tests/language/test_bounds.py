@@ -16,9 +16,10 @@ from language.world import (
     computed,
     explained,
 )
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Explainer
-from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.evaluate.session import Session
 from tundish.language.syntax.problem import ExpressionError, ExpressionProblem
 from tundish.text.bounds import (
     DEEPEST_LOOPS,

@@ -76,6 +76,7 @@ def test_what_is_certain_holds_at_every_point(
         ("absolute(a - b) >= 10 cm", {"a": (0.5, 2.0)}, None),
         ("(a - b) ^ 2 >= 100 cm2", {"a": (0.5, 2.0)}, None),
         ("a == b", {"a": (0.9, 1.1)}, None),
+        ("a == b", {"a": (0.9, 1.4), "b": (0.8, 1.1)}, None),
         ("a != b", {"a": (0.9, 1.1)}, None),
         ("a != b", {"a": (1.1, 1.2)}, True),
         ("least(a, b) >= 50 cm", {"a": (0.6, 2.0)}, True),

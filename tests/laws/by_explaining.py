@@ -12,7 +12,7 @@ Verdicts = list[Verdict | tuple[Verdict, ...]]
 
 
 def by_explaining(facts: Facts, book: Rulebook) -> Verdicts:
-    """Return the verdict of every rule, in the rulebook's order, as `Swift.verdicts` tells them.
+    """Return the verdict of every rule, in the rulebook's order, as an `Evaluator` gives them.
 
     Args:
         facts: The facts of a job.

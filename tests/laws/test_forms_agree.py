@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from laws.by_explaining import by_explaining
 from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
 from tundish import Job, Verdict, assess
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 
-SWIFT = Swift(BOOK)
+EVALUATOR = Evaluator(BOOK)
 
 
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
@@ -37,4 +37,4 @@ def test_a_sample_job_has_the_findings_that_explaining_comes_to(at: int) -> None
 def test_a_thinned_job_is_judged_alike(at: int, seed: int, share: float) -> None:
     facts = sample_facts(at)
     values = thinned(Random(seed), facts.values, share)
-    assert by_explaining(read_again(values, facts), BOOK) == SWIFT.verdicts(values)
+    assert by_explaining(read_again(values, facts), BOOK) == EVALUATOR.verdicts(values)

@@ -19,10 +19,10 @@ from laws.thinning import BOOK, SAMPLES, constructs, read_again, sample_facts, t
 from tundish.job.facts import Facts
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 
-SWIFT = Swift(BOOK)
+EVALUATOR = Evaluator(BOOK)
 FREE = {name for name in BOOK.rules if not constructs(name)}
 """Rules in which nothing looks at what is not known."""
 
@@ -69,7 +69,7 @@ def test_no_decided_verdict_becomes_another(
     after = thinned(chance, whole.values, never_known)
     before = thinned(chance, after, known_later)
     facts = read_again(before, whole)
-    pairs = zip(SWIFT.names, SWIFT.verdicts(before), SWIFT.verdicts(after), strict=True)
+    pairs = zip(EVALUATOR.names, EVALUATOR.verdicts(before), EVALUATOR.verdicts(after), strict=True)
     for name, was, now in pairs:
         positions = turned(was, now)
         if not positions:

@@ -16,10 +16,10 @@ from laws.thinning import BOOK, SAMPLES, sample_facts, thinned
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Rulebook
 from tundish.findings.assess import digest_of
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import judge
 
-SWIFT = Swift(BOOK)
+EVALUATOR = Evaluator(BOOK)
 
 
 @settings(max_examples=8, deadline=None)
@@ -28,9 +28,9 @@ def test_rules_in_another_order_come_to_the_same(at: int, seed: int, share: floa
     chance = Random(seed)
     facts = sample_facts(at)
     values = thinned(chance, facts.values, share)
-    expected = dict(zip(SWIFT.names, SWIFT.verdicts(values), strict=True))
-    names = chance.sample(SWIFT.names, len(SWIFT.names))
-    other = Swift(replace(BOOK, rules={name: BOOK.rules[name] for name in names}))
+    expected = dict(zip(EVALUATOR.names, EVALUATOR.verdicts(values), strict=True))
+    names = chance.sample(EVALUATOR.names, len(EVALUATOR.names))
+    other = Evaluator(replace(BOOK, rules={name: BOOK.rules[name] for name in names}))
     assert dict(zip(names, other.verdicts(values), strict=True)) == expected
     # One session for all of them: what one rule worked out must not tell on the next.
     session = BOOK.session(values)
@@ -68,7 +68,7 @@ def test_keys_in_another_order_come_to_the_same(at: int, seed: int) -> None:
     facts = BOOK.facts(Job.from_data(data))
     other = BOOK.facts(Job.from_data(shuffled_keys(Random(seed), data)))
     assert digest_of(other) == digest_of(facts)
-    assert SWIFT.verdicts(other.values) == SWIFT.verdicts(facts.values)
+    assert EVALUATOR.verdicts(other.values) == EVALUATOR.verdicts(facts.values)
 
 
 @settings(max_examples=30, deadline=None)
@@ -78,7 +78,7 @@ def test_items_in_another_order_get_the_same_verdicts(at: int, seed: int) -> Non
     values = BOOK.facts(Job.from_data(data)).values
     others = BOOK.facts(Job.from_data(shuffled_items(Random(seed), data))).values
     for name, one, other in zip(
-        SWIFT.names, SWIFT.verdicts(values), SWIFT.verdicts(others), strict=True
+        EVALUATOR.names, EVALUATOR.verdicts(values), EVALUATOR.verdicts(others), strict=True
     ):
         told, later = (each if isinstance(each, tuple) else [each] for each in (one, other))
         assert Counter(told) == Counter(later), name

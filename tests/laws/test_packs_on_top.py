@@ -9,7 +9,7 @@ import pytest
 from laws.thinning import BOOK, SAMPLES, sample_facts
 from rulebook.packs import RULE
 from tundish import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 REPLACED = "clearances/above-snow"
 RETIRED = "clearances/level-base"
@@ -45,12 +45,12 @@ def test_only_what_it_names_is_there_or_gone(above: Rulebook) -> None:
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
 def test_all_other_rules_come_to_the_same(above: Rulebook, at: int) -> None:
     facts = sample_facts(at)
-    before = dict(zip(BOOK.swift.names, BOOK.swift.verdicts(facts.values), strict=True))
-    after = dict(zip(above.swift.names, above.swift.verdicts(facts.values), strict=True))
+    before = dict(zip(BOOK.evaluator.names, BOOK.evaluator.verdicts(facts.values), strict=True))
+    after = dict(zip(above.evaluator.names, above.evaluator.verdicts(facts.values), strict=True))
     assert {name for name in before if after.get(name) != before[name]} <= {REPLACED, RETIRED}
 
 
 def test_the_built_in_rules_lie_as_they_did(above: Rulebook) -> None:
-    again = Rulebook.load(travelling_folder("rules"), with_built_in=False)
+    again = Rulebook.load(bundled_folder("rules"), with_built_in=False)
     assert again.digest == BOOK.digest != above.digest
     assert Rulebook.built_in() is BOOK

@@ -15,11 +15,11 @@ from tundish import Job
 from tundish.findings.assess import digest_of
 from tundish.job.model.schema import Fact
 from tundish.job.schema import job_schema
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.units.quantity import parse_quantity
 from tundish.units.unit import KNOWN, Unit, read_unit
 
-SWIFT = Swift(BOOK)
+EVALUATOR = Evaluator(BOOK)
 COMPOSED = (
     *("L/s", "L/min", "L/h", "m3/h", "m3/s", "mm/m", "cm/m", "kg/h", "kg/s", "W/m2", "kW/m2"),
     *("W/(m2.K)", "kW/(m2.K)", "W/m", "W/(m.K)", "Pa/m", "kPa/m", "L/kW", "m/s", "mm/s", "mmol/L"),
@@ -69,7 +69,7 @@ def test_another_unit_changes_no_verdict_and_no_digest(at: int, seed: int) -> No
     other = rewritten(data, "", lambda path, value: write(chance, path, value))
     facts, others = (BOOK.facts(Job.from_data(one)) for one in (data, other))
     assert digest_of(others) == digest_of(facts)
-    assert SWIFT.verdicts(others.values) == SWIFT.verdicts(facts.values)
+    assert EVALUATOR.verdicts(others.values) == EVALUATOR.verdicts(facts.values)
 
 
 def test_most_quantities_can_be_written_another_way() -> None:

@@ -29,7 +29,7 @@ from tundish.job.model.kinds import (
 )
 from tundish.job.schema import job_schema
 from tundish.job.table_columns import TableColumn, read_table_columns
-from tundish.portfolio.by_columns import Screening
+from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.rulebook.evaluate.columns import CODES, worst
 from tundish.rulebook.evaluate.judge import judge
 from tundish.text.columns import Cells, RowsByColumn
@@ -102,10 +102,10 @@ def by_itself(base: Facts, columns: Sequence[TableColumn], row: Mapping[str, Any
 def by_columns(
     base: Facts, columns: Sequence[TableColumn], table: Mapping[str, Cells], rows: int
 ) -> tuple[Any, Mapping[int, str]]:
-    screening = Screening(base, columns, Rulebook.built_in())
-    found = screening.screened(RowsByColumn(1, rows, dict(table)))
-    whole = np.empty((len(screening.rules), rows), int)
-    for rule, code in screening.settled.items():
+    portfolio = ColumnPortfolio(base, columns, Rulebook.built_in())
+    found = portfolio.judged(RowsByColumn(1, rows, dict(table)))
+    whole = np.empty((len(portfolio.rules), rows), int)
+    for rule, code in portfolio.settled.items():
         whole[rule] = code
     whole[found.open] = found.verdicts
     return whole, found.problems
@@ -152,7 +152,7 @@ def test_where_a_rule_might_run_out_of_steps_each_row_is_judged_by_itself(
     table = dict(zip(headings, map(list, zip(*rows, strict=True)), strict=True))
     expected, _ = by_columns(base, columns, table, 3)
     monkeypatch.setattr("tundish.rulebook.evaluate.columns.most_steps", lambda *_: 10**9)
-    slow = Screening(base, columns, Rulebook.built_in())
+    slow = ColumnPortfolio(base, columns, Rulebook.built_in())
     assert not slow.screen.within_bounds
     found, _ = by_columns(base, columns, table, 3)
     assert found.tolist() == expected.tolist()
@@ -169,9 +169,9 @@ def test_the_day_of_each_row_chooses_the_edition_of_a_table(tmp_path: Path) -> N
     }
     book = load(tmp_path, files)
     base = book.facts(Job.from_data(JOB | {"site.ground": "clay"}))
-    screening = Screening(base, read_table_columns(["job.date"]), book)
+    portfolio = ColumnPortfolio(base, read_table_columns(["job.date"]), book)
     days = ["2020-12-31", "2021-01-01", "", "2020-12-31"]
-    found = screening.screened(RowsByColumn(1, len(days), {"job.date": days}))
+    found = portfolio.judged(RowsByColumn(1, len(days), {"job.date": days}))
     words = {code: verdict for verdict, code in CODES.items()}
     assert [words[code] for code in found.verdicts[0].tolist()] == [
         Verdict.MET,

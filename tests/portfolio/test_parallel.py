@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from findings.judged_job import FACTS
-from portfolio.test_portfolio import COLUMNS, FILES, row
+from portfolio.test_by_rows import COLUMNS, FILES, row
 from rulebook.packs import load
 from tundish import Job
 from tundish.job.table_columns import read_table_columns
@@ -22,9 +22,9 @@ from tundish.portfolio.parallel import (
     judged,
     on_cluster,
     on_this_machine,
-    screening_of,
+    portfolio_of,
 )
-from tundish.portfolio.summary import Found, Summary
+from tundish.portfolio.summary import JudgedPart, Summary
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.columns import RowsByColumn
 
@@ -47,7 +47,7 @@ def a_recipe(tmp_path: Path) -> Recipe:
     return Recipe(base, tuple(read_table_columns(COLUMNS)), (), own.digest, "lines")
 
 
-def told(found: Iterator[Found]) -> list[tuple[int, int, bytes]]:
+def told(found: Iterator[JudgedPart]) -> list[tuple[int, int, bytes]]:
     return [(one.first, one.rows, one.output) for one in found]
 
 
@@ -64,10 +64,10 @@ def test_no_more_parts_are_under_way_than_may_be() -> None:
         def __init__(self, part: RowsByColumn) -> None:
             self.part = part
 
-        def result(self) -> Found:
+        def result(self) -> JudgedPart:
             nonlocal under_way
             under_way -= 1
-            return Found(self.part.first, self.part.rows, {}, Summary(), None)
+            return JudgedPart(self.part.first, self.part.rows, {}, Summary(), None)
 
     def submit(part: RowsByColumn) -> Later:
         nonlocal under_way, most
@@ -82,10 +82,10 @@ def test_no_more_parts_are_under_way_than_may_be() -> None:
 def test_a_worker_with_other_rules_refuses(recipe: Recipe) -> None:
     other = Recipe(recipe.base, recipe.columns, (), "another digest")
     with pytest.raises(ValueError, match="other rules"):
-        screening_of(other)
+        portfolio_of(other)
 
 
-def slowly(recipe: Recipe, part: RowsByColumn) -> Found:
+def slowly(recipe: Recipe, part: RowsByColumn) -> JudgedPart:
     time.sleep(0.05)
     return judged(recipe, part)
 

@@ -4,7 +4,7 @@ import pytest
 
 from report.made import SNOW, SOIL, assessment, everything, finding, thickness, undecided
 from tundish.findings.finding import Assessment, Input
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.assessment import Show, assessment_lines
 from tundish.report.tell.summary import breaches, memory_note, summary
 from tundish.rulebook.evaluate.judge import Verdict

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tundish.findings.finding import Margin
-from tundish.report.tell.bar import NARROWEST, bar
+from tundish.report.page.bar import NARROWEST, bar
 
 
 def drawn(value: str, limit: str, width: int = 11) -> str:

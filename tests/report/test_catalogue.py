@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from report.packs import write_pack
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.catalogue import catalogue_lines
 from tundish.rulebook.rulebook import Rulebook
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from report.packs import write_pack
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
 from tundish.report.tell.explain import quantity_lines, rule_lines
 from tundish.rulebook.rulebook import Rulebook

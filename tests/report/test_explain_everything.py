@@ -9,7 +9,7 @@ import pytest
 from tundish.job.model.schema import Fact, Items, Record
 from tundish.report.page.console import print_lines
 from tundish.report.page.line import Line
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.explain_fact import fact_lines
 from tundish.report.tell.named import name_lines
 from tundish.rulebook.rulebook import Rulebook

@@ -6,11 +6,10 @@ import pytest
 
 from tundish.job.facts import flatten
 from tundish.job.job import Job
-from tundish.job.model.schema import Fact, Record
+from tundish.job.model.schema import Fact, Record, below
 from tundish.job.named_file import FILES
 from tundish.job.schema import job_schema
 from tundish.report.tell.fact_phrases import as_written, kind_words
-from tundish.rulebook.search.facts import below
 
 
 @pytest.mark.parametrize(

@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
+from tundish.job.model.schema import below
 from tundish.job.schema import job_schema
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.explain_fact import fact_lines
 from tundish.report.tell.explain_unit import si_symbol
 from tundish.report.tell.named import name_lines, no_such_name
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.search.facts import below
 from tundish.rulebook.search.readers import Readers
 from tundish.units.unit import KNOWN, read_unit
 

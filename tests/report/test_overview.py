@@ -1,7 +1,7 @@
 """The overview of several jobs."""
 
 from report.made import assessment, everything
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.overview import overview_lines
 
 

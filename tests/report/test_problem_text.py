@@ -2,7 +2,7 @@
 
 import pytest
 
-from tundish.report.tell.problem_text import problems_text
+from tundish.report.page.problem_text import problems_text
 from tundish.text.problem import Problem
 
 

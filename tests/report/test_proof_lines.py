@@ -2,7 +2,7 @@
 
 import pytest
 
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.proof import is_proved, proof_lines
 from tundish.rulebook.prove.prove import Failure, Proof
 

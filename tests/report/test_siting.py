@@ -9,8 +9,8 @@ from tundish.findings.siting import Siting, siting_of
 from tundish.job.facts import flatten
 from tundish.job.job import Job
 from tundish.report.page.glyphs import DRAWN, TYPED
-from tundish.report.page.plain import as_plain
-from tundish.report.tell.site_plan import plan
+from tundish.report.page.plain_text import as_plain
+from tundish.report.page.site_plan import plan
 from tundish.report.tell.siting import siting_lines
 
 PLACE: dict[str, Any] = {

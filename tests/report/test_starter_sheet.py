@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from tundish import Job, assess
+from tundish.job.hints import example
 from tundish.job.model.schema import Fact, Record
 from tundish.job.schema import job_schema
-from tundish.report.forms.starter_lines import WIDTH, example, prose, taken_up
+from tundish.report.forms.starter_lines import WIDTH, prose, taken_up
 from tundish.report.forms.starter_sheet import starter_sheet
 from tundish.rulebook.forms.unit_sheet import sheet_sections
 

@@ -3,7 +3,7 @@
 import pytest
 
 from tundish import Job, Rulebook, assess
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.survey import survey_lines
 from tundish.survey.survey import inquiries
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from report.made import everything
 from tundish.findings.finding import Assessment
 from tundish.report.formats.checked import Checked
+from tundish.report.page.bar import bar
 from tundish.report.tell.assessment import assessment_lines
-from tundish.report.tell.bar import bar
 from tundish.text.escape import escape
 
 

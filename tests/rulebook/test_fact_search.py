@@ -4,14 +4,14 @@ import pytest
 
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.search.facts import Found, every_fact, find_facts, stem
+from tundish.rulebook.search.facts import SearchResult, every_fact, find_facts, stem
 from tundish.rulebook.search.readers import Readers
 
 BOOK = Rulebook.built_in()
 READERS = Readers.of(BOOK)
 
 
-def find(*words: str) -> Found:
+def find(*words: str) -> SearchResult:
     return find_facts(words, BOOK, READERS)
 
 
@@ -76,7 +76,7 @@ def test_nothing_found_tells_words_that_are_near() -> None:
 
 @pytest.mark.parametrize("words", [(".",), ("_",), ("…",), ("",)])
 def test_a_word_without_letters_finds_nothing(words: tuple[str, ...]) -> None:
-    assert find(*words) == Found(())
+    assert find(*words) == SearchResult(())
 
 
 def test_a_very_long_word_is_not_compared_with_every_other() -> None:

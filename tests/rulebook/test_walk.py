@@ -44,12 +44,12 @@ def test_positions_in_lists_mean_nothing_to_the_order() -> None:
     ],
 )
 def test_a_visit_brings_home_what_is_missed_later(path: str) -> None:
-    assert WALK.is_asked_on_a_visit(path, "designer")
+    assert WALK.is_asked_at("survey", path, "designer")
 
 
 @pytest.mark.parametrize("path", ["water.run.insulation", "electricity.circuit.cable.length"])
 def test_what_is_drawn_at_the_desk_is_not_asked_on_a_visit(path: str) -> None:
-    assert not WALK.is_asked_on_a_visit(path, "surveyor")
+    assert not WALK.is_asked_at("survey", path, "surveyor")
 
 
 def test_on_the_telephone_less_is_asked_than_on_a_visit() -> None:

@@ -18,13 +18,13 @@ from tundish.findings.finding import Assessment
 from tundish.job.facts import own_names
 from tundish.report.forms.commissioning_sheet import commissioning_sheet
 from tundish.report.forms.survey_form import survey_form
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.survey import survey_lines
 from tundish.survey.survey import Inquiry, inquiries
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 BOOK = Rulebook.built_in()
-SAMPLES = travelling_folder("sample_jobs")
+SAMPLES = bundled_folder("sample_jobs")
 JOBS = sorted(
     path.relative_to(SAMPLES).as_posix()
     for pattern in ("*.toml", "house_types/*.toml")
@@ -54,7 +54,7 @@ def surveyed(name: str, stage: str) -> tuple[Assessment, tuple[Inquiry, ...]]:
 def blank_forms(name: str) -> Iterator[tuple[str, Path]]:
     """Give the form of a job at each stage that asks anything, written beside it, and its sheet."""
     job = Job.from_file(name)
-    beside, names = Path(name).name, own_names(job)
+    beside, names = Path(name).name, own_names(job.facts)
     texts = {}
     for stage in STAGES:
         assessment, found = surveyed(name, stage)

@@ -3,7 +3,7 @@
 import pytest
 
 from tundish import Assessment, Job, Rulebook, Verdict, assess
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 FAULTS_OF_THE_BUNGALOW = {
     "coastal-corrosion/treated-coil",
@@ -15,7 +15,7 @@ FAULTS_OF_THE_BUNGALOW = {
 
 def assessment_of(name: str) -> Assessment:
     """Judge one sample job with the rules that travel with the program."""
-    path = travelling_folder("sample_jobs") / f"{name}.toml"
+    path = bundled_folder("sample_jobs") / f"{name}.toml"
     return assess(Job.from_file(path), Rulebook.built_in())
 
 

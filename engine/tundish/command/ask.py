@@ -7,7 +7,8 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
-from tundish.command.page import CANNOT_READ, put_out
+from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.output import put_out
 from tundish.command.parser import (
     Subcommands,
     add_command,

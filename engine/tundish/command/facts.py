@@ -6,7 +6,8 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
-from tundish.command.page import CANNOT_READ, put_out
+from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.output import put_out, put_out_data
 from tundish.command.parser import Subcommands, add_command, add_data_or_plain, add_rules
 
 if TYPE_CHECKING:
@@ -69,9 +70,8 @@ def run(arguments: argparse.Namespace) -> int:
 def _overview(rulebook: Rulebook, arguments: argparse.Namespace) -> None:
     if arguments.json:
         from tundish.report.formats.facts_as_data import overview_as_data
-        from tundish.results.as_data import as_json
 
-        sys.stdout.write(as_json(overview_as_data(rulebook)))
+        put_out_data(overview_as_data(rulebook))
         return
     from tundish.report.tell.facts import overview_lines
 
@@ -83,9 +83,8 @@ def _tell(
 ) -> None:
     if arguments.json:
         from tundish.report.formats.facts_as_data import facts_as_data
-        from tundish.results.as_data import as_json
 
-        sys.stdout.write(as_json(facts_as_data(facts, rulebook, readers)))
+        put_out_data(facts_as_data(facts, rulebook, readers))
         return
     from tundish.report.tell.facts import MOST_TOLD, facts_lines
 

@@ -30,7 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Write the joined job; return what the command ends with."""
     import tomli_w
 
-    from tundish.command.files import put_in_file
+    from tundish.command.output import put_in_file
     from tundish.job.job import Job
 
     source = Job.from_file(arguments.sheet).source

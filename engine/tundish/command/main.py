@@ -9,18 +9,14 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 
-from tundish.command.page import CANNOT_READ, complain
+from tundish.command.exit_codes import CANNOT_READ, INTERRUPTED, READER_GONE
+from tundish.command.output import complain
 from tundish.command.parser import Parser
-from tundish.command.start import INTERRUPTED
 from tundish.text.bundled_folders import installed_version
 from tundish.text.problem import Refused
 
-_RARELY = 100_000
-"""Things made between two looks for waste."""
-
-READER_GONE = 141
-"""What a shell expects of a command whose output nobody reads any more."""
-
+_COLLECT_AFTER = 100_000
+"""New objects after which the garbage collector runs."""
 
 _SUBCOMMANDS = (
     "new",
@@ -61,8 +57,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         read or done.
     """
     _never_fail_on_a_character()
-    # A rulebook is many small things that stay: looking through them for waste finds none.
-    gc.set_threshold(_RARELY)
+    # A rulebook is many small objects that all stay, so garbage collection would find nothing.
+    gc.set_threshold(_COLLECT_AFTER)
     try:
         code = _run(argv)
         sys.stdout.flush()

@@ -1,12 +1,14 @@
-"""`tundish portfolio`: a housing stock in a table, screened over one base job."""
+"""`tundish portfolio`: many jobs in a table, judged over one base job."""
 
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.page import CANNOT_READ, put_out
+from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.output import put_out, say_not_written, say_written
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -15,11 +17,11 @@ from tundish.command.parser import (
     add_rules,
     add_stage,
 )
+from tundish.command.progress import counting
 
 if TYPE_CHECKING:
-    from tundish.command.stock_output import Judging
-    from tundish.job.facts import Facts
-    from tundish.rulebook.rulebook import Rulebook
+    from tundish.portfolio.portfolio import PortfolioTable
+    from tundish.portfolio.summary import JudgedPart, Summary
 
 
 def add(subcommands: Subcommands) -> None:
@@ -27,8 +29,7 @@ def add(subcommands: Subcommands) -> None:
     parser = add_command(
         subcommands,
         "portfolio",
-        "Screen a housing stock: many jobs that stand in a table, each a row laid over one base "
-        "job.",
+        "Judge a portfolio: many jobs in a table, each a row laid over one base job.",
         "The columns of the table are paths of facts, such as site.snow_depth; a column 'job' "
         "names the rows. A cell takes the place of what the base job says; an empty one leaves "
         "the fact not known. A cell is written as in a job file, with its unit; or the heading "
@@ -83,43 +84,54 @@ def _processes(text: str) -> int:
 
 def run(arguments: argparse.Namespace) -> int:
     """Judge the rows; return what the command ends with."""
-    from tundish.command.stock_output import put_together
     from tundish.findings.assess import assessed_facts
     from tundish.job.job import Job
+    from tundish.portfolio.portfolio import open_table
     from tundish.report.tell.portfolio import portfolio_lines
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.text.new_file import AlreadyThereError
 
     rulebook = Rulebook.load(*arguments.rules)
     job = Job.from_file(arguments.base)
     base = assessed_facts(job, rulebook, arguments.stage, arguments.region)
-    if _by_columns():
-        from tundish.command.stock import Stock
-
-        stock: Judging = Stock(arguments, base, rulebook)
-    else:
-        stock = _row_by_row(arguments, base, rulebook)
-    summary = put_together(stock, Path(arguments.table), arguments.to)
-    if summary is None:
-        return CANNOT_READ
+    table = open_table(
+        arguments.table,
+        base,
+        rulebook,
+        packs=arguments.rules,
+        workers=arguments.processes,
+        cluster=arguments.cluster or "",
+    )
+    try:
+        summary = _judged(table, arguments.table, arguments.to)
+    except (AlreadyThereError, OSError) as error:
+        if arguments.to is None:
+            raise
+        return say_not_written(arguments.to, error)
+    if arguments.to is not None:
+        say_written(arguments.to)
     put_out(portfolio_lines(summary, base, rulebook), arguments.plain)
     return CANNOT_READ if summary.refused else 0
 
 
-def _by_columns() -> bool:
-    """Say whether the package for columns is there."""
-    from importlib.util import find_spec
+def _judged(table: PortfolioTable, name: str, to: Path | None) -> Summary:
+    """Judge a table while progress and the rows that cannot be read are told."""
+    from tundish.portfolio.portfolio import judge_table
+    from tundish.text.bounds import MOST_PROBLEMS
 
-    return find_spec("numpy") is not None
+    problems = 0
 
+    def on_part(part: JudgedPart) -> None:
+        nonlocal problems
+        for number, (job, text) in part.problems.items():
+            problems += 1
+            if problems <= MOST_PROBLEMS:
+                called = "" if job == f"row {number}" else f" ({job})"
+                sys.stderr.write(f"{name}, row {number}{called}: {text}\n")
+        advance(part.rows)
 
-def _row_by_row(arguments: argparse.Namespace, base: Facts, rulebook: Rulebook) -> Judging:
-    """Make what judges one row after the other, where there is no package for columns."""
-    from tundish.command.stock_rows import StockRows
-    from tundish.text.column_file import NEEDS_EXTRA
-    from tundish.text.problem import refusal
-
-    if arguments.cluster:
-        raise refusal(arguments.cluster, "A cluster needs pip install 'tundish[cluster]'.")
-    if arguments.to and arguments.to.suffix == ".parquet":
-        raise refusal(str(arguments.to), NEEDS_EXTRA)
-    return StockRows(arguments, base, rulebook)
+    with counting(table.rows, "Judging") as advance:
+        summary = judge_table(table, to, on_part)
+    if problems > MOST_PROBLEMS:
+        sys.stderr.write(f"{name}: {problems - MOST_PROBLEMS} more rows could not be read.\n")
+    return summary

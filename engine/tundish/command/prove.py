@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
-from tundish.command.page import put_out
+from tundish.command.output import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_rules
 from tundish.command.progress import with_progress
 

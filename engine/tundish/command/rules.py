@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from tundish.command.page import CANNOT_READ, put_out
+from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.output import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_rules
 
 

@@ -13,11 +13,7 @@ import sys
 from types import FrameType
 from typing import NoReturn
 
-INTERRUPTED = 130
-"""What a shell expects of a command that was stopped by hand."""
-
-TOLD_TO_END = 143
-"""What a shell expects of a command that another program told to end."""
+from tundish.command.exit_codes import INTERRUPTED, TERMINATED
 
 
 class Ended(BaseException):
@@ -36,10 +32,10 @@ def start() -> int:
         sys.stderr.write("\nStopped.\n")
         return INTERRUPTED
     except Ended:
-        return TOLD_TO_END
+        return TERMINATED
     finally:
-        # All that was made goes with the process: Python need not look through it for waste first,
-        # which would take as long as showing help.
+        # Everything goes with the process, so a garbage collection at its end would only cost
+        # time: as much as showing help.
         gc.freeze()
         # From here on there is nothing to clean up, so what comes now may end the process at once.
         signal.signal(signal.SIGTERM, signal.SIG_DFL)

@@ -13,7 +13,8 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
-from tundish.language.evaluate.session import Item, TooManySteps
+from tundish.language.budget.cost import TooManySteps
+from tundish.language.evaluate.session import Item
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.model.rule import DerivedQuantity

@@ -40,13 +40,13 @@ def judged_worst_first(
         are most serious, but what is undecided and not due behind what is.
     """
     found: dict[Verdict, list[Finding]] = {verdict: [] for verdict in VERDICTS}
-    swift = rulebook.swift
+    evaluator = rulebook.evaluator
     session = rulebook.session(facts.values)
     # This is done once a rule of every job, so that each name in it is at hand, and the verdicts do
-    # not come one by one through `Swift.by_item`, by which all this takes a tenth longer.
+    # not come one by one through `Evaluator.by_item`, by which all this takes a tenth longer.
     of_rule, new, set_promise, kind = writer.of_rule, _NEW, _SET_PROMISE, Finding
     put = {verdict: findings.append for verdict, findings in found.items()}
-    for name, quick in zip(swift.names, swift.quick(facts.values, session)[1], strict=True):
+    for name, quick in zip(evaluator.names, evaluator.ask(facts.values, session)[1], strict=True):
         if isinstance(quick, Verdict):
             finding = new(kind)
             set_promise(finding, (of_rule, name, quick, None))

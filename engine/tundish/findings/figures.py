@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.language.evaluate.session import Item, Session, TooManySteps
+from tundish.language.budget.cost import TooManySteps
+from tundish.language.evaluate.session import Item, Session
 from tundish.rulebook.model.choices import Section
 from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.rulebook import Rulebook

@@ -63,7 +63,7 @@ def _comparison(step: Step, wording: Wording, met: bool) -> str:
     assert isinstance(node, t.Comparison)
     left, right = step.parts
     relation = RELATIONS[node.sign]
-    if left.node.kind.name != "quantity" and not relation.direction:
+    if left.node.kind.name != "quantity" and relation.takes_any:
         return _equality(step, wording)
     words = _of_kind(relation.met if met else relation.breached, left)
     value, limit = compared(step, wording)

@@ -13,9 +13,9 @@ from tundish.job.job import Job
 from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
 from tundish.job.schema import job_schema
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.evaluate.explained_lists import Binding
 from tundish.language.evaluate.ranges import Ranger, Span
-from tundish.language.evaluate.session import TooManySteps
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
@@ -49,7 +49,7 @@ def doubted(
     spans = _spans(job, facts)
     if not spans:
         return told
-    steps = rulebook.allowance.explained(facts.values).steps
+    steps = rulebook.budget.explained(facts.values).steps
     tables = rulebook.tables_for(facts.values)
     ranger = Ranger(facts, rulebook.formulas, tables, spans, steps)
     return [_marked(finding, facts, rulebook, ranger, spans) for finding in told]

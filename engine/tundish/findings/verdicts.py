@@ -21,7 +21,7 @@ def verdicts_of(facts: Facts, rulebook: Rulebook, session: Session | None = None
     """
     return {
         (name, _item(name, position, facts, rulebook)): verdict
-        for name, position, verdict, _ in rulebook.swift.by_item(facts, session)
+        for name, position, verdict, _ in rulebook.evaluator.by_item(facts, session)
     }
 
 

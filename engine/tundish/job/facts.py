@@ -1,4 +1,4 @@
-"""Facts: a job made flat, in SI units, as rules meet it."""
+"""Facts: a job as a flat table in SI units, as rules read it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import field
 from typing import Any, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.job import Job
 from tundish.job.model.field_types import NONE, FactType, ItemsType, MoreType
 from tundish.job.model.part import Part
 from tundish.job.model.pipe_size import PipeSize
@@ -36,28 +35,18 @@ class Facts:
     names: dict[str, str] = field(default_factory=dict)
 
 
-def flatten(job: Job) -> Facts:
-    """Return the facts of a job.
+def flatten(job: Part) -> Facts:
+    """Return the facts of a job; `Job.facts` does so once.
 
     Args:
         job: The job.
-
-    Returns:
-        Its facts. A job never changes, so they are made once and shared: not for changing.
-
-    Example:
-        >>> flatten(Job.from_data({"site.snow_depth": "120 mm"})).values["site.snow_depth"]
-        0.12
     """
-    facts: Facts | None = getattr(job, "_facts", None)
-    if facts is None:
-        facts = Facts()
-        _part(job, "", "", facts.values, facts)
-        job._facts = facts
+    facts = Facts()
+    _add_part(job, "", "", facts.values, facts)
     return facts
 
 
-def _part(part: Part, relative: str, full: str, values: dict[str, Value], facts: Facts) -> None:
+def _add_part(part: Part, relative: str, full: str, values: dict[str, Value], facts: Facts) -> None:
     """Add what a part holds; `relative` and `full` are its path with the dot behind."""
     members = type(part).members
     for name, value in part.given.items():
@@ -74,18 +63,18 @@ def _part(part: Part, relative: str, full: str, values: dict[str, Value], facts:
             facts.written[shown_as] = NONE
         else:
             values[here] = True
-            _part(value, f"{here}.", f"{shown_as}.", values, facts)
+            _add_part(value, f"{here}.", f"{shown_as}.", values, facts)
 
 
 def _items(items: tuple[Part, ...], full: str, facts: Facts) -> list[dict[str, Value]]:
-    found: list[dict[str, Value]] = []
+    records: list[dict[str, Value]] = []
     for position, item in enumerate(items, start=1):
         here = f"{full}[{position}]"
         facts.names[here] = item_name(item, position)
         values: dict[str, Value] = {}
-        _part(item, "", f"{here}.", values, facts)
-        found.append(values)
-    return found
+        _add_part(item, "", f"{here}.", values, facts)
+        records.append(values)
+    return records
 
 
 def is_stated(facts: Facts, path: str) -> bool:
@@ -107,11 +96,10 @@ def is_stated(facts: Facts, path: str) -> bool:
     return path in facts.values
 
 
-def own_names(job: Job) -> dict[str, str]:
-    """Return the `name` that each list item of a job was given, by the item's full path."""
-    facts = flatten(job)
-    given = {path: facts.written.get(f"{path}.name") for path in facts.names}
-    return {path: name for path, name in given.items() if name is not None}
+def own_names(facts: Facts) -> dict[str, str]:
+    """Return the `name` that each list item was given, by the item's full path."""
+    names = {path: facts.written.get(f"{path}.name") for path in facts.names}
+    return {path: name for path, name in names.items() if name is not None}
 
 
 def item_name(item: Part, position: int) -> str:

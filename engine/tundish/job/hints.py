@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.model.schema import Asked, Entry, Fact, Items, Record
 from tundish.job.schema import job_schema
+from tundish.text.inline_toml import toml_string
 
 _MEASURES = {"outside_diameter", "wall", "size"}
 
@@ -35,6 +36,45 @@ def written_path(path: str) -> str:
     if isinstance(record, Record) and name in record.written_as:
         return f"{outer}.{record.written_as[name]}"
     return path
+
+
+def measure_of_pipe(asked: Asked) -> Fact | None:
+    """Return the measure that stands for a pipe size or is one of its measures; else None.
+
+    Args:
+        asked: A whole pipe size, of which it is the outside diameter, or one of its measures.
+    """
+    if isinstance(asked, Record):
+        outside = asked.fields["outside_diameter"] if is_pipe_size(asked) else None
+        return outside if isinstance(outside, Fact) else None
+    outer = job_schema().find(asked.path.rpartition(".")[0])
+    return asked if isinstance(asked, Fact) and is_pipe_size(outer) else None
+
+
+def example(entry: Entry) -> str:
+    """Return the example of a fact as TOML writes it.
+
+    Args:
+        entry: The fact; of a list an item is shown with all its facts, of a group all of them.
+
+    Example:
+        >>> from tundish.job.schema import job_schema
+    from tundish.text.inline_toml import toml_string
+        >>> example(job_schema().find("unit.made"))
+        '2026-11-02'
+    """
+    match entry:
+        case Fact(kind="truth" | "number" | "date" | "texts"):
+            return entry.example
+        case Fact():
+            return toml_string(entry.example or "…")
+        case Items(item=item):
+            return f"[{example(item)}]"
+        case Record() if entry.example:
+            return toml_string(entry.example)
+        case Record(fields=fields):
+            inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
+            return f"{{ {inner} }}"
 
 
 def words_in_a_row(words: Sequence[str]) -> str:

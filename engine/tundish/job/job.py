@@ -5,8 +5,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated, Any, Self
 
+from tundish.job.facts import Facts, flatten
+from tundish.job.model import types as t
 from tundish.job.model.field_types import MoreType
-from tundish.job.model.part import Items, Part, Text, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.building import Building
 from tundish.job.parts.controls import Controls
 from tundish.job.parts.documents import Documents
@@ -27,6 +29,7 @@ from tundish.job.parts.waiver import Waiver
 from tundish.job.parts.water import Water
 from tundish.job.provenance import Provenance
 from tundish.job.reader import job_from_data, parse_job, read_job
+from tundish.job.sides import with_sides
 
 MORE = "more"
 """The table of a job for facts that packs of rules declare."""
@@ -40,19 +43,18 @@ class Job(Part):
         '120 mm'
     """
 
-    unit_sheet: Text = fact(
+    unit_sheet: t.Text = fact(
         "Which file holds the data sheet of the unit?",
         "Its path, as seen from the folder of this file.",
-        label="unit sheet",
         example="unit_sheets/invented-8-kw.toml",
     )
-    based_on: Text = fact(
+    based_on: t.Text = fact(
         "Which job, such as a house type, is laid under this one?",
         "A path from the folder of this file, without leading out of it.",
         label="job that it is based on",
         example="house_types/invented-semi.toml",
     )
-    of_job: Text = fact(
+    of_job: t.Text = fact(
         "Over which job file is this sheet laid?",
         "Its path, as seen from the folder of this file.",
         label="job of the sheet",
@@ -73,17 +75,17 @@ class Job(Part):
         "What is done about refrigerant that leaks?", label="care for the refrigerant"
     )
     readings: Readings | None = fact("What was read at commissioning?")
-    order: Items[Ordered] = fact("What has been ordered?", label="order list")
+    order: t.Items[Ordered] = fact("What has been ordered?", label="order list")
     documents: Documents | None = fact("Which documents are there?")
     maintenance: Maintenance | None = fact("How will it be looked after?")
-    tolerance: Items[Tolerance] = fact(
+    tolerance: t.Items[Tolerance] = fact(
         "Which figures are known only roughly, and by how much may each be off?",
         label="tolerances",
     )
     more: Annotated[dict[str, Any] | None, MoreType()] = fact(
         "Which facts are stated that packs of rules declare?", label="facts of packs"
     )
-    waiver: Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
+    waiver: t.Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
     __slots__ = ("_facts", "_facts_with_sides", "_source")  # beside the facts
 
@@ -106,6 +108,27 @@ class Job(Part):
     def date(self) -> datetime.date | None:
         """Return the day the job was described, or None while it is not known."""
         return self.job.date if self.job else None
+
+    @property
+    def facts(self) -> Facts:
+        """Return the facts in SI units by path; worked out once, so not for changing.
+
+        Example:
+            >>> Job.from_data({"site.snow_depth": "120 mm"}).facts.values["site.snow_depth"]
+            0.12
+        """
+        if not hasattr(self, "_facts"):
+            self._facts = flatten(self)
+        facts: Facts = self._facts
+        return facts
+
+    @property
+    def facts_with_sides(self) -> Facts:
+        """Return the facts and the list of the unit's sides; made once, so not for changing."""
+        if not hasattr(self, "_facts_with_sides"):
+            self._facts_with_sides = with_sides(self.facts)
+        facts: Facts = self._facts_with_sides
+        return facts
 
     @property
     def source(self) -> Provenance | None:

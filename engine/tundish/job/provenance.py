@@ -78,12 +78,12 @@ class Provenance:
                 if None.
         """
         data = self.data if data is None else data
-        told = {key: value for key, value in data.items() if key not in FILES}
+        facts = {key: value for key, value in data.items() if key not in FILES}
         if self.sheet is None:
-            return told
+            return facts
         beside = Path(os.path.relpath(self.sheet.name, folder)).as_posix()
-        unit = _beyond(told.pop("unit", {}), self.sheet.data["unit"])
-        return {"unit_sheet": beside, **told, **({"unit": unit} if unit else {})}
+        unit = _beyond(facts.pop("unit", {}), self.sheet.data["unit"])
+        return {"unit_sheet": beside, **facts, **({"unit": unit} if unit else {})}
 
 
 def _beyond(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:

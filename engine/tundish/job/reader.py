@@ -104,12 +104,12 @@ def _inner(value: Any) -> Any:
     return [_inner(item) for item in value] if isinstance(value, list | tuple) else value
 
 
-def _joined(one: Any, other: Any, key: str) -> dict[str, Any]:
+def _joined(first: Any, second: Any, key: str) -> dict[str, Any]:
     """Return two tables as one, if no fact stands in both."""
-    if not isinstance(one, dict) or not isinstance(other, dict):
+    if not isinstance(first, dict) or not isinstance(second, dict):
         raise ValueError(f"{quoted(key)} is stated twice.")
-    joined = dict(one)
-    for name, value in other.items():
+    joined = dict(first)
+    for name, value in second.items():
         joined[name] = _joined(joined[name], value, f"{key}.{name}") if name in joined else value
     return joined
 

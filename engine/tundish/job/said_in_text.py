@@ -1,4 +1,4 @@
-"""Answers written as text where a job file has a truth, a number or a list: in tables and forms."""
+"""Parsing answers that tables and forms have as text and a job file as a truth, number or list."""
 
 from __future__ import annotations
 

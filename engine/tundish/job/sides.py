@@ -4,8 +4,7 @@ A rule that asks the same of every side goes through it by `each`. No form asks 
 write it, and it is no part of what a job is recognised by.
 """
 
-from tundish.job.facts import Facts, Value, flatten
-from tundish.job.job import Job
+from tundish.job.facts import Facts, Value
 from tundish.job.model.schema import Fact, Items, Record
 
 SIDES = "placement.side"
@@ -15,19 +14,8 @@ SIDE_NAMES = ("back", "left", "right", "front")
 """The names of the sides, as the members of a clearance have them."""
 
 
-def facts_with_sides(job: Job) -> Facts:
-    """Return the facts of a job with the list of sides among them.
-
-    Args:
-        job: The job. It never changes, so they are made once and shared: not for changing.
-    """
-    facts: Facts | None = getattr(job, "_facts_with_sides", None)
-    if facts is None:
-        facts = job._facts_with_sides = _with_sides(flatten(job))
-    return facts
-
-
-def _with_sides(facts: Facts) -> Facts:
+def with_sides(facts: Facts) -> Facts:
+    """Return the facts of a job with the list of sides among them; `facts` stay as they are."""
     sides: list[dict[str, Value]] = [{"name": name} for name in SIDE_NAMES]
     names = {f"{SIDES}[{at}]": name for at, name in enumerate(SIDE_NAMES, start=1)}
     return Facts({**facts.values, SIDES: sides}, facts.written, {**facts.names, **names})

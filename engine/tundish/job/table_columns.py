@@ -117,19 +117,19 @@ def read_table_columns(
         >>> read_table_columns(["site.snow_depth [mm]"])[0].read(120)
         {'site.snow_depth': 0.12}
     """
-    found: dict[str, TableColumn] = {}
+    headings: dict[str, TableColumn] = {}
     problems = []
     for column in columns:
         try:
             heading = _heading(column, declared or {})
-            if heading.path in found:
+            if heading.path in headings:
                 raise ValueError(f"The column {quoted(heading.path)} stands there twice.")
-            found[heading.path] = heading
+            headings[heading.path] = heading
         except ValueError as error:
             problems.append(Problem(file, 1 if file else None, None, str(error), column))
     if problems:
         raise Refused(problems)
-    return list(found.values())
+    return list(headings.values())
 
 
 def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:

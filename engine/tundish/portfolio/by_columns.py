@@ -1,4 +1,4 @@
-"""Screening: the rows of a table judged by columns over one base job."""
+"""The jobs of a table judged by columns, many at once."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from tundish.text.columns import Coded, RowsByColumn
 
 
 @dataclass(frozen=True, slots=True)
-class Screened:
+class JudgedColumns:
     """Some jobs of a table, judged.
 
     Attributes:
@@ -43,7 +43,7 @@ class Screened:
     summary: Summary
 
 
-class Screening:
+class ColumnPortfolio:
     """Judges tables of jobs by columns.
 
     Args:
@@ -65,7 +65,7 @@ class Screening:
         self._tally = _Tally(self.screen, base, rulebook)
         self._lock = threading.Lock()
 
-    def screened(self, part: RowsByColumn, named: bool = True) -> Screened:
+    def judged(self, part: RowsByColumn, named: bool = True) -> JudgedColumns:
         """Judge some rows. One thread at a time does; others wait.
 
         Args:
@@ -79,7 +79,7 @@ class Screening:
         judged[list(problems)] = False
         summary = self._tally.summed(verdicts, judged, facts)
         names = names_in(part) if named or problems else []
-        return Screened(names, self.screen.open, verdicts, judged, problems, summary)
+        return JudgedColumns(names, self.screen.open, verdicts, judged, problems, summary)
 
 
 def facts_of(

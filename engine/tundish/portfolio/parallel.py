@@ -1,7 +1,7 @@
-"""A housing stock judged by several processes, on this machine or on a cluster, in order.
+"""A portfolio judged by several processes, on this machine or on a cluster, in order.
 
-Each worker makes its own screening from a recipe that can be sent to it, once; parts of the table
-go out, and what is found comes back in their order, no row lost or doubled.
+Each worker makes its own portfolio from a recipe that can be sent to it, once; parts of the table
+go out, and the results come back in the same order, no row lost or doubled.
 """
 
 from __future__ import annotations
@@ -16,8 +16,8 @@ from typing import Any, Protocol
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.table_columns import TableColumn
-from tundish.portfolio.by_columns import Screening
-from tundish.portfolio.summary import Form, Found
+from tundish.portfolio.by_columns import ColumnPortfolio
+from tundish.portfolio.summary import Form, JudgedPart
 from tundish.portfolio.verdict_file import as_json_lines
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.columns import RowsByColumn
@@ -25,12 +25,13 @@ from tundish.text.columns import RowsByColumn
 _AHEAD = 3
 """Parts a worker has waiting, so that it need not wait itself; they bound the memory used."""
 
-_MOST_MADE = 4
+_MOST_PORTFOLIOS = 4
+"""Portfolios that a worker holds at a time; the oldest goes first."""
 
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """What a worker needs to make its screening.
+    """What a worker needs to make its portfolio.
 
     Attributes:
         base: The facts of the base job.
@@ -47,45 +48,45 @@ class Recipe:
     form: Form = ""
 
 
-_MADE: dict[str, Screening] = {}
+_PORTFOLIOS: dict[str, ColumnPortfolio] = {}
 
 
-def screening_of(recipe: Recipe) -> Screening:
-    """Return the screening of a recipe, made once a process.
+def portfolio_of(recipe: Recipe) -> ColumnPortfolio:
+    """Return the portfolio of a recipe, made once a process.
 
     Raises:
         ValueError: If the rules that this worker reads are not those of the recipe.
     """
     # Of a column its heading tells all; how its kind is shown may differ from process to process.
     key = f"{recipe.digest} {[one.written for one in recipe.columns]} {recipe.base!r}"
-    found = _MADE.get(key)
-    if found is None:
+    portfolio = _PORTFOLIOS.get(key)
+    if portfolio is None:
         rulebook = Rulebook.load(*recipe.packs)
         if rulebook.digest != recipe.digest:
             raise ValueError("A worker reads other rules than were asked for; install the same.")
-        while len(_MADE) >= _MOST_MADE:
-            _MADE.pop(next(iter(_MADE)), None)
-        found = _MADE[key] = Screening(recipe.base, recipe.columns, rulebook)
-    return found
+        while len(_PORTFOLIOS) >= _MOST_PORTFOLIOS:
+            _PORTFOLIOS.pop(next(iter(_PORTFOLIOS)), None)
+        portfolio = _PORTFOLIOS[key] = ColumnPortfolio(recipe.base, recipe.columns, rulebook)
+    return portfolio
 
 
-def judged(recipe: Recipe, part: RowsByColumn) -> Found:
+def judged(recipe: Recipe, part: RowsByColumn) -> JudgedPart:
     """Judge some rows: what a worker does."""
-    screening = screening_of(recipe)
-    found = screening.screened(part, named=bool(recipe.form))
+    portfolio = portfolio_of(recipe)
+    jobs = portfolio.judged(part, named=bool(recipe.form))
     output: Any = None
     if recipe.form == "lines":
-        output = as_json_lines(screening, found)
+        output = as_json_lines(portfolio, jobs)
     elif recipe.form == "verdicts":
-        output = found
+        output = jobs
     problems = {
-        part.first + at: (found.names[at], text) for at, text in sorted(found.problems.items())
+        part.first + at: (jobs.names[at], text) for at, text in sorted(jobs.problems.items())
     }
-    return Found(part.first, part.rows, problems, found.summary, output)
+    return JudgedPart(part.first, part.rows, problems, jobs.summary, output)
 
 
 class Pending(Protocol):
-    """What will have been found; of a process pool or a cluster alike."""
+    """A result that is still being worked out, by a process pool or a cluster."""
 
     def result(self) -> Any:
         """Wait for it and return it."""
@@ -93,8 +94,8 @@ class Pending(Protocol):
 
 def in_order(
     submit: Callable[[RowsByColumn], Pending], parts: Iterable[RowsByColumn], ahead: int
-) -> Iterator[Found]:
-    """Give out parts while no more than some are under way; give what is found in their order.
+) -> Iterator[JudgedPart]:
+    """Hand parts to workers, some at a time, and give the results in the order of the parts.
 
     Args:
         submit: Hands a part to a worker.
@@ -110,15 +111,16 @@ def in_order(
         yield _taken(*waiting.popleft())
 
 
-def _taken(part: RowsByColumn, pending: Pending) -> Found:
-    found: Found = pending.result()
-    assert (found.first, found.rows) == (part.first, part.rows)  # no row lost, none doubled
-    return found
+def _taken(part: RowsByColumn, pending: Pending) -> JudgedPart:
+    judged_part: JudgedPart = pending.result()
+    # No row is lost, none doubled.
+    assert (judged_part.first, judged_part.rows) == (part.first, part.rows)
+    return judged_part
 
 
 def on_this_machine(
     recipe: Recipe, parts: Iterable[RowsByColumn], processes: int
-) -> Iterator[Found]:
+) -> Iterator[JudgedPart]:
     """Judge a table by some processes of this machine.
 
     Args:
@@ -131,10 +133,10 @@ def on_this_machine(
             yield judged(recipe, part)
         return
     # Forked workers have what is made before them; it is made here, once.
-    screening_of(recipe)
+    portfolio_of(recipe)
     with _pool(processes) as pool:
 
-        def submit(part: RowsByColumn) -> Future[Found]:
+        def submit(part: RowsByColumn) -> Future[JudgedPart]:
             return pool.submit(judged, recipe, part)
 
         yield from in_order(submit, parts, processes * _AHEAD)
@@ -151,7 +153,7 @@ def _pool(processes: int) -> Iterator[Executor]:
         pool.shutdown(wait=True, cancel_futures=True)
 
 
-def on_cluster(recipe: Recipe, parts: Iterable[RowsByColumn], client: Any) -> Iterator[Found]:
+def on_cluster(recipe: Recipe, parts: Iterable[RowsByColumn], client: Any) -> Iterator[JudgedPart]:
     """Judge a table on a Dask cluster; what a worker that dies had in hand is done again.
 
     Args:

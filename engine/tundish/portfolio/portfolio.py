@@ -1,137 +1,159 @@
-"""A portfolio: many jobs that differ from a base job in some facts, judged in haste.
+"""A portfolio: many jobs that stand in a table and differ from a base job in some facts.
 
-Each row of a table is a job; its columns are paths of facts. A cell takes the place of what the
+Each row of the table is a job; its columns are paths of facts. A cell takes the place of what the
 base job says, an empty one leaves the fact not known.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from importlib import util
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, BinaryIO, Protocol
 
-from tundish.groundwork.dataclass import dataclass
-from tundish.job.changes import Change, changed
-from tundish.job.facts import Facts, Value
-from tundish.job.table_columns import NAME, TableColumn
-from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.evaluator import Swift
-from tundish.rulebook.evaluate.judge import Verdict
-from tundish.rulebook.link.facts_read import facts_read
+from tundish.job.facts import Facts
+from tundish.portfolio.summary import Form, JudgedPart, Summary, made_from
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.column_file import NEEDS_EXTRA
+from tundish.text.new_file import new_file
+from tundish.text.problem import refusal
 
-Row = Mapping[str, Any]
+if TYPE_CHECKING:
+    from tundish.portfolio.by_columns import ColumnPortfolio
 
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """One job of a portfolio.
-
-    Attributes:
-        name: Its name.
-        breached: Rules that are breached, each once.
-        undecided: Rules that are not decided.
-        problem: Why it could not be judged, or "".
-    """
-
-    name: str
-    breached: tuple[str, ...] = ()
-    undecided: tuple[str, ...] = ()
-    problem: str = ""
+_PARTS = 8
+"""Parts of a table that stand in one row group of a Parquet file: 65,536 rows."""
 
 
-class Portfolio:
-    """Judges the rows of a table over one base job. It can be shared between processes by forking.
+class PortfolioTable(Protocol):
+    """A table that can be judged."""
+
+    @property
+    def rows(self) -> int | None:
+        """Return how many rows there are, if that is known beforehand."""
+
+    @property
+    def by_columns(self) -> ColumnPortfolio | None:
+        """Return what judges by columns, if that is how."""
+
+    def judged(self, form: Form) -> Iterator[JudgedPart]:
+        """Judge the rows, some at a time, in their order."""
+
+    def finish(self, summary: Summary) -> None:
+        """Add to the summary what only the whole table tells."""
+
+
+def open_table(
+    table: str | Path,
+    base: Facts,
+    rulebook: Rulebook,
+    *,
+    packs: Sequence[str | Path] = (),
+    workers: int | None = None,
+    cluster: str = "",
+) -> PortfolioTable:
+    """Open a table of jobs to be judged: by columns, or by rows where numpy is not installed.
 
     Args:
+        table: A .csv, .jsonl or .parquet file.
         base: The facts of the base job.
-        columns: The columns of the table, without that of the names.
         rulebook: The rules.
+        packs: The folders of rules that `rulebook` has on top of the built-in ones, as each
+            worker reads them again.
+        workers: How many processes judge; as many as there are processors if left out.
+        cluster: The address of a Dask scheduler whose workers judge instead, or "".
 
+    Raises:
+        Refused: If the table cannot be read, or needs a package that is not installed.
+
+    Example::
+
+        base = rulebook.facts(Job.from_file("typical-home.toml"))
+        table = open_table("homes.csv", base, rulebook, workers=4)
+        summary = judge_table(table, Path("verdicts.jsonl"))
+        summary.breaches.most_common(3)
     """
+    if cluster and not (_is_installed("numpy") and _is_installed("distributed")):
+        raise refusal(cluster, "A cluster needs pip install 'tundish[cluster]'.")
+    if not _is_installed("numpy"):
+        from tundish.portfolio.row_table import RowTable
 
-    def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
-        self._base = base
-        self._rulebook = rulebook
-        self._swift = Swift(rulebook)
-        self._rules = list(rulebook.rules.values())
-        self._columns = columns
-        self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
-        self._facts = [facts_read(rule, rulebook.quantities) for rule in self._rules]
+        return RowTable(Path(table), base, rulebook)
+    from tundish.portfolio.column_table import ColumnTable
 
-    def judged(self, rows: Iterable[Row], first: int = 1) -> tuple[list[Judged], Summary]:
-        """Judge some rows.
-
-        Args:
-            rows: The rows.
-            first: Number of the first of them in the table, from 1.
-
-        Returns:
-            Each job, in the order of the rows, and what they come to.
-        """
-        found, summary = [], Summary()
-        for number, row in enumerate(rows, start=first):
-            name = str(row.get(NAME) or f"row {number}")
-            found.append(self._one(name, row, summary))
-        return found, summary
-
-    def _one(self, name: str, row: Row, summary: Summary) -> Judged:
-        summary.jobs += 1
-        try:
-            values = self._values(row)
-        except ValueError as error:
-            summary.refused += 1
-            return Judged(name, problem=str(error))
-        breached, undecided = [], []
-        for at, verdict in enumerate(self._swift.verdicts(values)):
-            told = verdict if isinstance(verdict, tuple) else (verdict,)
-            if Verdict.BREACHED in told:
-                breached.append(at)
-            elif Verdict.UNDECIDED in told:
-                undecided.append(at)
-        self._count(values, breached, undecided, summary)
-        names = [rule.name for rule in self._rules]
-        return Judged(
-            name, tuple(names[at] for at in breached), tuple(names[at] for at in undecided)
-        )
-
-    def _values(self, row: Row) -> dict[str, Any]:
-        """Return the facts of a row laid over those of the base job."""
-        said = [(column, self._said(column, row.get(column.written))) for column in self._columns]
-        changes = [Change(path, value, "") for _, one in said for path, value in one.items()]
-        values = dict(changed(self._base, changes).values)
-        for column, one in said:
-            for path in column.paths:
-                if path not in one:
-                    values.pop(path, None)
-        return values
-
-    def _said(self, column: TableColumn, cell: Any) -> dict[str, Value]:
-        key = (column.path, type(cell).__name__, str(cell))
-        if key not in self._read:
-            try:
-                self._read[key] = column.read(cell)
-            except ValueError as error:
-                raise ValueError(f"{column.written}: {error}") from None
-        return self._read[key]
-
-    def _count(
-        self,
-        values: Mapping[str, Any],
-        breached: Sequence[int],
-        undecided: Sequence[int],
-        summary: Summary,
-    ) -> None:
-        summary.clean += not breached
-        summary.breaches.update(self._rules[at].name for at in breached)
-        read = frozenset[str]().union(*(self._facts[at] for at in undecided))
-        summary.unknown.update(path for path in read if not _is_known(path, values))
-        summary.adjustable.update({path for at in breached for path in self._rules[at].adjust})
+    return ColumnTable(Path(table), base, rulebook, packs, workers, cluster)
 
 
-def _is_known(path: str, values: Mapping[str, Any]) -> bool:
-    """Say whether a fact outside lists is known, or belongs to something known to be absent."""
-    steps = path.split(".")
-    groups = [".".join(steps[:depth]) for depth in range(1, len(steps))]
-    return path in values or any(
-        values.get(group) is False or isinstance(values.get(group), list) for group in groups
-    )
+def judge_table(
+    table: PortfolioTable,
+    verdicts_to: Path | None = None,
+    on_part: Callable[[JudgedPart], object] = lambda _: None,
+) -> Summary:
+    """Judge a table, write the verdicts, and add up what they come to.
+
+    Args:
+        table: The table.
+        verdicts_to: A new .jsonl or .parquet file for the verdicts; none if left out.
+        on_part: Is called with each part of the table once it is judged, in their order.
+
+    Raises:
+        Refused: If a row breaks the form of the table.
+        AlreadyThereError: If the file for the verdicts is there already.
+        OSError: If it cannot be written.
+    """
+    summary = Summary()
+    with _writer(verdicts_to, table) as (form, write):
+        for part in table.judged(form):
+            summary.add(part.summary)
+            write(part.output)
+            on_part(part)
+    table.finish(summary)
+    return summary
+
+
+Writer = tuple[Form, Callable[[Any], object]]
+"""The form of verdicts, and what writes them."""
+
+
+@contextmanager
+def _writer(to: Path | None, table: PortfolioTable) -> Iterator[Writer]:
+    if to is None:
+        yield "", lambda _: None
+    elif to.suffix != ".parquet":
+        with new_file(to) as file:
+            yield "lines", file.write
+    else:
+        if table.by_columns is None or not _is_installed("pyarrow"):
+            raise refusal(str(to), NEEDS_EXTRA)
+        with new_file(to) as file, _parquet_writer(file, table.by_columns) as write:
+            yield "verdicts", write
+
+
+@contextmanager
+def _parquet_writer(file: BinaryIO, portfolio: ColumnPortfolio) -> Iterator[Callable[[Any], None]]:
+    """Give what writes verdicts, several parts of the table in one row group."""
+    import pyarrow.parquet as pq
+
+    from tundish.portfolio.verdict_file import as_table, schema_of
+
+    parts: list[Any] = []
+    schema = schema_of(portfolio.rules).with_metadata(made_from(portfolio.base, portfolio.rulebook))
+    with pq.ParquetWriter(file, schema, compression="zstd") as writer:
+
+        def flush() -> None:
+            if parts:
+                writer.write_table(as_table(portfolio, parts))
+                parts.clear()
+
+        def write(verdicts: Any) -> None:
+            parts.append(verdicts)
+            if len(parts) == _PARTS:
+                flush()
+
+        yield write
+        flush()
+
+
+def _is_installed(package: str) -> bool:
+    return util.find_spec(package) is not None

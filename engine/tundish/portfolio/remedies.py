@@ -1,4 +1,4 @@
-"""Which change of one fact would help most homes: tried, on homes taken evenly from a stock.
+"""Which change of one fact would help most homes: tried, on homes taken evenly from a portfolio.
 
 For each fact that a breached rule lets change, values are tried over the whole of what it can be,
 and all rules that read it are asked again. A value between those that are tried may do what none
@@ -17,7 +17,7 @@ from tundish.job.model.kinds import ChoiceKind, NumberKind, QuantityKind, TruthK
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.language.evaluate.columns.column import TRUE, Array, encoded, known_in, type_of
 from tundish.language.evaluate.outcome import BREACHED, MET
-from tundish.portfolio.by_columns import Screening
+from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.portfolio.fact_columns import varying_paths
 from tundish.portfolio.summary import Helps, Remedies
 from tundish.rulebook.evaluate.columns import Screen
@@ -74,11 +74,11 @@ def _cell(cells: Any, at: int) -> Any:
     return cells[at].item() if isinstance(cells, np.ndarray) else cells[at]
 
 
-def remedies(screening: Screening, part: RowsByColumn) -> Remedies | None:
+def remedies(portfolio: ColumnPortfolio, part: RowsByColumn) -> Remedies | None:
     """Say what each single change would do.
 
     Args:
-        screening: What judges the homes.
+        portfolio: What judges the homes.
         part: Some homes.
 
     Returns:
@@ -86,16 +86,16 @@ def remedies(screening: Screening, part: RowsByColumn) -> Remedies | None:
     """
     if not part.rows:
         return None
-    facts, problems = screening.facts.read(part)
+    facts, problems = portfolio.facts.read(part)
     there = np.ones(part.rows, bool)
     there[list(problems)] = False
     facts = {path: column[there] for path, column in facts.items()}
     rows = int(there.sum())
-    verdicts = np.empty((len(screening.rules), rows), np.uint8)
-    for rule, code in screening.settled.items():
+    verdicts = np.empty((len(portfolio.rules), rows), np.uint8)
+    for rule, code in portfolio.settled.items():
         verdicts[rule] = code
-    verdicts[screening.screen.open] = screening.screen.verdicts(rows, facts)
-    trials = _Trials(screening, facts, verdicts)
+    verdicts[portfolio.screen.open] = portfolio.screen.verdicts(rows, facts)
+    trials = _Trials(portfolio, facts, verdicts)
     helps = [one for one in map(trials.helps, trials.candidates()) if one.clears]
     helps.sort(key=lambda one: (-one.cleans, -one.clears, one.path))
     breaching = int((verdicts == BREACHED).any(axis=0).sum())
@@ -105,17 +105,19 @@ def remedies(screening: Screening, part: RowsByColumn) -> Remedies | None:
 class _Trials:
     """Tries changes on some homes."""
 
-    def __init__(self, screening: Screening, facts: dict[str, Array], verdicts: Array) -> None:
-        self._screening = screening
+    def __init__(
+        self, portfolio: ColumnPortfolio, facts: dict[str, Array], verdicts: Array
+    ) -> None:
+        self._portfolio = portfolio
         self._facts = facts
         self._breached = verdicts == BREACHED
-        book = screening.rulebook
+        book = portfolio.rulebook
         self._rules = list(book.rules.values())
         self._reads = [facts_read(rule, book.quantities) for rule in self._rules]
 
     def candidates(self) -> list[TableColumn]:
         """Return the facts outside lists that a breached rule lets change."""
-        book = self._screening.rulebook
+        book = self._portfolio.rulebook
         declared = {one.fact.path: one.kind for one in book.declared.values()}
         breached = np.flatnonzero(self._breached.any(axis=1)).tolist()
         found = []
@@ -146,7 +148,7 @@ class _Trials:
         return Helps(column.path, int(clears.sum()), int(cleans.sum()))
 
     def _screen(self, rules: Sequence[int], column: TableColumn) -> Screen:
-        base = self._screening
+        base = self._portfolio
         some = {self._rules[at].name: self._rules[at] for at in rules}
         varying = varying_paths([*base.columns, column])
         book = replace(base.rulebook, rules=some)
@@ -167,15 +169,15 @@ class _Trials:
 
     def _values(self, column: TableColumn) -> Array:
         """Return values to try, as a column has them."""
-        screening = self._screening
-        kind = screening.rulebook.scope.facts[column.path].kind
+        portfolio = self._portfolio
+        kind = portfolio.rulebook.scope.facts[column.path].kind
         read = []
         for cell in self._cells(column):
             try:
                 read.append(column.read(cell)[column.path])
             except ValueError:
                 continue  # beyond what can be
-        raw = [encoded(value, kind, screening.screen.words) for value in read]
+        raw = [encoded(value, kind, portfolio.screen.words) for value in read]
         return np.array(raw, type_of(kind))
 
     def _cells(self, column: TableColumn) -> Sequence[Any]:
@@ -189,7 +191,7 @@ class _Trials:
             case NumberKind():
                 return [0.0, *self._grid(column.path, 1.0)]
             case QuantityKind(example=example):
-                sizes = self._screening.rulebook.sizes.get(column.path)
+                sizes = self._portfolio.rulebook.sizes.get(column.path)
                 if sizes is not None and sizes.values:
                     return [text for text, _ in sizes.values]
                 unit = parse_quantity(example).unit
@@ -202,7 +204,7 @@ class _Trials:
 
     def _grid(self, path: str, scale: float) -> list[float]:
         """Return values in even ratios around what is usual in these homes."""
-        own = self._screening.base.values.get(path)
+        own = self._portfolio.base.values.get(path)
         if path in self._facts and known_in(self._facts[path]).any():
             own = float(np.nanmedian(self._facts[path]))
         middle = own if isinstance(own, float) and own > 0 else scale

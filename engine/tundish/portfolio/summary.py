@@ -1,4 +1,4 @@
-"""What a housing stock comes to: counts that add up over its parts."""
+"""What a portfolio comes to: counts that add up over its parts."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Remedies:
 
 @dataclass(slots=True)
 class Summary:
-    """What a stock comes to.
+    """What a portfolio comes to.
 
     Attributes:
         jobs: How many jobs there are.
@@ -68,7 +68,7 @@ class Summary:
     remedies: Remedies | None = None
 
     def add(self, other: Summary) -> None:
-        """Add what another part of the stock came to."""
+        """Add what another part of the portfolio came to."""
         self.jobs += other.jobs
         self.refused += other.refused
         self.clean += other.clean
@@ -78,7 +78,7 @@ class Summary:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class JudgedPart:
     """What some rows of a table come to.
 
     Attributes:
@@ -97,7 +97,7 @@ class Found:
 
 
 def made_from(base: Facts, rulebook: Rulebook) -> dict[str, str]:
-    """Return what verdicts on a stock were made from: digests and version.
+    """Return what verdicts on a portfolio were made from: digests and version.
 
     Args:
         base: The facts of the job that its rows were laid over.

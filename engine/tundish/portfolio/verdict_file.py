@@ -1,4 +1,4 @@
-"""The verdicts on a housing stock as a file: JSON lines, or columns."""
+"""The verdicts on a portfolio as a file: JSON lines, or columns."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
-from tundish.portfolio.by_columns import Screened, Screening
+from tundish.portfolio.by_columns import ColumnPortfolio, JudgedColumns
 from tundish.portfolio.summary import made_from
 from tundish.rulebook.evaluate.columns import CODES
 
@@ -17,12 +17,12 @@ VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda one: CODES[one]
 """The words for verdicts, each at its number."""
 
 
-def as_json_lines(screening: Screening, found: Screened) -> bytes:
+def as_json_lines(portfolio: ColumnPortfolio, found: JudgedColumns) -> bytes:
     """Return a line of JSON for each job: what it breaches, and what is undecided."""
-    names = [json.dumps(name) for name in screening.rules]
+    names = [json.dumps(name) for name in portfolio.rules]
     lines = []
-    origin = json.dumps(made_from(screening.base, screening.rulebook))[1:]
-    lists = [_listed(screening, found, names, code) for code in (BREACHED, UNDECIDED)]
+    origin = json.dumps(made_from(portfolio.base, portfolio.rulebook))[1:]
+    lists = [_listed(portfolio, found, names, code) for code in (BREACHED, UNDECIDED)]
     for at, (job, breached, undecided) in enumerate(zip(found.names, *lists, strict=True)):
         problem = found.problems.get(at, "")
         if problem:
@@ -34,9 +34,11 @@ def as_json_lines(screening: Screening, found: Screened) -> bytes:
     return "".join(lines).encode()
 
 
-def _listed(screening: Screening, found: Screened, names: list[str], code: int) -> list[str]:
+def _listed(
+    portfolio: ColumnPortfolio, found: JudgedColumns, names: list[str], code: int
+) -> list[str]:
     """Return, for each job, the rules with one verdict, in their order."""
-    always = [rule for rule, verdict in screening.settled.items() if verdict == code]
+    always = [rule for rule, verdict in portfolio.settled.items() if verdict == code]
     here = found.verdicts == code
     # Jobs that share a set of verdicts share their text, and there are far fewer of those.
     packed = np.packbits(here, axis=0).T
@@ -49,7 +51,7 @@ def _listed(screening: Screening, found: Screened, names: list[str], code: int) 
     return [texts[key] for key in keys]
 
 
-def as_table(screening: Screening, several: Sequence[Screened]) -> Any:
+def as_table(portfolio: ColumnPortfolio, several: Sequence[JudgedColumns]) -> Any:
     """Return a table: a row a job, a column a rule, its verdict out of four words.
 
     The first columns are `job` and `problem`; a job that could not be judged has no verdicts.
@@ -62,19 +64,19 @@ def as_table(screening: Screening, several: Sequence[Screened]) -> Any:
     judged = np.concatenate([found.judged for found in several])
     verdicts = np.concatenate([found.verdicts for found in several], axis=1).view(np.int8)
     mask = None if judged.all() else ~judged
-    place = {rule: at for at, rule in enumerate(screening.screen.open)}
+    place = {rule: at for at, rule in enumerate(portfolio.screen.open)}
     words = pa.array(VERDICTS, pa.string())
     alike: dict[int, Any] = {}
-    for rule in range(len(screening.rules)):
+    for rule in range(len(portfolio.rules)):
         if rule in place:
             places = pa.array(verdicts[place[rule]], mask=mask)
         else:
-            code = screening.settled[rule]
+            code = portfolio.settled[rule]
             if code not in alike:
                 alike[code] = pa.array(np.full(len(names), code, np.int8), mask=mask)
             places = alike[code]
         columns.append(pa.DictionaryArray.from_arrays(places, words))
-    return pa.Table.from_arrays(columns, schema=schema_of(screening.rules))
+    return pa.Table.from_arrays(columns, schema=schema_of(portfolio.rules))
 
 
 def schema_of(rules: list[str]) -> Any:

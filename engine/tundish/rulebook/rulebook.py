@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from functools import cache, cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -25,11 +25,11 @@ from tundish.rulebook.model.linked import Linked
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Source
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.nearest import did_you_mean
 
 if TYPE_CHECKING:
-    from tundish.rulebook.evaluate.evaluator import Swift
+    from tundish.rulebook.evaluate.evaluator import Evaluator
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ class Rulebook(RuleSet):
         Raises:
             Refused: If it cannot be read.
         """
-        return _read_once(travelling_folder("rules"))
+        return _read_once(bundled_folder("rules"))
 
     @classmethod
     def load(cls, *folders: str | Path, with_built_in: bool = True) -> Rulebook:
@@ -79,7 +79,7 @@ class Rulebook(RuleSet):
         """
         if with_built_in and not folders:
             return cls.built_in()
-        built_in = [travelling_folder("rules")] if with_built_in else []
+        built_in = [bundled_folder("rules")] if with_built_in else []
         return _read([*built_in, *(Path(folder) for folder in folders)])
 
     def cached(self, name: str, compute: Callable[[], Computed]) -> Computed:
@@ -95,12 +95,12 @@ class Rulebook(RuleSet):
         return self.cache.computed(name, compute)
 
     @cached_property
-    def swift(self) -> Swift:
-        """Return it made ready to judge in haste."""
+    def evaluator(self) -> Evaluator:
+        """Return what judges jobs by it."""
         # Loaded here, as a command that judges nothing need not load it.
-        from tundish.rulebook.evaluate.evaluator import Swift
+        from tundish.rulebook.evaluate.evaluator import Evaluator
 
-        return Swift.worst_first(self)
+        return Evaluator.worst_first(self)
 
     @cached_property
     def unverified_rules(self) -> frozenset[str]:
@@ -142,6 +142,16 @@ class Rulebook(RuleSet):
                 return rule
         raise KeyError(f"No rule is called '{name}'.{did_you_mean(name, list(self.rules))}")
 
+    @cached_property
+    def as_written(self) -> Rulebook:
+        """Return it as international packs have it: what countries put in place is left aside."""
+        if not any(quantity.overridden for quantity in self.quantities.values()):
+            return self
+        quantities = self.quantities
+        return replace(
+            self, quantities=LazyItems(quantities, lambda key: quantities[key].as_written)
+        )
+
     def topics(self) -> list[str]:
         """Return the topics, sorted."""
         return sorted({rule.topic for rule in self.rules.values()})
@@ -175,13 +185,13 @@ def prebuild(folder: Path) -> Rulebook:
     Returns:
         The rulebook; all that is cached of it is among the files.
     """
-    packs = files_of(travelling_folder("rules"))
+    packs = files_of(bundled_folder("rules"))
     linked, declared = _link(packs)
     cache = PrebuiltCache(folder, packs)
     cache.save(linked)
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
-    _ = rulebook.swift, rulebook.unverified_rules, rulebook.allowance
+    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
     return rulebook
 
 

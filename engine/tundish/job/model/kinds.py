@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
-from typing import Any
+from typing import Any, Self
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.written_quantity import no_unit, written_quantity
@@ -20,8 +20,9 @@ from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
 
 
+@dataclass(frozen=True)
 class FactKind:
-    """What a fact may be; one instance stands in the annotation of each field."""
+    """What a fact may be; the annotation of each field has an instance."""
 
     def read(self, value: object) -> Any:
         """Return the fact that was written.
@@ -37,13 +38,14 @@ class FactKind:
         """
         raise NotImplementedError
 
-    def with_example(self, example: str) -> FactKind:
-        """Return this kind as it is for a fact with an example of its own.
+    def with_example(self, example: str) -> Self:
+        """Return this kind with another example in its messages, if they name one.
 
         Args:
             example: What would usually be written, without quotes around a text.
         """
-        return self
+        changes: dict[str, Any] = {"example": example}
+        return replace(self, **changes) if hasattr(self, "example") else self
 
 
 @dataclass(frozen=True)
@@ -111,23 +113,22 @@ class QuantityKind(FactKind):
                 f"write {self.noun} such as '{self.example}'."
             )
         if unit.point != self.point and not self.difference:
-            raise ValueError(self._wrong_scale(quoted(str(quantity))))
-        self._refuse_what_cannot_be(quantity)
+            scale = ("difference", "point on a scale")
+            has, wanted = scale if self.point else scale[::-1]
+            written = quoted(str(quantity))
+            raise ValueError(f"{written} is a {has}; write a {wanted} such as '{self.example}'.")
+        self._refuse_impossible(quantity)
         return quantity
 
-    def _refuse_what_cannot_be(self, quantity: Quantity) -> None:
+    def _refuse_impossible(self, quantity: Quantity) -> None:
         least, most = self._bounds
         if least is None and most is None:
             return
         exact = quantity.exact
         if least is not None and exact < least:
-            raise ValueError(
-                f"{quoted(str(quantity))} cannot be: the least possible is {self.least}."
-            )
+            raise ValueError(_impossible(quantity, f"least possible is {self.least}"))
         if most is not None and exact > most:
-            raise ValueError(
-                f"{quoted(str(quantity))} cannot be: the most possible is {self.most}."
-            )
+            raise ValueError(_impossible(quantity, f"most possible is {self.most}"))
 
     def _parsed(self, value: object) -> Quantity:
         if isinstance(value, int | float) and not isinstance(value, bool):
@@ -136,14 +137,9 @@ class QuantityKind(FactKind):
             raise ValueError(f"Write {self.noun} such as '{self.example}', not {quoted(value)}.")
         return written_quantity(value, self.noun, self.example)
 
-    def with_example(self, example: str) -> QuantityKind:
-        """Return this kind with another example in what it says."""
-        return replace(self, example=example)
 
-    def _wrong_scale(self, written: str) -> str:
-        if self.point:
-            return f"{written} is a difference; write a point on a scale such as '{self.example}'."
-        return f"{written} is a point on a scale; write a difference such as '{self.example}'."
+def _impossible(quantity: Quantity, bound: str) -> str:
+    return f"{quoted(str(quantity))} cannot be: the {bound}."
 
 
 @dataclass(frozen=True)
@@ -168,10 +164,6 @@ class WholeKind(FactKind):
         if not 0 <= value <= 10**9:
             raise ValueError(f"{quoted(value)} is no count; write a whole number from 0 up.")
         return value
-
-    def with_example(self, example: str) -> WholeKind:
-        """Return this kind with another example in what it says."""
-        return replace(self, example=example)
 
 
 @dataclass(frozen=True)
@@ -219,7 +211,7 @@ class TextKind(FactKind):
             raise ValueError("The text is blank; leave the key out while it is not known.")
         if len(text) > LONGEST_TEXT:
             raise ValueError(f"The text has {len(text)} characters; the most is {LONGEST_TEXT}.")
-        # Anything else that is not printable could move the cursor of whoever reads a report.
+        # Any other unprintable character could move the cursor on a terminal.
         if not all(character.isprintable() or character in "\n\t" for character in text):
             raise ValueError(f"{quoted(text)} holds control characters; write plain text.")
         return text

@@ -1,8 +1,9 @@
 """What is around the outdoor unit: things beside it, openings, other units, boundaries."""
 
-from typing import ClassVar, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
-from tundish.job.model.part import Choice, Length, Part, Text, Truth, Who, fact
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Side
 
 Neighbouring: TypeAlias = Literal[
@@ -10,26 +11,25 @@ Neighbouring: TypeAlias = Literal[
 ]
 
 
-class _Measured(Part):
+class _Measured(
+    Part, answered_by="surveyor", found_in="Seen or measured at the place of the unit."
+):
     """What is seen or measured on the spot."""
-
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
 
 class Around(_Measured):
     """What stands on each side; left and right as seen from the front."""
 
-    back: Choice[Neighbouring] = fact(
+    back: t.Choice[Neighbouring] = fact(
         "What stands behind the unit?", label="what stands behind", example="house wall"
     )
-    left: Choice[Neighbouring] = fact(
+    left: t.Choice[Neighbouring] = fact(
         "What stands left of the unit?", label="what stands on the left", example="fence"
     )
-    right: Choice[Neighbouring] = fact(
+    right: t.Choice[Neighbouring] = fact(
         "What stands right of the unit?", label="what stands on the right", example="open"
     )
-    front: Choice[Neighbouring] = fact(
+    front: t.Choice[Neighbouring] = fact(
         "What stands before the unit?", label="what stands in front", example="open"
     )
 
@@ -37,10 +37,10 @@ class Around(_Measured):
 class Opening(_Measured):
     """A place near the unit that leaked refrigerant, noise or cold air could reach."""
 
-    name: Text = fact(
+    name: t.Text = fact(
         "What opening is it?", "Any name that tells it from others.", example="kitchen window"
     )
-    kind: Choice[
+    kind: t.Choice[
         Literal[
             "window",
             "door",
@@ -54,20 +54,20 @@ class Opening(_Measured):
             "neighbour's ground",
         ]
     ] = fact("What kind of opening is it?", label="kind of opening", example="window")
-    side: Choice[Side] = fact(
+    side: t.Choice[Side] = fact(
         "On which side of the unit does it lie?",
         "Front is where the air is blown out; left and right as seen from there.",
         label="side of the opening",
         example="right",
     )
-    distance: Length = fact(
+    distance: t.Length = fact(
         "How far is it from the unit?", label="distance of the opening", example="1.6 m"
     )
-    below_unit: Truth = fact(
+    below_unit: t.Truth = fact(
         "Does it lie lower than the unit?", label="place below the unit", example="false"
     )
-    above_unit: Truth = fact("Does it lie straight above the unit?", example="false")
-    sealed: Truth = fact(
+    above_unit: t.Truth = fact("Does it lie straight above the unit?", example="false")
+    sealed: t.Truth = fact(
         "Is it closed gas-tight: a drain by a water seal, a window by being fixed?",
         label="gas-tight closing",
         example="false",
@@ -77,21 +77,21 @@ class Opening(_Measured):
 class OtherUnit(_Measured):
     """Another outdoor unit near this one."""
 
-    name: Text = fact(
+    name: t.Text = fact(
         "What is the other unit called?",
         "Any name that tells it from others.",
         example="unit of the house next door",
     )
-    side: Choice[Side] = fact(
+    side: t.Choice[Side] = fact(
         "On which side of this unit does the other unit stand?",
         "Front is where the air is blown out; left and right as seen from there.",
         label="side of the other unit",
         example="left",
     )
-    distance: Length = fact(
+    distance: t.Length = fact(
         "How far apart are the casings?", label="distance to the other unit", example="1.5 m"
     )
-    blows: Choice[Literal["the same way", "away", "towards this unit", "across"]] = fact(
+    blows: t.Choice[Literal["the same way", "away", "towards this unit", "across"]] = fact(
         "Where does the other unit blow its air?",
         "By looking at its fan.",
         label="discharge of the other unit",

@@ -1,45 +1,36 @@
 """The cable of an electrical circuit, and how it is laid."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
-from tundish.job.model.part import (
-    Choice,
-    Count,
-    CrossSection,
-    Length,
-    Part,
-    Temperature,
-    ThermalResistivity,
-    Truth,
-    Who,
-    fact,
-)
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 
 
-class Cable(Part):
+class Cable(
+    Part, answered_by="electrician", found_in="From the circuit schedule, or seen on the spot."
+):
     """The cable of the circuit."""
 
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the circuit schedule, or seen on the spot."
-
-    conductor: CrossSection = fact("What cross-section have the live conductors?", example="4 mm2")
-    neutral: CrossSection = fact(
+    conductor: t.CrossSection = fact(
+        "What cross-section have the live conductors?", example="4 mm2"
+    )
+    neutral: t.CrossSection = fact(
         "What cross-section has the neutral, where it differs from the line conductors?",
         example="4 mm2",
     )
-    protective: CrossSection = fact(
+    protective: t.CrossSection = fact(
         "What cross-section has the protective conductor?", example="4 mm2"
     )
-    conductor_material: Choice[Literal["copper", "aluminium"]] = fact(
+    conductor_material: t.Choice[Literal["copper", "aluminium"]] = fact(
         "What are conductors made of?", example="copper"
     )
-    insulation: Choice[Literal["PVC", "XLPE", "EPR", "rubber"]] = fact(
+    insulation: t.Choice[Literal["PVC", "XLPE", "EPR", "rubber"]] = fact(
         "What insulates the conductors?", label="cable insulation", example="PVC"
     )
-    form: Choice[
+    form: t.Choice[
         Literal["twin and earth", "armoured", "single cores", "sheathed round", "flexible cord"]
     ] = fact("What form has the cable?", label="form of the cable", example="armoured")
-    method: Choice[
+    method: t.Choice[
         Literal[
             "A",
             "A1",
@@ -64,84 +55,84 @@ class Cable(Part):
         label="installation method",
         example="C",
     )
-    length: Length = fact("How long is the cable?", label="cable length", example="18 m")
-    ambient: Temperature = fact(
+    length: t.Length = fact("How long is the cable?", label="cable length", example="18 m")
+    ambient: t.Temperature = fact(
         "How warm can it get along the cable?",
         "At its warmest stretch on the hottest day, such as a loft or a sunny wall.",
         label="ambient temperature",
         example="30 degC",
     )
-    grouped_with: Count = fact(
+    grouped_with: t.Count = fact(
         "How many loaded circuits run together, this one included?",
         "Along the whole route, where they are closest; 1 where it runs alone.",
         label="circuits in the group",
         example="1",
     )
-    grouping: Choice[Literal["bunched", "touching on a surface", "spaced by a diameter"]] = fact(
+    grouping: t.Choice[Literal["bunched", "touching on a surface", "spaced by a diameter"]] = fact(
         "How do the circuits of the group lie to each other?",
         label="arrangement of the group",
         example="bunched",
     )
-    cores: Count = fact("How many cores has the cable?", label="cores of the cable", example="3")
-    sun_resistant: Truth = fact(
+    cores: t.Count = fact("How many cores has the cable?", label="cores of the cable", example="3")
+    sun_resistant: t.Truth = fact(
         "Does the cable withstand sun?",
         "Printed on its sheath, or from its data sheet.",
         label="sun resistance of the cable",
     )
-    outdoors: Truth = fact("Does part of it run outdoors?", label="cable outdoors")
-    buried: Truth = fact(
+    outdoors: t.Truth = fact("Does part of it run outdoors?", label="cable outdoors")
+    buried: t.Truth = fact(
         "Does part of it run underground?", label="cable underground", example="false"
     )
-    burial_depth: Length = fact("How deep is it buried?", example="600 mm")
-    in_thermal_insulation: Length = fact(
+    burial_depth: t.Length = fact("How deep is it buried?", example="600 mm")
+    in_thermal_insulation: t.Length = fact(
         "Over what length does thermal insulation surround it?",
         "The longest stretch; 0 mm where it passes through none.",
         label="length in thermal insulation",
         example="0 mm",
     )
-    armoured: Truth = fact("Is it armoured?", label="armour of the cable")
-    armour_protects: Truth = fact(
+    armoured: t.Truth = fact("Is it armoured?", label="armour of the cable")
+    armour_protects: t.Truth = fact(
         "Is the armour its protective conductor?",
         label="armour as protective conductor",
         example="false",
     )
-    armour: CrossSection = fact(
+    armour: t.CrossSection = fact(
         "What cross-section has the steel of the armour?",
         "From the data sheet of the cable.",
         label="cross-section of the armour",
         example="18 mm2",
     )
-    concealed: Truth = fact(
+    concealed: t.Truth = fact(
         "Does part of it run hidden in a wall, less than 50 mm deep, without earthed metal around?",
         label="cable hidden in a wall",
         example="false",
     )
-    in_conduit: Truth = fact("Does it run in conduit or duct?", example="false")
-    drip_loop: Truth = fact("Does it hang in a loop before it enters, so that rain drips off?")
-    guarded: Truth = fact(
+    in_conduit: t.Truth = fact("Does it run in conduit or duct?", example="false")
+    drip_loop: t.Truth = fact("Does it hang in a loop before it enters, so that rain drips off?")
+    guarded: t.Truth = fact(
         "Is it out of the way of feet, spades, mowers and ladders?", label="cable out of harm's way"
     )
-    marker_tape: Truth = fact(
+    marker_tape: t.Truth = fact(
         "Does marker tape lie above it in the ground?", label="marker tape above the cable"
     )
-    glands_sealed: Truth = fact(
+    glands_sealed: t.Truth = fact(
         "Does a tight gland of its size seal each entry, and is every spare hole plugged?",
         label="sealing of the cable entries",
     )
-    on_pipe: Truth = fact(
+    on_pipe: t.Truth = fact(
         "Is it tied to a water or refrigerant pipe?", label="cable on a pipe", example="false"
     )
-    protective_doubled: Truth = fact(
+    protective_doubled: t.Truth = fact(
         "Has it a second protective conductor as large as the first?",
         label="second protective conductor",
         example="false",
     )
-    soil_temperature: Temperature = fact(
+    soil_temperature: t.Temperature = fact(
         "How warm is the soil at the cable?",
         "From a soil survey, or the wiring rules of the country.",
         example="20 degC",
     )
-    soil_resistivity: ThermalResistivity = fact(
+    soil_resistivity: t.ThermalResistivity = fact(
         "What thermal resistivity has the soil?",
         "From a soil survey; dry sand and made ground resist most.",
         label="thermal resistivity of the soil",

@@ -1,8 +1,9 @@
 """Words and small records that several parts of a job share."""
 
-from typing import ClassVar, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
-from tundish.job.model.part import Choice, Count, Day, Length, Part, Text, Truth, Who, fact
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 
 CompassPoint: TypeAlias = Literal[
     "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
@@ -33,32 +34,32 @@ SwitchedBy: TypeAlias = Literal[
 FlowOrReturn: TypeAlias = Literal["flow", "return"]
 
 
-class Entries(Part):
+class Entries(
+    Part,
+    answered_by="electrician",
+    found_in="Counted at the unit, or from its installation manual.",
+):
     """Openings for cables, by what passes through them."""
 
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Counted at the unit, or from its installation manual."
-
-    power: Count = fact(
+    power: t.Count = fact(
         "How many openings take power cables?", label="openings for power cables", example="2"
     )
-    control: Count = fact(
+    control: t.Count = fact(
         "How many openings take control cables?", label="openings for control cables", example="2"
     )
 
 
-class Feet(Part):
+class Feet(
+    Part, answered_by="installer", found_in="Seen at the unit, or from its installation manual."
+):
     """Feet under the outdoor unit."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Seen at the unit, or from its installation manual."
-
-    count: Count = fact("How many feet are there?", label="number of feet", example="4")
-    height: Length = fact("How high are the feet?", label="height of the feet", example="150 mm")
-    kind: Choice[Literal["rubber", "metal", "concrete", "plastic", "spring"]] = fact(
+    count: t.Count = fact("How many feet are there?", label="number of feet", example="4")
+    height: t.Length = fact("How high are the feet?", label="height of the feet", example="150 mm")
+    kind: t.Choice[Literal["rubber", "metal", "concrete", "plastic", "spring"]] = fact(
         "What are the feet made of?", label="kind of feet", example="rubber"
     )
-    in_the_box: Truth = fact(
+    in_the_box: t.Truth = fact(
         "Do they come in the box of the unit?", label="feet in the box", example="false"
     )
 
@@ -66,11 +67,11 @@ class Feet(Part):
 class Record(Part):
     """A document or a visit, with its day."""
 
-    date: Day = fact("On which day was it made?", "From the paper itself.", example="2026-10-15")
-    reference: Text = fact(
+    date: t.Day = fact("On which day was it made?", "From the paper itself.", example="2026-10-15")
+    reference: t.Text = fact(
         "Under which reference is it kept?", "From the paper itself.", example="2026-118"
     )
-    by: Text = fact(
+    by: t.Text = fact(
         "In which role did someone make it?",
         "From the paper itself.",
         label="author",

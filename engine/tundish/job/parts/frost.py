@@ -1,124 +1,103 @@
 """Frost protection of the water outdoors."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
-from tundish.job.model.part import (
-    Choice,
-    Choices,
-    Day,
-    Duration,
-    Fraction,
-    Items,
-    Length,
-    OrNone,
-    Part,
-    Power,
-    Temperature,
-    Text,
-    Truth,
-    Who,
-    fact,
-)
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import FlowOrReturn, Surroundings
 
 
-class AntifreezeValve(Part):
+class AntifreezeValve(Part, answered_by="installer", found_in="By looking at the valve."):
     """A valve that lets the water out before it freezes."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "By looking at the valve."
-
-    name: Text = fact(
+    name: t.Text = fact(
         "What is the valve called?",
         "Any name that tells it from others.",
         example="valve on the flow",
     )
-    on: Choice[FlowOrReturn] = fact(
+    on: t.Choice[FlowOrReturn] = fact(
         "Is it on the flow or the return?", label="side of the valve", example="flow"
     )
-    place: Choice[Surroundings] = fact(
+    place: t.Choice[Surroundings] = fact(
         "Where is it?", label="place of the valve", example="outdoors"
     )
-    lowest_point: Truth = fact("Is it at the lowest point of the pipe outdoors?")
-    upright: Truth = fact("Is it mounted upright, outlet down?")
-    free_outlet: Truth = fact("Can water leave it freely, with nothing put below?")
-    height_above_ground: Length = fact(
+    lowest_point: t.Truth = fact("Is it at the lowest point of the pipe outdoors?")
+    upright: t.Truth = fact("Is it mounted upright, outlet down?")
+    free_outlet: t.Truth = fact("Can water leave it freely, with nothing put below?")
+    height_above_ground: t.Length = fact(
         "How high above ground or snow is its outlet?",
         "With a tape; where snow lies, from the deepest snow up.",
         example="200 mm",
     )
-    isolated: Truth = fact(
+    isolated: t.Truth = fact(
         "Can a shut valve keep the water from it?", label="isolation of the valve", example="false"
     )
-    insulated: Truth = fact(
+    insulated: t.Truth = fact(
         "Is it covered by insulation?", label="insulation over the valve", example="false"
     )
-    opens_at: Temperature = fact(
+    opens_at: t.Temperature = fact(
         "At what water does it open?",
         "Printed on the valve, or from its data sheet.",
         label="opening temperature",
         example="3 degC",
     )
-    stops_syphon: Truth = fact("Does something let air in, so that pipes indoors do not drain?")
+    stops_syphon: t.Truth = fact("Does something let air in, so that pipes indoors do not drain?")
 
 
-class Glycol(Part):
+class Glycol(
+    Part, answered_by="installer", found_in="From the label of the canister, or by refractometer."
+):
     """Glycol in the water; the kind stands in `water.fluid`."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the label of the canister, or by refractometer."
-
-    fraction: Fraction = fact(
+    fraction: t.Fraction = fact(
         "How much glycol is in the water?", label="glycol fraction", example="30 %"
     )
-    by: Choice[Literal["mass", "volume"]] = fact(
+    by: t.Choice[Literal["mass", "volume"]] = fact(
         "Is the fraction by mass or by volume?",
         label="basis of the glycol fraction",
         example="volume",
     )
-    inhibited: Truth = fact("Is it inhibited against corrosion?", label="inhibition of the glycol")
-    protects_to: Temperature = fact(
+    inhibited: t.Truth = fact(
+        "Is it inhibited against corrosion?", label="inhibition of the glycol"
+    )
+    protects_to: t.Temperature = fact(
         "Down to what temperature does its maker say it protects?", example="-15 degC"
     )
-    premixed: Truth = fact("Did it come ready mixed?", label="mixing by the maker")
-    filled: Day = fact(
+    premixed: t.Truth = fact("Did it come ready mixed?", label="mixing by the maker")
+    filled: t.Day = fact(
         "When was it filled in?",
         "From the label at the filling point, or the record of the water.",
         label="day of the glycol filling",
         example="2026-11-16",
     )
-    label_at_filling_point: Truth = fact(
+    label_at_filling_point: t.Truth = fact(
         "Does a label at the filling point name it and its strength?",
         "Seen at the filling point.",
         label="label at the filling point",
     )
-    collected_when_drained: Truth = fact(
+    collected_when_drained: t.Truth = fact(
         "Is it settled that the mixture is collected whenever the circuit is drained?",
         "From the maintenance plan, or agreed with the customer.",
         label="collecting of the drained mixture",
     )
 
 
-class TraceHeating(Part):
+class TraceHeating(
+    Part, answered_by="electrician", found_in="From the plate of the trace heating."
+):
     """Electric heating along a pipe."""
 
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the plate of the trace heating."
-
-    power: Power = fact("What power has the trace heating?", example="80 W")
-    own_supply: Truth = fact(
+    power: t.Power = fact("What power has the trace heating?", example="80 W")
+    own_supply: t.Truth = fact(
         "Does it keep its supply when the unit is switched off?", "From the wiring diagram."
     )
-    thermostat: Truth = fact("Has it a thermostat?")
+    thermostat: t.Truth = fact("Has it a thermostat?")
 
 
-class Frost(Part):
+class Frost(Part, answered_by="designer", found_in="From the design."):
     """Frost protection."""
 
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the design."
-
-    strategy: Choices[
+    strategy: t.Choices[
         Literal[
             "glycol",
             "antifreeze valves",
@@ -132,39 +111,39 @@ class Frost(Part):
         label="frost protection",
         example='["antifreeze valves", "circulation by the unit"]',
     )
-    antifreeze_valves: Items[AntifreezeValve] = fact("Which antifreeze valves are fitted?")
-    glycol: OrNone[Glycol] = fact("What glycol is in the water?")
-    trace_heating: OrNone[TraceHeating] = fact("What trace heating is there?")
-    connections_insulated: Truth = fact(
+    antifreeze_valves: t.Items[AntifreezeValve] = fact("Which antifreeze valves are fitted?")
+    glycol: t.OrNone[Glycol] = fact("What glycol is in the water?")
+    trace_heating: t.OrNone[TraceHeating] = fact("What trace heating is there?")
+    connections_insulated: t.Truth = fact(
         "Are hoses, unions and valves at the unit insulated up to its casing?",
         "Seen at the unit.",
         who="installer",
         label="insulation of the connections at the unit",
     )
-    flow_switch: Truth = fact("Is there a flow switch?", label="flow switch")
-    outages_expected: Choice[Literal["seldom", "every year", "often"]] = fact(
+    flow_switch: t.Truth = fact("Is there a flow switch?")
+    outages_expected: t.Choice[Literal["seldom", "every year", "often"]] = fact(
         "How often does the electricity fail?",
         "Ask the customer.",
         who="customer",
         example="seldom",
     )
-    longest_outage: Duration = fact(
+    longest_outage: t.Duration = fact(
         "How long did the electricity ever fail?",
         "Ask the customer.",
         who="customer",
         example="4 h",
     )
-    backup_supply: Truth = fact(
+    backup_supply: t.Truth = fact(
         "Does something feed the pump when the electricity fails?", example="false"
     )
-    switched_off_in_winter: Truth = fact(
+    switched_off_in_winter: t.Truth = fact(
         "Will anyone switch the unit off at the mains in winter?",
         "Ask the customer.",
         who="customer",
         example="false",
     )
-    air_admitted: Truth = fact("Can air get in, so that the pipes outdoors drain dry?")
-    water_outdoors: Length = fact(
+    air_admitted: t.Truth = fact("Can air get in, so that the pipes outdoors drain dry?")
+    water_outdoors: t.Length = fact(
         "What length of pipe holds water outdoors?",
         "From the drawing, or measured along the pipes.",
         example="4 m",

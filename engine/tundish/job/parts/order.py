@@ -1,24 +1,22 @@
 """The order list: what has been ordered for the job, part by part."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
-from tundish.job.model.part import Choice, Count, Length, Mass, Part, Text, Volume, Who, fact
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 
 
-class Ordered(Part):
+class Ordered(Part, answered_by="installer", found_in="From the order or the delivery note."):
     """One part that was ordered; its amount is a number, a length, a volume or a mass."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the order or the delivery note."
-
-    name: Text = fact(
+    name: t.Text = fact(
         "Which part was ordered?", "As `tundish order` names it.", label="part", example="isolator"
     )
-    number: Count = fact("How many were ordered?", label="number ordered", example="1")
-    length: Length = fact("What length was ordered?", label="length ordered", example="18 m")
-    volume: Volume = fact("What volume was ordered?", label="volume ordered", example="20 L")
-    mass: Mass = fact("What mass was ordered?", label="mass ordered", example="5 kg")
-    supplied_by: Choice[
+    number: t.Count = fact("How many were ordered?", label="number ordered", example="1")
+    length: t.Length = fact("What length was ordered?", label="length ordered", example="18 m")
+    volume: t.Volume = fact("What volume was ordered?", label="volume ordered", example="20 L")
+    mass: t.Mass = fact("What mass was ordered?", label="mass ordered", example="5 kg")
+    supplied_by: t.Choice[
         Literal[
             "maker of the unit",
             "heating supplier",

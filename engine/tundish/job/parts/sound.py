@@ -1,30 +1,31 @@
 """Sound: limits of the place, and what is done to keep them."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
-from tundish.job.model.part import Choice, Choices, Length, Part, SoundLevel, Text, Truth, Who, fact
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 
 
-class SoundLimit(Part):
+class SoundLimit(
+    Part,
+    answered_by="designer",
+    found_in="From the rules of the place, or the planning permission.",
+):
     """Limits at the receiver."""
 
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the rules of the place, or the planning permission."
-
-    day: SoundLevel = fact("What level holds by day?", label="sound limit by day", example="50 dB")
-    night: SoundLevel = fact(
+    day: t.SoundLevel = fact(
+        "What level holds by day?", label="sound limit by day", example="50 dB"
+    )
+    night: t.SoundLevel = fact(
         "What level holds by night?", label="sound limit by night", example="40 dB"
     )
 
 
-class Sound(Part):
+class Sound(Part, answered_by="designer", found_in="From the sound assessment."):
     """Sound."""
 
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the sound assessment."
-
     limit: SoundLimit | None = fact("What sound limits hold here?")
-    area_kind: Choice[
+    area_kind: t.Choice[
         Literal[
             "care",
             "quiet residential",
@@ -40,36 +41,36 @@ class Sound(Part):
         label="kind of area",
         example="residential",
     )
-    background: SoundLevel = fact(
+    background: t.SoundLevel = fact(
         "How loud is it at night without the unit?",
         "By measuring.",
         label="level without the unit",
         example="32 dB",
     )
-    method: Text = fact(
+    method: t.Text = fact(
         "By which method was the sound assessed?",
         example="free-field calculation from the sound power",
     )
-    tone_heard: Choice[Literal["not", "audible", "clear"]] = fact(
+    tone_heard: t.Choice[Literal["not", "audible", "clear"]] = fact(
         "Can a single tone be heard in its noise?",
         "By listening beside the unit, or from its data sheet.",
         label="audible tone",
         example="not",
     )
-    expected: SoundLevel = fact(
+    expected: t.SoundLevel = fact(
         "What level is expected at the worst place?", label="level to be expected", example="36 dB"
     )
-    measures: Choices[
+    measures: t.Choices[
         Literal["screen", "quiet mode", "vibration mounts", "flexible hoses", "housing", "moved"]
     ] = fact(
         "What is done against sound?",
         label="measures against sound",
         example='["vibration mounts", "quiet mode"]',
     )
-    screen_height: Length = fact(
+    screen_height: t.Length = fact(
         "How high is the screen?", "From the design, or measured on the spot.", example="1.5 m"
     )
-    bedroom_wall: Truth = fact(
+    bedroom_wall: t.Truth = fact(
         "Is the unit fixed to the wall of a bedroom?",
         "From the drawing, or seen on the spot.",
         who="surveyor",

@@ -1,121 +1,107 @@
 """Vessels, valves and fittings of the water circuit."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
-from tundish.job.model.part import (
-    Choice,
-    Count,
-    Day,
-    Flow,
-    Fraction,
-    Length,
-    Number,
-    OrNone,
-    Part,
-    Pipe,
-    Pressure,
-    Text,
-    Texts,
-    Truth,
-    Volume,
-    Who,
-    fact,
-)
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import FlowOrReturn, Surroundings
 
 
-class _Fitted(Part):
+class _Fitted(
+    Part,
+    answered_by="installer",
+    found_in="From the drawing, the plate of the part, or seen on the spot.",
+):
     """What an installer fits into the circuit."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the drawing, the plate of the part, or seen on the spot."
 
 
 class VolumeVessel(_Fitted):
     """A vessel that adds water to the circuit."""
 
-    volume: Volume = fact(
+    volume: t.Volume = fact(
         "How large is the volume vessel?", label="volume of the volume vessel", example="50 L"
     )
-    connection: Choice[
+    connection: t.Choice[
         Literal["in series, flow", "in series, return", "in parallel", "hydraulic separator"]
     ] = fact(
         "How is the volume vessel connected?",
         label="connection of the volume vessel",
         example="in series, return",
     )
-    place: Choice[Surroundings] = fact("Where is the volume vessel?", example="heated room")
-    serves_cylinder: Truth = fact(
+    place: t.Choice[Surroundings] = fact("Where is the volume vessel?", example="heated room")
+    serves_cylinder: t.Truth = fact(
         "Does water on its way to or from the cylinder pass through the volume vessel?",
         label="use of the volume vessel for hot water",
         example="false",
     )
-    insulated: Truth = fact("Is the volume vessel insulated?")
+    insulated: t.Truth = fact("Is the volume vessel insulated?")
 
 
 class ExpansionVessel(_Fitted):
     """The vessel that takes up the expansion of the water."""
 
-    volume: Volume = fact(
+    volume: t.Volume = fact(
         "How large is the expansion vessel?", label="expansion vessel volume", example="18 L"
     )
-    precharge: Pressure = fact(
+    precharge: t.Pressure = fact(
         "To what pressure is it charged with gas?", label="precharge pressure", example="1 bar"
     )
-    highest_pressure: Pressure = fact(
+    highest_pressure: t.Pressure = fact(
         "For what pressure is the expansion vessel made?",
         label="highest pressure of the expansion vessel",
         example="6 bar",
     )
-    place: Choice[FlowOrReturn] = fact("Is it on the flow or the return?", example="return")
-    isolating: Choice[Literal["none", "cap valve", "valve with loose handle", "hand valve"]] = fact(
-        "What valve is between vessel and circuit?",
-        label="valve at the expansion vessel",
-        example="cap valve",
+    place: t.Choice[FlowOrReturn] = fact("Is it on the flow or the return?", example="return")
+    isolating: t.Choice[Literal["none", "cap valve", "valve with loose handle", "hand valve"]] = (
+        fact(
+            "What valve is between vessel and circuit?",
+            label="valve at the expansion vessel",
+            example="cap valve",
+        )
     )
-    suits_glycol: Truth = fact("Does its membrane suit glycol?", label="fitness for glycol")
+    suits_glycol: t.Truth = fact("Does its membrane suit glycol?", label="fitness for glycol")
 
 
 class Bypass(_Fitted):
     """A way for water past shut emitters."""
 
-    kind: Choice[Literal["automatic", "fixed", "open emitter"]] = fact(
+    kind: t.Choice[Literal["automatic", "fixed", "open emitter"]] = fact(
         "What kind of bypass is it?", label="kind of bypass", example="automatic"
     )
-    opens_at: Pressure = fact("At what difference of pressure does it open?", example="30 kPa")
-    place: Text = fact("Where is the bypass?", example="airing cupboard")
-    pipe: Pipe = fact("What pipe is the bypass?", example="copper 22 x 0.9")
+    opens_at: t.Pressure = fact("At what difference of pressure does it open?", example="30 kPa")
+    place: t.Text = fact("Where is the bypass?", example="airing cupboard")
+    pipe: t.Pipe = fact("What pipe is the bypass?", example="copper 22 x 0.9")
 
 
 class Outlet(_Fitted):
     """Where a relief valve discharges."""
 
-    to: Choice[Literal["drain", "outdoors", "tray", "container", "soakaway", "nowhere"]] = fact(
+    to: t.Choice[Literal["drain", "outdoors", "tray", "container", "soakaway", "nowhere"]] = fact(
         "Where does it discharge?", label="destination of the discharge", example="drain"
     )
-    pipe: Pipe = fact(
+    pipe: t.Pipe = fact(
         "What pipe takes it there?", label="discharge pipe", example="copper 22 x 0.9"
     )
-    air_gap: Truth = fact("Is there a visible air gap?", label="visible air gap")
-    length: Length = fact(
+    air_gap: t.Truth = fact("Is there a visible air gap?", label="visible air gap")
+    length: t.Length = fact(
         "How long is the discharge pipe?",
         "Measured from the air gap on, where there is one.",
         example="2 m",
     )
-    bends: Count = fact(
+    bends: t.Count = fact(
         "How many bends has the discharge pipe?",
         "Counted from the air gap on, where there is one.",
         example="2",
     )
-    fall: Fraction = fact(
+    fall: t.Fraction = fact(
         "With what fall is the discharge pipe laid?",
         label="fall of the discharge pipe",
         example="2 %",
     )
-    safe: Truth = fact(
+    safe: t.Truth = fact(
         "Does it end where hot water or steam hurts nobody?", label="safe end of the discharge"
     )
-    can_freeze: Truth = fact(
+    can_freeze: t.Truth = fact(
         "Can water stand and freeze in it?", label="freezing of the discharge pipe", example="false"
     )
 
@@ -123,53 +109,55 @@ class Outlet(_Fitted):
 class Relief(_Fitted):
     """A valve against too high a pressure."""
 
-    set_pressure: Pressure = fact(
+    set_pressure: t.Pressure = fact(
         "At what pressure does it open?", label="relief pressure", example="3 bar"
     )
-    bore: Text = fact(
+    bore: t.Text = fact(
         "What size is the relief valve?", label="size of the relief valve", example="G 1/2"
     )
-    isolable: Truth = fact(
+    isolable: t.Truth = fact(
         "Can a valve shut it off from what it protects?",
         label="valve before the relief valve",
         example="false",
     )
-    place: Text = fact("Where is the relief valve?", example="airing cupboard")
-    outlet: OrNone[Outlet] = fact("Where does it discharge?", label="discharge of the relief valve")
+    place: t.Text = fact("Where is the relief valve?", example="airing cupboard")
+    outlet: t.OrNone[Outlet] = fact(
+        "Where does it discharge?", label="discharge of the relief valve"
+    )
 
 
 class Filter(_Fitted):
     """A filter or strainer."""
 
-    kind: Choice[Literal["mesh", "magnetic", "magnetic with mesh"]] = fact(
+    kind: t.Choice[Literal["mesh", "magnetic", "magnetic with mesh"]] = fact(
         "What kind of filter is it?", label="kind of filter", example="magnetic with mesh"
     )
-    on: Choice[FlowOrReturn] = fact(
+    on: t.Choice[FlowOrReturn] = fact(
         "Is the filter on the flow or the return?", label="pipe of the filter", example="return"
     )
-    mesh: Length = fact("How wide is the mesh?", label="width of the mesh", example="0.5 mm")
-    meshes_per_inch: Number = fact(
+    mesh: t.Length = fact("How wide is the mesh?", label="width of the mesh", example="0.5 mm")
+    meshes_per_inch: t.Number = fact(
         "How many meshes to the inch has it, where no width is stated?",
         label="meshes to the inch of the filter",
         example="50",
     )
-    isolable: Truth = fact(
+    isolable: t.Truth = fact(
         "Can it be shut off on both sides for cleaning?", label="shutting off of the filter"
     )
-    pressure_loss: Pressure = fact(
+    pressure_loss: t.Pressure = fact(
         "What pressure is lost in the clean filter at the design flow?",
         label="pressure loss in the filter",
         example="4 kPa",
     )
-    kv: Flow = fact(
+    kv: t.Flow = fact(
         "What flow passes the clean filter at a pressure loss of 1 bar (Kv)?",
         label="Kv of the filter",
         example="9 m3/h",
     )
-    before_unit: Truth = fact(
+    before_unit: t.Truth = fact(
         "Is it the last thing before the inlet of the unit?", label="filter right before the unit"
     )
-    cleaned: Day = fact(
+    cleaned: t.Day = fact(
         "When was it last cleaned?",
         "From the log, or ask whoever did it.",
         label="last cleaning of the filter",
@@ -180,12 +168,12 @@ class Filter(_Fitted):
 class Fitting(_Fitted):
     """One valve or fitting."""
 
-    name: Text = fact(
+    name: t.Text = fact(
         "What is the fitting called?",
         "Any name that tells it from others.",
         example="isolation valve on the flow",
     )
-    kind: Choice[
+    kind: t.Choice[
         Literal[
             "isolation valve",
             "check valve",
@@ -203,29 +191,29 @@ class Fitting(_Fitted):
             "thermometer",
         ]
     ] = fact("What kind of fitting is it?", label="kind of fitting", example="isolation valve")
-    on: Choice[FlowOrReturn] = fact("Is it on the flow or the return?", example="flow")
-    place: Choice[Surroundings] = fact("Where is it?", example="heated room")
-    at_unit: Truth = fact(
+    on: t.Choice[FlowOrReturn] = fact("Is it on the flow or the return?", example="flow")
+    place: t.Choice[Surroundings] = fact("Where is it?", example="heated room")
+    at_unit: t.Truth = fact(
         "Is it between the unit and the first branch?", label="place next to the unit"
     )
-    lowest_point: Truth = fact("Is it at the lowest point?", example="false")
-    highest_point: Truth = fact("Is it at the highest point?", example="false")
-    shut_in_service: Truth = fact(
+    lowest_point: t.Truth = fact("Is it at the lowest point?", example="false")
+    highest_point: t.Truth = fact("Is it at the highest point?", example="false")
+    shut_in_service: t.Truth = fact(
         "Can it be shut while the unit runs?",
         label="can be shut while the unit runs",
         example="false",
     )
-    feeds: Texts = fact(
+    feeds: t.Texts = fact(
         "Which emitters does it feed, by their names, where it does not feed all of them?",
         label="emitters that it feeds",
         example='["living room", "hall"]',
     )
-    pressure_loss: Pressure = fact(
+    pressure_loss: t.Pressure = fact(
         "What pressure is lost in it at the design flow?",
         label="pressure loss in the fitting",
         example="1 kPa",
     )
-    kv: Flow = fact(
+    kv: t.Flow = fact(
         "What flow passes it at a pressure loss of 1 bar (Kv)?",
         label="Kv of the fitting",
         example="12 m3/h",

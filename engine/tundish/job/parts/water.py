@@ -1,101 +1,76 @@
 """The water circuit between the unit and what it heats."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
-from tundish.job.model.part import (
-    PH,
-    Choice,
-    Choices,
-    Concentration,
-    Day,
-    ElectricalConductivity,
-    Flow,
-    Hardness,
-    Items,
-    Length,
-    OrNone,
-    Part,
-    Pressure,
-    Temperature,
-    TemperatureDifference,
-    Text,
-    Truth,
-    Volume,
-    Who,
-    fact,
-)
+from tundish.job.model import types as t
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.emitter import Emitter
 from tundish.job.parts.frost import Frost
 from tundish.job.parts.run import Run
 from tundish.job.parts.vessels import Bypass, ExpansionVessel, Filter, Fitting, Relief, VolumeVessel
 
 
-class FlowByMode(Part):
+class FlowByMode(Part, found_in="From the design, or read at the flow meter."):
     """The flow in each way of running."""
 
-    found_in: ClassVar[str] = "From the design, or read at the flow meter."
-
-    heating: Flow = fact(
+    heating: t.Flow = fact(
         "What flow is there in heating?", label="flow in heating", example="22 L/min"
     )
-    defrost: Flow = fact(
+    defrost: t.Flow = fact(
         "What flow is there in a defrost?", label="flow in a defrost", example="24 L/min"
     )
-    hot_water: Flow = fact(
+    hot_water: t.Flow = fact(
         "What flow is there in making hot water?", label="flow for hot water", example="23 L/min"
     )
-    cooling: Flow = fact(
+    cooling: t.Flow = fact(
         "What flow is there in cooling?", label="flow in cooling", example="22 L/min"
     )
 
 
-class Filling(Part):
+class Filling(Part, answered_by="installer", found_in="From the water supplier, or a test strip."):
     """The water that is filled in."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the water supplier, or a test strip."
-
-    hardness: Hardness = fact(
+    hardness: t.Hardness = fact(
         "How hard is the water that goes into the circuit, softened or not?",
         label="hardness of the filling water",
         example="1.2 mmol/L",
     )
-    alkalinity: Hardness = fact("What alkalinity has the filling water?", example="1.5 mmol/L")
-    conductivity: ElectricalConductivity = fact(
+    alkalinity: t.Hardness = fact("What alkalinity has the filling water?", example="1.5 mmol/L")
+    conductivity: t.ElectricalConductivity = fact(
         "What electrical conductivity has it?",
         "From the water supplier, or with a meter.",
         label="conductivity of the filling water",
         example="280 uS/cm",
     )
-    ph: PH = fact("What pH has it?", label="pH of the filling water", example="7.8")
-    chloride: Concentration = fact(
+    ph: t.PH = fact("What pH has it?", label="pH of the filling water", example="7.8")
+    chloride: t.Concentration = fact(
         "How much chloride is in it?", label="chloride in the filling water", example="30 mg/L"
     )
-    sulphate: Concentration = fact(
+    sulphate: t.Concentration = fact(
         "How much sulphate is in it?", label="sulphate in the water", example="40 mg/L"
     )
-    iron: Concentration = fact(
+    iron: t.Concentration = fact(
         "How much iron is in it?", label="iron in the filling water", example="0.05 mg/L"
     )
-    oxygen: Concentration = fact(
+    oxygen: t.Concentration = fact(
         "How much oxygen is in it?",
         "From the water supplier, or with a meter.",
         label="oxygen in the water",
         example="8 mg/L",
     )
-    pressure: Pressure = fact(
+    pressure: t.Pressure = fact(
         "To what pressure is the cold circuit filled?",
         "Read at the gauge.",
         label="filling pressure",
         example="1.5 bar",
     )
-    source: Choice[Literal["mains", "softened", "demineralised", "rain", "well"]] = fact(
+    source: t.Choice[Literal["mains", "softened", "demineralised", "rain", "well"]] = fact(
         "What water is filled in?",
         "Ask whoever fills the circuit.",
         label="source of the filling water",
         example="mains",
     )
-    backflow_protection: Choice[
+    backflow_protection: t.Choice[
         Literal[
             "never connected",
             "air gap",
@@ -110,33 +85,33 @@ class Filling(Part):
         "Seen at the filling point.",
         example="disconnector",
     )
-    loop_removed: Truth = fact(
+    loop_removed: t.Truth = fact(
         "Is the filling hose taken off after filling?",
         "Seen at the filling point.",
         label="taking off of the filling hose",
     )
-    automatic: Truth = fact(
+    automatic: t.Truth = fact(
         "Does a valve top the circuit up from the mains by itself?",
         "Seen at the filling point.",
         label="automatic topping up",
         example="false",
     )
-    flushed: Truth = fact(
+    flushed: t.Truth = fact(
         "Was the circuit flushed before filling?",
         "From the record of the filling, or ask whoever did it.",
         label="flushing",
     )
-    cleaned: Truth = fact(
+    cleaned: t.Truth = fact(
         "Was the old circuit cleaned by chemicals or power flushing?",
         "From the record of the filling, or ask whoever did it.",
         label="cleaning of the old circuit",
     )
-    purged: Truth = fact(
+    purged: t.Truth = fact(
         "Was the air let out?",
         "From the record of the filling, or ask whoever did it.",
         label="removal of air",
     )
-    day: Day = fact(
+    day: t.Day = fact(
         "When was it filled?",
         "From the record of the filling.",
         label="day of filling",
@@ -144,41 +119,36 @@ class Filling(Part):
     )
 
 
-class ExternalPump(Part):
+class ExternalPump(
+    Part, answered_by="installer", found_in="From the plate or the data sheet of the pump."
+):
     """A pump besides the one in the unit."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the plate or the data sheet of the pump."
-
-    head: Pressure = fact(
+    head: t.Pressure = fact(
         "What pressure does it give at the design flow?", label="pump head", example="40 kPa"
     )
-    place: Text = fact(
+    place: t.Text = fact(
         "Where is the pump?", "From the drawing, or seen on the spot.", example="plant room"
     )
-    run_by_unit: Truth = fact("Does the unit switch the pump?", "From the wiring diagram.")
+    run_by_unit: t.Truth = fact("Does the unit switch the pump?", "From the wiring diagram.")
 
 
-class Water(Part):
+class Water(Part, found_in="From the design."):
     """The water circuit."""
 
-    found_in: ClassVar[str] = "From the design."
-
-    fluid: Choice[Literal["water", "propylene glycol", "ethylene glycol"]] = fact(
-        "What fluid is in the circuit: water, or water with which glycol?",
-        label="fluid",
-        example="water",
+    fluid: t.Choice[Literal["water", "propylene glycol", "ethylene glycol"]] = fact(
+        "What fluid is in the circuit: water, or water with which glycol?", example="water"
     )
-    treatment: Choices[
+    treatment: t.Choices[
         Literal["inhibitor", "biocide", "softening", "demineralisation", "pH adjustment"]
     ] = fact("How is the water treated?", label="treatment of the water", example='["inhibitor"]')
-    existing_circuit: Truth = fact(
+    existing_circuit: t.Truth = fact(
         "Were pipes and emitters in use before?",
         "By looking, or ask the customer.",
         who="surveyor",
         example="false",
     )
-    metals: Choices[
+    metals: t.Choices[
         Literal["copper", "steel", "galvanised steel", "stainless steel", "aluminium", "brass"]
     ] = fact(
         "Which metals does the water touch?",
@@ -187,58 +157,56 @@ class Water(Part):
         label="metals of the circuit",
         example='["copper", "steel", "brass"]',
     )
-    flow_temperature: Temperature = fact(
+    flow_temperature: t.Temperature = fact(
         "How warm is the flow at the design temperature?", example="45 degC"
     )
-    highest_temperature: Temperature = fact(
+    highest_temperature: t.Temperature = fact(
         "How hot can the circuit get, whatever heats it?",
         "The highest that the limiter of any heater in it allows.",
         label="highest temperature of the circuit",
         example="65 degC",
     )
-    temperature_difference: TemperatureDifference = fact(
+    temperature_difference: t.TemperatureDifference = fact(
         "How much does the water cool between flow and return?",
         label="difference between flow and return",
         example="5 K",
     )
-    cools: Truth = fact(
+    cools: t.Truth = fact(
         "Does the unit cool the building in summer?", label="cooling", example="false"
     )
-    cooling_temperature: Temperature = fact(
+    cooling_temperature: t.Temperature = fact(
         "How cold does the flow get in cooling?",
         label="flow temperature in cooling",
         example="18 degC",
     )
     flow: FlowByMode | None = fact("What flow is there in each way of running?")
-    pressure_loss: Pressure = fact(
+    pressure_loss: t.Pressure = fact(
         "What pressure is lost in the circuit at the design flow?", example="30 kPa"
     )
-    volume: Volume = fact(
+    volume: t.Volume = fact(
         "How much water is in the whole circuit?", label="water in the circuit", example="110 L"
     )
-    static_height: Length = fact(
+    static_height: t.Length = fact(
         "How high does the circuit rise above the expansion vessel?",
         label="height of the circuit above the expansion vessel",
         example="3 m",
     )
-    open_zones: Truth = fact("Is one zone always open?", label="zone that is always open")
+    open_zones: t.Truth = fact("Is one zone always open?", label="zone that is always open")
     filling: Filling | None = fact("What water is filled in?")
-    run: Items[Run] = fact("Which runs of pipe are there?", label="runs of pipe")
-    emitter: Items[Emitter] = fact("Which emitters are there?", label="emitters")
-    volume_vessel: OrNone[VolumeVessel] = fact("What vessel adds water to the circuit?")
-    expansion_vessel: OrNone[ExpansionVessel] = fact("What takes up the expansion of the water?")
-    bypass: OrNone[Bypass] = fact("What bypass is there?")
-    relief: OrNone[Relief] = fact("What relieves too high a pressure?", label="relief valve")
-    unit_discharge_in_place: Truth = fact(
+    run: t.Items[Run] = fact("Which runs of pipe are there?", label="runs of pipe")
+    emitter: t.Items[Emitter] = fact("Which emitters are there?", label="emitters")
+    volume_vessel: t.OrNone[VolumeVessel] = fact("What vessel adds water to the circuit?")
+    expansion_vessel: t.OrNone[ExpansionVessel] = fact("What takes up the expansion of the water?")
+    bypass: t.OrNone[Bypass] = fact("What bypass is there?")
+    relief: t.OrNone[Relief] = fact("What relieves too high a pressure?", label="relief valve")
+    unit_discharge_in_place: t.Truth = fact(
         "Is the discharge hose of the unit's own relief valve in its place after transport?",
         "Seen with the cover of the unit off.",
         who="installer",
         label="discharge hose of the unit in its place",
     )
-    filter: OrNone[Filter] = fact("What filter is there?")
-    fittings: Items[Fitting] = fact("Which other valves and fittings are there?")
+    filter: t.OrNone[Filter] = fact("What filter is there?")
+    fittings: t.Items[Fitting] = fact("Which other valves and fittings are there?")
     frost: Frost | None = fact("What protects against frost?", label="frost protection")
-    pressure_gauge: Truth = fact(
-        "Can the pressure be read on a gauge?", "By looking.", label="pressure gauge"
-    )
-    external_pump: OrNone[ExternalPump] = fact("What pump is there besides the unit's own?")
+    pressure_gauge: t.Truth = fact("Can the pressure be read on a gauge?", "By looking.")
+    external_pump: t.OrNone[ExternalPump] = fact("What pump is there besides the unit's own?")

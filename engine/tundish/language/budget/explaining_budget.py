@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Generic, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.evaluate.session import TooManySteps
+from tundish.language.budget.cost import TooManySteps
 from tundish.text.bounds import MOST_KEPT_STEPS
 
 Key = tuple[str, str, str]

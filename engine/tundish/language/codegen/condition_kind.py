@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 
 _SHORT = 12
@@ -20,7 +21,8 @@ def is_of_text(node: t.Node) -> bool:
         return plain and not isinstance(node.member, t.Constant)
     assert isinstance(node, t.Comparison)
     return (
-        node.left.kind.name in ("text", "truth")
+        not RELATIONS[node.sign].code
+        and node.left.kind.name in ("text", "truth")
         and isinstance(node.right, t.Constant)
         and not isinstance(node.left, t.Constant)
     )

@@ -1,4 +1,4 @@
-"""Reaching: comparisons of known quantities within the tolerance, written in the open."""
+"""Code that compares known values, quantities within the tolerance, without a call."""
 
 from __future__ import annotations
 
@@ -6,33 +6,37 @@ import math
 import sys
 from functools import lru_cache
 
+from tundish.language.codegen.condition_kind import is_of_numbers
+from tundish.language.operations.operators import RELATIONS
 from tundish.language.operations.values import TOLERANCE, nearly_equal
 from tundish.language.tree import tree as t
 
-_OPPOSITE = {"<": ">=", ">": "<=", "!=": "=="}
-_TURNED = {"<=": ">=", ">=": "<=", "==": "=="}
 
-
-def reached(node: t.Comparison, left: str, right: str) -> tuple[str, bool]:
+def comparison_test(node: t.Comparison, left: str, right: str) -> tuple[str, bool]:
     """Return the text of a test, and whether the comparison is that it fails.
 
     Args:
-        node: A comparison of quantities or days.
+        node: A comparison.
         left: The name of its left side, which is known, or a constant.
         right: The same of its right side.
     """
-    plain = _OPPOSITE.get(node.sign, node.sign)
-    if isinstance(node.right, t.Constant):
-        test = _reached_constant(plain, left, node.right)
+    relation = RELATIONS[node.sign]
+    if relation.code:
+        return relation.code.format(left, right), False
+    plain = relation.negates or node.sign
+    if not is_of_numbers(node):
+        test = f"{left} {plain} {right}"
+    elif isinstance(node.right, t.Constant):
+        test = _against_constant(plain, left, node.right)
     elif isinstance(node.left, t.Constant):
-        test = _reached_constant(_TURNED[plain], right, node.left)
+        test = _against_constant(RELATIONS[plain].mirrored, right, node.left)
     elif plain == "<=":
         test = _up_to(left, right)
     elif plain == ">=":
         test = _up_to(right, left)
     else:
         test = f"{left} == {right} or ({_up_to(left, right)}) and ({_up_to(right, left)})"
-    return test, node.sign in _OPPOSITE
+    return test, bool(relation.negates)
 
 
 def _up_to(lower: str, upper: str) -> str:
@@ -42,7 +46,7 @@ def _up_to(lower: str, upper: str) -> str:
     return f"{lower} <= {upper} or {off} <= 1e-9 * {lower} or {off} <= -1e-9 * {upper}"
 
 
-def _reached_constant(sign: str, value: str, constant: t.Constant) -> str:
+def _against_constant(sign: str, value: str, constant: t.Constant) -> str:
     """Return a test against what is written out, which the tolerance is added to beforehand."""
     limit = constant.value
     assert isinstance(limit, float)

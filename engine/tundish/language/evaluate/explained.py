@@ -13,7 +13,6 @@ from dataclasses import replace
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.budget.explaining_budget import Account
-from tundish.language.codegen.strict_values import plain_value, why_lost
 from tundish.language.evaluate.explained_lists import (
     Binding,
     Bound,
@@ -23,6 +22,7 @@ from tundish.language.evaluate.explained_lists import (
 )
 from tundish.language.evaluate.session import Given, Item
 from tundish.language.evaluate.step import Step, joined
+from tundish.language.evaluate.strict_operations import strict_value, why_lost
 from tundish.language.operations import values as v
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
@@ -125,7 +125,7 @@ class Explainer:
         """Take a step whose value follows from those of all its parts."""
         parts = tuple(self.step(part, bound) for part in t.children(node))
         values = [part.value for part in parts]
-        value = plain_value(node, values)
+        value = strict_value(node, values)
         lost = value is None and None not in values
         return joined(node, value, parts, why_lost(node, values) if lost else "")
 

@@ -1,9 +1,8 @@
-"""The whole form: the conditions of many rules as one Python function, for speed.
+"""The fused form: the conditions of many rules as one Python function, for speed.
 
-What is read by several is read once, a quantity that several need is worked out once and before
-them, conditions are branches that set an answer, and rules that are asked under the same condition
-stand under it together. It must give what the compiled form gives; property tests hold them
-together.
+A fact that several rules read is read once, and a quantity that several need is computed once and
+before them. Conditions are branches that set an outcome; rules with the same `applies` share it.
+It must give what the compiled form gives; property tests hold them together.
 """
 
 from __future__ import annotations
@@ -14,9 +13,8 @@ from types import CodeType
 from typing import Protocol
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.codegen.common_subexpressions import Sharing
-from tundish.language.codegen.fused import Conditions, WholeEmitter
-from tundish.language.codegen.registers import in_few_slots
+from tundish.language.codegen.common_subexpressions import CommonSubexpressions, Conditions
+from tundish.language.codegen.fused import FusedEmitter
 from tundish.language.evaluate.compiled import function_from, function_of
 from tundish.language.evaluate.session import Item, Session
 from tundish.language.operations.table import RowsOfTables
@@ -28,7 +26,7 @@ Outcome = object
 of one for each; None where the list is not known."""
 
 
-class Whole(Protocol):
+class FusedFunction(Protocol):
     """The function that asks all rules of a job."""
 
     def __call__(
@@ -65,11 +63,11 @@ _ANSWERS = tuple(field.name for field in fields(Answers))
 _GIVEN = ("facts", "rows", "session")
 """What the function is called with."""
 
-_AT_HAND = ("start", "most", "few", *_ANSWERS)
+_AT_HAND = ("start", "budget", "few", *_ANSWERS)
 """What all its calls have in common."""
 
 
-def compile_whole(
+def compile_fused(
     rules: Sequence[Conditions],
     quantities: Mapping[tuple[str, str], tuple[t.Node, str]],
     lists: Mapping[str, bool] | None = None,
@@ -84,26 +82,26 @@ def compile_whole(
             lists inside that count as well.
 
     Returns:
-        Its code, for `whole_from`.
+        Its code, for `load_fused`.
     """
-    writer = WholeEmitter(rules, Sharing(rules, quantities), lists or {})
-    lines = in_few_slots(writer.written())
+    shared = CommonSubexpressions(rules, quantities)
+    lines = FusedEmitter(rules, shared, lists or {}).lines()
     outcomes = [f"r{at}" for at in range(len(rules))]
     code: CodeType = function_of(", ".join((*_GIVEN, *_AT_HAND, *outcomes)), lines).__code__
     return code
 
 
-def whole_from(
+def load_fused(
     code: CodeType,
     answers: Answers,
     start: Callable[[Item], Session],
     allowance: int = MOST_STEPS,
     few: int = MOST_STEPS,
-) -> Whole:
+) -> FusedFunction:
     """Make the function of its code.
 
     Args:
-        code: What `compile_whole` gave.
+        code: What `compile_fused` gave.
         answers: What the outcomes are told as.
         start: Starts an evaluation of a job.
         allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
@@ -114,5 +112,5 @@ def whole_from(
     # A rule is met until it is found not to be, which then nothing need be done for.
     outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
     function.__defaults__ = (None, start, allowance, few, *told, *outcomes)
-    whole: Whole = function
+    whole: FusedFunction = function
     return whole

@@ -16,12 +16,12 @@ from collections.abc import Callable, Iterable, Mapping
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.budget.explaining_budget import Account
-from tundish.language.codegen.strict_values import plain_value
 from tundish.language.evaluate.explained import Formula, without_positions
 from tundish.language.evaluate.session import Given, Item
+from tundish.language.evaluate.strict_operations import strict_value
 from tundish.language.operations import values as v
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import by_place, interpolated
-from tundish.language.operations.loops import LOOP_VALUE
 from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
@@ -113,7 +113,7 @@ class Ranger:
         """Take what depends on truths and texts alone; a quantity counts where it is a point."""
         parts = [self._range(part, bound) for part in t.children(node)]
         points = [_point(part) for part in parts]
-        return _exact(plain_value(node, points))
+        return _exact(strict_value(node, points))
 
     def _read(self, node: t.Read, bound: _Bound) -> Ranged:
         facts, place = (self._given.values, "") if node.item is None else bound[node.item]
@@ -165,10 +165,11 @@ class Ranger:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
             rounds.append((test, None if test is False else self._range(node.term, inner)))
-        if node.function in ("all", "any", "count"):
-            return _exact(LOOP_VALUE[node.function]([(_point(a), _point(b)) for a, b in rounds]))
+        aggregate = AGGREGATES[node.function]
+        if aggregate.of_truths:
+            return _exact(aggregate.value([(_point(a), _point(b)) for a, b in rounds]))
         ends = [
-            LOOP_VALUE[node.function]([(_point(a), _end(b, pick)) for a, b in rounds])
+            aggregate.value([(_point(a), _end(b, pick)) for a, b in rounds])
             for pick in (lambda span: span.low, lambda span: span.high)
         ]
         return _span(ends)
@@ -211,7 +212,7 @@ class Ranger:
         if isinstance(node, t.Lookup):
             known = [value for value in values if isinstance(value, float | str | bool)]
             return self._tables[node.table].read(node.column, known).value
-        return plain_value(node, values)
+        return strict_value(node, values)
 
 
 def _exact(value: object) -> Ranged:
@@ -271,7 +272,7 @@ def _read_between(
 def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
     relation = RELATIONS[node.sign]
     if not isinstance(left, Span) or not isinstance(right, Span):
-        return None if relation.direction else relation.truth(left, right)
+        return relation.truth(left, right) if relation.takes_any else None
     truths = {
         relation.truth(one, other)
         for one in (left.low, left.high)
@@ -281,6 +282,7 @@ def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
         return None
     # Ends that all differ leave room for equal values between them.
     overlap = left.low <= right.high and right.low <= left.high
-    if not relation.direction and overlap and _point(left) != _point(right):
+    points = _point(left), _point(right)
+    if not relation.direction and overlap and (None in points or points[0] != points[1]):
         return None
     return truths.pop()

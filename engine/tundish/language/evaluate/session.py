@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import Protocol
 
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.operations.table import RowsOfTables
 from tundish.text.bounds import MOST_STEPS
 
@@ -42,10 +43,6 @@ class Given(Protocol):
         """Return how a person calls each item of a list, by its path with its position."""
 
 
-class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
-    """A rule took more steps than it may."""
-
-
 class Session:
     """The running state of evaluating one job: quantities are computed once and remembered.
 
@@ -76,7 +73,7 @@ class Session:
         self.values = values
         self._barred = barred
         self.steps_left = allowance
-        self.allowance = allowance
+        self.budget = allowance
         self._quantities = quantities
         self.rows = rows
         self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
@@ -86,16 +83,16 @@ class Session:
         """Return the quantities and rules of items that the job has too many items for."""
         return self._barred(self.values)
 
-    def look_closer(self, steps: int) -> None:
-        """See whether anything is barred or takes too much, where a list has more than few items.
+    def check_lists(self, steps: int) -> None:
+        """Check that nothing is barred or costs too much, where a list has many items.
 
         Args:
-            steps: What any one that is asked takes at most.
+            steps: What any rule or quantity costs at most.
 
         Raises:
             TooManySteps: If so.
         """
-        if steps > self.allowance or self.barred:
+        if steps > self.budget or self.barred:
             raise TooManySteps
 
     def begin_rule(self, items: int = 1) -> None:
@@ -104,7 +101,7 @@ class Session:
         Args:
             items: How many items it is asked of, which share the allowance.
         """
-        self.steps_left = self.allowance if items < 2 else self.allowance // items
+        self.steps_left = self.budget if items < 2 else self.budget // items
 
     def spend(self, steps: int) -> None:
         """Take steps off the allowance.
@@ -174,7 +171,7 @@ class Session:
         return found[0]
 
     def _whole(self, name: str) -> tuple[object, int]:
-        left, self.steps_left = self.steps_left, self.allowance
+        left, self.steps_left = self.steps_left, self.budget
         try:
             return self._quantities["", name](self.values, self), 0
         except TooManySteps:

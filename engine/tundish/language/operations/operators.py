@@ -142,8 +142,11 @@ class Relation:
         limit: How a value that must hold it is told its limit; None where it has none.
         mirrored: The sign that says the same with its sides changed.
         others: The signs that proving puts in its place.
-        direction: Which way is better: 1 up, -1 down, 0 where it asks for no order. Only what has
-            an order can be asked for one.
+        takes_any: Whether texts and truths can be compared by it, and not only what has an order.
+        direction: Which way is better: 1 up, -1 down, 0 where neither is.
+        negates: The sign of the relation that it is the opposite of, where it is generated so.
+        code: Python text of it, with {0} and {1} for known numbers; none where the tolerance makes
+            quicker code of the sign itself.
         unless_before: What must not follow the sign, as it is then one of another notation.
     """
 
@@ -155,6 +158,9 @@ class Relation:
     mirrored: str
     others: tuple[str, ...]
     direction: int = 0
+    takes_any: bool = False
+    negates: str = ""
+    code: str = ""
     unless_before: str = ""
 
     def truth(self, left: object, right: object) -> Truth:
@@ -179,6 +185,7 @@ RELATIONS: dict[str, Relation] = {
             ">",
             ("<=", ">"),
             direction=-1,
+            negates=">=",
             unless_before=">",
         ),
         Relation(
@@ -200,6 +207,7 @@ RELATIONS: dict[str, Relation] = {
             "<",
             (">=", "<"),
             direction=1,
+            negates="<=",
         ),
         Relation(
             ">=",
@@ -219,6 +227,7 @@ RELATIONS: dict[str, Relation] = {
             "",
             "==",
             ("!=",),
+            takes_any=True,
             unless_before="=",
         ),
         Relation(
@@ -229,6 +238,8 @@ RELATIONS: dict[str, Relation] = {
             None,
             "!=",
             ("==",),
+            takes_any=True,
+            negates="==",
             unless_before="=",
         ),
     )

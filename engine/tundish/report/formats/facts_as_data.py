@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from tundish.job.model.kinds import NumberKind, QuantityKind, WholeKind
-from tundish.job.model.schema import Asked, Fact, Items, Record
+from tundish.job.model.schema import Asked, Fact, Items, Record, below
 from tundish.job.schema import job_schema
 from tundish.report.tell.fact_phrases import as_written, kind_words
 from tundish.results.as_data import FORM
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.search.facts import below
 from tundish.rulebook.search.readers import Readers
 
 

@@ -6,12 +6,12 @@ import html
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from tundish.report.page.bar import Bar, bar
 from tundish.report.page.blocks import Block, Group, Section, groups_of
 from tundish.report.page.glyphs import DRAWN
 from tundish.report.page.line import Line
-from tundish.report.tell.bar import Bar, bar
+from tundish.report.page.site_plan import plan
 from tundish.report.tell.phrases import as_sentence
-from tundish.report.tell.site_plan import plan
 from tundish.text.escape import escape, escape_aligned
 
 _CELLS = 201

@@ -7,10 +7,9 @@ from xml.etree import ElementTree as Xml
 
 from tundish.findings.finding import Assessment, Finding
 from tundish.report.formats.checked import Checked, Refusal, title_of
-from tundish.report.page.plain import as_plain
+from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.finding import breached_lines
 from tundish.report.tell.phrases import as_sentence
-from tundish.report.tell.problem_text import place_of
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.text.escape import escape
 
@@ -86,7 +85,7 @@ def _refused(refusal: Refusal) -> Xml.Element:
     suite = Xml.Element("testsuite", name=escape(refusal.name))
     case = Xml.SubElement(suite, "testcase", classname="reading", name=escape(refusal.name))
     for problem in refusal.problems:
-        said = f"{place_of(problem)}: {problem.sentence}"
+        said = f"{problem.place}: {problem.sentence}"
         Xml.SubElement(case, "error", type="could not be read", message=escape(said))
     _count(suite, [case])
     return suite

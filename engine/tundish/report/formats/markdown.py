@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from tundish.report.formats.checked import Checked, chapters_of_checked, title_of
 from tundish.report.formats.markdown_escape import as_code, in_markdown, longest_run
+from tundish.report.page.bar import bar
 from tundish.report.page.blocks import Block, Chapter, Group, Section, groups_of
 from tundish.report.page.glyphs import DRAWN
 from tundish.report.page.line import Line
-from tundish.report.tell.bar import bar
+from tundish.report.page.site_plan import plan
 from tundish.report.tell.phrases import as_sentence
-from tundish.report.tell.site_plan import plan
 from tundish.text.escape import escape, escape_aligned
 
 _BAR = 30

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.job.hints import is_pipe_size
-from tundish.job.model.schema import Asked, Fact, Record
-from tundish.job.schema import job_schema
+from tundish.job.model.schema import Fact
 from tundish.report.forms.requirement import Requirement
 
 _PIPE = "copper 28 x 0.9"
@@ -16,19 +14,6 @@ _MEASURES = {
     "size": ("== '28 x 0.9'", "be '28 x 0.9'", "copper 22 x 0.9"),
     "material": ("== 'copper'", "be 'copper'", "steel DN25"),
 }
-
-
-def measure_of_pipe(asked: Asked) -> Fact | None:
-    """Return the measure of a pipe size that a rule can ask for, or None of anything else.
-
-    Args:
-        asked: A whole pipe size, of which it is the outside diameter, or one of its measures.
-    """
-    if isinstance(asked, Record):
-        outside = asked.fields["outside_diameter"] if is_pipe_size(asked) else None
-        return outside if isinstance(outside, Fact) else None
-    outer = job_schema().find(asked.path.rpartition(".")[0])
-    return asked if isinstance(asked, Fact) and is_pipe_size(outer) else None
 
 
 def pipe_requirement(measure: Fact) -> Requirement:

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from textwrap import wrap
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import measure_of_pipe
 from tundish.job.model.schema import Asked
 from tundish.report.forms.fact_check import Standing, standing_of
-from tundish.report.forms.pipe_measure import measure_of_pipe, pipe_requirement
+from tundish.report.forms.pipe_measure import pipe_requirement
 from tundish.report.forms.requirement import Requirement, requirement
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook

@@ -12,7 +12,7 @@ from functools import cache
 from itertools import groupby
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.hints import is_pipe_size, written_path
+from tundish.job.hints import example, is_pipe_size, written_path
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.named_file import FILES
 from tundish.job.schema import job_schema
@@ -20,7 +20,6 @@ from tundish.report.forms.starter_lines import (
     StarterLine,
     absent_group,
     choices,
-    example,
     laid_out,
     prose,
 )

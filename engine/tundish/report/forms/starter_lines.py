@@ -9,7 +9,6 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import words_in_a_row
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.schema import job_schema
-from tundish.text.inline_toml import toml_string
 
 WIDTH = 100
 """How wide a line of a starter gets [characters]."""
@@ -45,31 +44,6 @@ def taken_up(text: str) -> str:
         '## It is heavy.\nmass = 124\n'
     """
     return "".join(row.removeprefix("# ") for row in text.splitlines(keepends=True))
-
-
-def example(entry: Entry) -> str:
-    """Return the example of a fact as TOML writes it.
-
-    Args:
-        entry: The fact; of a list an item is shown with all its facts, of a group all of them.
-
-    Example:
-        >>> from tundish.job.schema import job_schema
-        >>> example(job_schema().find("unit.made"))
-        '2026-11-02'
-    """
-    match entry:
-        case Fact(kind="truth" | "number" | "date" | "texts"):
-            return entry.example
-        case Fact():
-            return toml_string(entry.example or "…")
-        case Items(item=item):
-            return f"[{example(item)}]"
-        case Record() if entry.example:
-            return toml_string(entry.example)
-        case Record(fields=fields):
-            inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
-            return f"{{ {inner} }}"
 
 
 def choices(entry: Entry) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from tundish.job.hints import example
 from tundish.job.model.schema import Entry, Fact, Items
 from tundish.job.parts.common import Entries, Feet
 from tundish.job.parts.unit_parts import UnitPart
@@ -12,7 +13,6 @@ from tundish.report.forms.starter_lines import (
     StarterLine,
     absent_group,
     choices,
-    example,
     laid_out,
     prose,
 )

@@ -7,11 +7,11 @@ from typing import Literal
 
 from rich.cells import cell_len
 
+from tundish.report.page.bar import bar
 from tundish.report.page.glyphs import Look
 from tundish.report.page.line import Line
+from tundish.report.page.site_plan import plan
 from tundish.report.page.wrapping import wrap
-from tundish.report.tell.bar import bar
-from tundish.report.tell.site_plan import plan
 from tundish.text.escape import escape, escape_aligned
 
 Style = Literal[

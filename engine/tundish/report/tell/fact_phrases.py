@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import math
 
-from tundish.job.hints import is_pipe_size
+from tundish.job.hints import example, is_pipe_size, measure_of_pipe
 from tundish.job.model.kinds import FactKind, NumberKind, QuantityKind, WholeKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.job.schema import job_schema
-from tundish.report.forms.pipe_measure import measure_of_pipe
-from tundish.report.forms.starter_lines import example
 from tundish.report.tell.phrases import counted
 from tundish.text.inline_toml import toml_string
 

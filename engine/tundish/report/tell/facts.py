@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tundish.job.model.schema import Asked, Items, Record
+from tundish.job.model.schema import Asked, Items, Record, below
 from tundish.job.schema import job_schema
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.command_text import typed
@@ -12,7 +12,7 @@ from tundish.report.tell.fact_phrases import as_written, kind_words
 from tundish.report.tell.phrases import counted, listed
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
-from tundish.rulebook.search.facts import Found, below
+from tundish.rulebook.search.facts import SearchResult
 from tundish.rulebook.search.readers import Readers
 from tundish.text.quoted import quoted
 
@@ -104,7 +104,7 @@ def _counted(entry: Record | Items) -> str:
     return f"{entry.path}{sort}: {counted(number, 'fact')}"
 
 
-def nothing_found(found: Found) -> str:
+def nothing_found(found: SearchResult) -> str:
     """Say that no fact was found, and what is near."""
     missing = [word for word, count in found.counts if not count]
     near = f" Near it: {', '.join(found.near)}." if found.near else ""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.report.page.line import GAP, Line
-from tundish.report.tell.problem_text import place_of
 from tundish.text.problem import Problem
 
 
@@ -24,7 +23,7 @@ def problem_lines(problems: Iterable[Problem]) -> Iterator[Line]:
 def _told(problem: Problem) -> Iterator[Line]:
     rows = problem.sentence.split("\n")
     text = " ".join(row.strip() for row in rows if not row.startswith(" "))
-    yield Line("item", f"{place_of(problem)}: {text}")
+    yield Line("item", f"{problem.place}: {text}")
     # An expression and the caret below it stay as they are, or the caret would point elsewhere.
     shown = [row for row in rows if row.startswith(" ")]
     if shown:

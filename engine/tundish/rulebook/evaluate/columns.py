@@ -79,7 +79,7 @@ class Screen:
         words: Vocabulary | None = None,
     ) -> None:
         self.words = words or Vocabulary()
-        share = rulebook.allowance
+        share = rulebook.budget
         self.within_bounds = most_steps(rulebook, base.values) <= share.steps and not share.barred(
             base.values
         )

@@ -9,10 +9,11 @@ from collections.abc import Iterator, Mapping
 from types import CodeType
 from typing import Self
 
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.check.scope import Meaning
-from tundish.language.codegen.fused import Conditions
-from tundish.language.evaluate.fused import Answers, Whole, compile_whole, whole_from
-from tundish.language.evaluate.session import Given, Item, Session, TooManySteps
+from tundish.language.codegen.common_subexpressions import Conditions
+from tundish.language.evaluate.fused import Answers, FusedFunction, compile_fused, load_fused
+from tundish.language.evaluate.session import Given, Item, Session
 from tundish.language.operations.table import RowsOfTables
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
@@ -32,7 +33,7 @@ Quick = Verdict | tuple[Verdict, ...] | None
 asking it slowly tells."""
 
 
-class Swift:
+class Evaluator:
     """A rulebook made ready to judge many jobs in haste.
 
     Making it takes about as long as reading the rulebook; each job then takes a fraction of what
@@ -46,17 +47,17 @@ class Swift:
         made: What was made of it before; made now, in the rulebook's own order, if None.
 
     Example:
-        >>> swift = Swift(Rulebook.built_in())
-        >>> len(swift.verdicts({})) == len(Rulebook.built_in().rules)
+        >>> evaluator = Evaluator(Rulebook.built_in())
+        >>> len(evaluator.verdicts({})) == len(Rulebook.built_in().rules)
         True
     """
 
     def __init__(self, rulebook: RuleSet, made: Made | None = None) -> None:
         self._rulebook = rulebook
         self.names, codes = made or _made(rulebook, tuple(rulebook.rules))
-        start, shares = rulebook.session, rulebook.allowance
+        start, shares = rulebook.session, rulebook.budget
         self._whole = _one_after_the_other(
-            [whole_from(code, _ANSWERS, start, shares.steps, shares.few) for code in codes]
+            [load_fused(code, _ANSWERS, start, shares.steps, shares.few) for code in codes]
         )
         # Where a table has several editions, only a job tells which holds.
         self._rows = None if rulebook.editions else rulebook.rows_for({})
@@ -74,9 +75,9 @@ class Swift:
         def make() -> Made:
             return _made(rulebook, worst_first(rulebook.rules.values()))
 
-        return cls(rulebook, rulebook.cached("swift", make))
+        return cls(rulebook, rulebook.cached("evaluator", make))
 
-    def quick(
+    def ask(
         self, values: Mapping[str, object], session: Session | None = None
     ) -> tuple[bool, list[Quick]]:
         """Return what can be told in haste of every rule, in its order.
@@ -104,7 +105,7 @@ class Swift:
             A verdict for each rule; for one that is asked of each item of a list, a tuple of one
             for each.
         """
-        late, found = self.quick(values)
+        late, found = self.ask(values)
         if not late:
             return found  # type: ignore[return-value]
         given, session = _Given(values), self._rulebook.session(values)
@@ -132,7 +133,7 @@ class Swift:
             session: The running evaluation of that job, where somebody looks at what it took.
         """
         session = session or self._rulebook.session(facts.values)
-        for name, quick in zip(self.names, self.quick(facts.values, session)[1], strict=True):
+        for name, quick in zip(self.names, self.ask(facts.values, session)[1], strict=True):
             if isinstance(quick, Verdict):
                 yield name, None, quick, None
             elif quick:
@@ -151,7 +152,7 @@ def _made(rulebook: RuleSet, names: tuple[str, ...]) -> Made:
 
 def _compiled(rulebook: RuleSet, rules: list[Rule], lists: Mapping[str, bool]) -> CodeType:
     conditions = [_conditions(rule) for rule in rules]
-    return compile_whole(conditions, dict(_in_order(rulebook, rules)), lists)
+    return compile_fused(conditions, dict(_in_order(rulebook, rules)), lists)
 
 
 def _few_enough(rules: list[Rule]) -> Iterator[list[Rule]]:
@@ -168,7 +169,7 @@ def _few_enough(rules: list[Rule]) -> Iterator[list[Rule]]:
     yield group
 
 
-def _one_after_the_other(wholes: list[Whole]) -> Whole:
+def _one_after_the_other(wholes: list[FusedFunction]) -> FusedFunction:
     """Return a function that gives what several give, in their order."""
     if len(wholes) == 1:
         return wholes[0]
@@ -190,7 +191,7 @@ def _lists(rulebook: RuleSet) -> dict[str, bool]:
     """Return the lists of a job whose items count, and whether lists inside their items do."""
     facts = rulebook.scope.facts
     lists: dict[str, bool] = {}
-    for path in rulebook.allowance.loads:
+    for path in rulebook.budget.loads:
         steps = path.split(".")
         outer = [".".join(steps[:length]) for length in range(1, len(steps))]
         outermost = next((one for one in outer if _is_list(facts.get(one))), path)

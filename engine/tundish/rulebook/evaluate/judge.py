@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from enum import StrEnum
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.explained_lists import Binding
-from tundish.language.evaluate.session import Given, Item, Session, TooManySteps
+from tundish.language.evaluate.session import Given, Item, Session
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.model.rule import Rule
 

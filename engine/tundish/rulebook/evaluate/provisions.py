@@ -5,8 +5,9 @@ from __future__ import annotations
 from enum import StrEnum
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.evaluate.explained import Explainer
-from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.evaluate.session import Session
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.model.provision import Provision
 

@@ -13,7 +13,7 @@ from tundish.language.check.scope import Scope
 from tundish.language.evaluate.explained import Explainer, Formula
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
-from tundish.rulebook.evaluate.budget import Allowance
+from tundish.rulebook.evaluate.budget import RulebookBudget
 from tundish.rulebook.model.editions import Edition, edition_tables
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
@@ -56,7 +56,7 @@ class RuleSet:
         functions: Mapping[tuple[str, str], Function] = LazyDict(
             lambda key: self.quantities[key].calculate
         )
-        steps, barred = self.allowance.steps, self.allowance.barred
+        steps, barred = self.budget.steps, self.budget.barred
         if self.editions:
             return lambda values: Session(values, functions, self.rows_for(values), steps, barred)
         rows = self._rows_read
@@ -64,18 +64,18 @@ class RuleSet:
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
-        steps = self.allowance.explained(facts.values).steps
+        steps = self.budget.explained(facts.values).steps
         return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
 
     @cached_property
-    def allowance(self) -> Allowance:
-        """Return how much of an assessment each rule may take."""
+    def budget(self) -> RulebookBudget:
+        """Return what each rule may take of an assessment."""
 
         def compute() -> tuple[Any, ...]:
-            shares = Allowance.of(self.rules.values(), self.quantities, self.provisions.values())
-            return shares.plain()
+            rules, provisions = self.rules.values(), self.provisions.values()
+            return RulebookBudget.of(rules, self.quantities, provisions).plain()
 
-        return Allowance.from_plain(self.cached("allowance", compute))
+        return RulebookBudget.from_plain(self.cached("budget", compute))
 
     @cached_property
     def formulas(self) -> Mapping[tuple[str, str], Formula]:

@@ -112,14 +112,14 @@ def files_of(folder: Path) -> list[PackFiles]:
     Raises:
         Refused: If there is no such folder, or a national pack is not named by an ISO 3166 code.
     """
-    found = [_files_of(folder, "")]
+    packs = [_files_of(folder, "")]
     national = folder / NATIONAL
     for inner in sorted(national.iterdir()) if national.is_dir() else ():
         if inner.is_dir() and not inner.name.startswith("."):
             if _leads_out(inner, folder):
                 raise refusal(str(inner), _LEADS_OUT)
-            found.append(_files_of(inner, _region(inner)))
-    return found
+            packs.append(_files_of(inner, _region(inner)))
+    return packs
 
 
 def _region(folder: Path) -> str:
@@ -244,18 +244,18 @@ def _whole_file(source: RuleFile, sentence: str) -> Problem:
     return Problem(source.file.name, None, None, sentence)
 
 
-def all_read(read: Callable[[_From], _To], named: Iterable[_From]) -> list[_To]:
-    """Read several things, and tell what is wrong with any of them in one run.
+def all_read(read: Callable[[_From], _To], items: Iterable[_From]) -> list[_To]:
+    """Read several things, and report the problems of all of them together.
 
     Raises:
         Refused: If one is refused.
     """
-    found, problems = list[_To](), list[Problem]()
-    for one in named:
+    results, problems = list[_To](), list[Problem]()
+    for item in items:
         try:
-            found.append(read(one))
+            results.append(read(item))
         except Refused as refused:
             problems.extend(refused.problems)
     if problems:
         raise Refused(problems)
-    return found
+    return results

@@ -7,15 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache, cached_property
-from pathlib import Path
+from pathlib import Path as FilePath
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked
+from tundish.job.model.schema import below
 from tundish.job.schema import job_schema
-from tundish.text.bundled_folders import travelling_folder
-from tundish.text.place import Places
+from tundish.text.bundled_folders import bundled_folder
+from tundish.text.place import Path, Places
 from tundish.text.problem import Problem, Refused
 from tundish.text.toml_file import TomlFile, read_toml
 
@@ -33,18 +33,18 @@ _ON_SITE = ("customer", "surveyor", "electrician")
 
 
 @dataclass(frozen=True, slots=True)
-class Stop:
-    """Where a fact is met.
+class WalkPosition:
+    """Where in the walk a fact is met.
 
     Attributes:
         place: The number of the place, in the order of the walk.
         when: "enquiry", "visit" or "rest".
-        position: Where it stands among the names of that place.
+        rank: Where it stands among the names of that place and time.
     """
 
     place: int
     when: str
-    position: int
+    rank: int
 
 
 class Walk:
@@ -60,26 +60,26 @@ class Walk:
         >>> walk = Walk.built_in()
         >>> walk.place_of("electricity.service_fuse")
         'The board: the electrical supply'
-        >>> walk.is_asked_on_a_visit("electricity.service_fuse", "surveyor")
+        >>> walk.is_asked_at("survey", "electricity.service_fuse", "surveyor")
         True
     """
 
     def __init__(self, file: TomlFile) -> None:
         self._places: list[Mapping[str, Any]] = file.data.get("place", [])
         self._always = {key: file.data.get(key, []) for key in (*_ALWAYS, _ALWAYS_OF_UNIT)}
-        stops = _stops(file)
-        self._stops = dict(stops)
-        self._groups = _around(stops)
+        positions = _positions(file)
+        self._positions = dict(positions)
+        self._groups = _around(positions)
 
     @classmethod
     def built_in(cls) -> Walk:
         """Return the walk that travels with the program."""
-        return _read(travelling_folder("rules") / "forms" / "walk.toml")
+        return _read(bundled_folder("rules") / "forms" / "walk.toml")
 
     def place_of(self, path: str) -> str:
         """Return the name of the place where a fact is met; empty for one that has no place."""
-        stop = self._stop(path)
-        return str(self._places[stop.place]["name"]) if stop else ""
+        position = self._position(path)
+        return str(self._places[position.place]["name"]) if position else ""
 
     def always_asked(self, stage: str) -> list[str]:
         """Return the paths of the facts that a first job file asks for whatever they decide."""
@@ -97,109 +97,88 @@ class Walk:
         Args:
             path: The path of a fact, group or list.
         """
-        stop = self._stop(path) or Stop(len(self._places), "rest", 0)
+        at = self._position(path) or WalkPosition(len(self._places), "rest", 0)
         known = self._known_order.get(without_positions(path), len(self._known_order))
-        return (stop.place, _LISTS.index(stop.when), stop.position, known)
-
-    def is_asked_before_a_visit(self, path: str, who: str) -> bool:
-        """Say whether a fact can be learnt on the telephone or from papers.
-
-        Args:
-            path: Its path.
-            who: Who can be asked for it; this decides for facts that have no place in the walk.
-        """
-        stop = self._stop(path)
-        return stop.when == "enquiry" if stop else who == "customer"
-
-    def is_asked_on_a_visit(self, path: str, who: str) -> bool:
-        """Say whether a fact is one that a visit must bring home, if it is not known before.
-
-        Args:
-            path: Its path.
-            who: Who can be asked for it; this decides for facts that have no place in the walk.
-        """
-        stop = self._stop(path)
-        return stop.when in ("enquiry", "visit") if stop else who in _ON_SITE
+        return (at.place, _LISTS.index(at.when), at.rank, known)
 
     def is_asked_at(self, stage: str, path: str, who: str) -> bool:
         """Say whether a fact is asked for at a stage, whenever the rules that wait for it are due.
 
         Args:
-            stage: A stage; at a later one than the survey, only what is due is asked.
+            stage: "enquiry", when one learns what can be learnt on the telephone or from papers;
+                "survey", when a visit must bring home what is not known yet. At later stages only
+                what is due is asked.
             path: The path of the fact.
-            who: Who can be asked for it.
+            who: Who can be asked for it; decides for facts that have no place in the walk.
         """
+        position = self._position(path)
         match stage:
             case "enquiry":
-                return self.is_asked_before_a_visit(path, who)
+                return position.when == "enquiry" if position else who == "customer"
             case "survey":
-                return self.is_asked_on_a_visit(path, who)
+                return position.when != "rest" if position else who in _ON_SITE
             case _:
                 return False
 
-    def _stop(self, path: str) -> Stop | None:
+    def _position(self, path: str) -> WalkPosition | None:
         name = without_positions(path)
         if name in self._groups:
             return self._groups[name]
-        while name and name not in self._stops:
+        while name and name not in self._positions:
             name = name.rpartition(".")[0]
-        return self._stops.get(name)
+        return self._positions.get(name)
 
     @cached_property
     def _known_order(self) -> Mapping[str, int]:
-        entries = [entry.path for entry in _entries(job_schema())]
-        return {path: position for position, path in enumerate(entries)}
+        return {entry.path: number for number, entry in enumerate(below(job_schema()))}
 
 
-def _around(stops: list[tuple[str, Stop]]) -> dict[str, Stop]:
-    """Return the stops of groups and lists of which something is asked on a visit or before.
+def _around(positions: list[tuple[str, WalkPosition]]) -> dict[str, WalkPosition]:
+    """Return the positions of groups and lists of which something is asked on a visit or before.
 
     Of a list of which nothing is known, nobody can ask for more than the list.
     """
-    around: dict[str, Stop] = {}
-    for name, stop in stops:
-        group = name.rpartition(".")[0] if stop.when != "rest" else ""
+    around: dict[str, WalkPosition] = {}
+    for name, position in positions:
+        group = name.rpartition(".")[0] if position.when != "rest" else ""
         while "." in group:
-            around.setdefault(group, stop)
+            around.setdefault(group, position)
             group = group.rpartition(".")[0]
     return around
 
 
 @cache
-def _read(path: Path) -> Walk:
+def _read(path: FilePath) -> Walk:
     return Walk(read_toml(path))
 
 
-def _stops(file: TomlFile) -> list[tuple[str, Stop]]:
-    """Return the stop of each name.
+def _positions(file: TomlFile) -> list[tuple[str, WalkPosition]]:
+    """Return where each name stands.
 
     Raises:
         Refused: If a name is none of a job's.
     """
-    stops: list[tuple[str, Stop]] = []
-    problems: list[Problem] = []
-    for number, place in enumerate(file.data.get("place", [])):
-        for when in _LISTS:
-            for position, name in enumerate(place.get(when, ())):
-                stops.append((name, Stop(number, when, position)))
-                if job_schema().find(name) is None:
-                    at = Places(file.text).of(("place", number, when, position))
-                    problems.append(Problem(file.name, *at, _not_of_a_job(name)))
-    for key in (*_ALWAYS, _ALWAYS_OF_UNIT):
-        for position, name in enumerate(file.data.get(key, ())):
-            if job_schema().find(name) is None:
-                at = Places(file.text).of((key, position))
-                problems.append(Problem(file.name, *at, _not_of_a_job(name)))
+    placed = [
+        (name, WalkPosition(place, when, rank))
+        for place, table in enumerate(file.data.get("place", []))
+        for when in _LISTS
+        for rank, name in enumerate(table.get(when, ()))
+    ]
+    keys: list[tuple[str, Path]] = [
+        *((name, ("place", at.place, at.when, at.rank)) for name, at in placed),
+        *(
+            (name, (key, rank))
+            for key in (*_ALWAYS, _ALWAYS_OF_UNIT)
+            for rank, name in enumerate(file.data.get(key, ()))
+        ),
+    ]
+    problems = [
+        Problem(
+            file.name, *Places(file.text).of(key), f"'{name}' is no fact, group or list of a job."
+        )
+        for name, key in keys
+        if job_schema().find(name) is None
+    ]
     if problems:
         raise Refused(problems)
-    return stops
-
-
-def _not_of_a_job(name: str) -> str:
-    return f"'{name}' is no fact, group or list of a job."
-
-
-def _entries(entry: Asked) -> list[Asked]:
-    """Return all facts, groups and lists below one, and itself."""
-    fields = getattr(getattr(entry, "item", entry), "fields", {})
-    return [entry, *(inner for field in fields.values() for inner in _entries(field))]
+    return placed

@@ -9,7 +9,6 @@ from tundish.job.facts import Facts, add_fact
 from tundish.job.job import MORE, Job
 from tundish.job.model.kinds import FactKind
 from tundish.job.model.schema import Fact
-from tundish.job.sides import facts_with_sides
 from tundish.language.check.scope import Meaning
 from tundish.rulebook.model.job_scope import job_meanings, meaning_of
 from tundish.text.nearest import did_you_mean
@@ -46,7 +45,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     Raises:
         Refused: If the job states something under [more] that no pack declares, or wrongly.
     """
-    facts = facts_with_sides(job)
+    facts = job.facts_with_sides
     if not job.more:
         return facts
     facts = Facts(dict(facts.values), dict(facts.written), facts.names)

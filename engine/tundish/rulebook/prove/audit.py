@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
+from itertools import product
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.schema import job_schema
@@ -132,7 +133,7 @@ def gaps(table: Table) -> Iterator[str]:
     rows = list(_text_keys(table.tree, table, 0))
     seen = [list(dict.fromkeys(row[at] for row in rows)) for at in range(len(exact))]
     present = set(rows)
-    missing = [one for one in _products(seen) if one not in present]
+    missing = [one for one in product(*seen) if one not in present]
     # Where few combinations have a row, none is expected of the others.
     if len(missing) <= _FEW * len(present):
         for combination in missing:
@@ -147,12 +148,3 @@ def _text_keys(level: object, table: Table, depth: int) -> Iterator[tuple[str, .
     for key, below in level.items():
         for rest in dict.fromkeys(_text_keys(below, table, depth + 1)):
             yield (str(key), *rest) if text else rest
-
-
-def _products(lists: list[list[str]]) -> Iterator[tuple[str, ...]]:
-    if not lists:
-        yield ()
-        return
-    for first in lists[0]:
-        for rest in _products(lists[1:]):
-            yield (first, *rest)

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.operators import ARITHMETIC, CONNECTIVES, RELATIONS
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
@@ -104,9 +105,8 @@ _Changes = Iterator[tuple[str, t.Node]]
 
 
 def _changes(node: t.Node, written: str) -> _Changes:
-    for kind, change in _CHANGES.items():
-        if isinstance(node, kind):
-            yield from change(node, written)
+    yield from _changed_condition(node, written)
+    yield from _changed_value(node)
     if node.kind.name == "truth" and not isinstance(node, t.Constant | t.Logic):
         for value in (True, False):
             word = str(value).lower()
@@ -114,106 +114,68 @@ def _changes(node: t.Node, written: str) -> _Changes:
             yield f"always {word}", constant
 
 
-def _comparison(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Comparison)
-    for sign in RELATIONS[node.sign].others:
-        yield f"{node.sign} becomes {sign}", replace(node, sign=sign)
+def _changed_condition(node: t.Node, written: str) -> _Changes:
+    match node:
+        case t.Comparison(sign=sign):
+            for other in RELATIONS[sign].others:
+                yield f"{sign} becomes {other}", replace(node, sign=other)
+        case t.Logic(word=word, parts=parts):
+            other = CONNECTIVES[word].other
+            yield f"{word} becomes {other}", replace(node, word=other)
+            for at, part in enumerate(parts):
+                others = (*parts[:at], *parts[at + 1 :])
+                text = " ".join(written[part.start : part.end].split())
+                joined = others[0] if len(others) == 1 else replace(node, parts=others)
+                yield f"without '{text}'", joined
+        case t.Not(operand=operand):
+            yield "without not", operand
+        case t.Membership(options=options):
+            for option in options or ():
+                left = tuple(one for one in options or () if one != option)
+                yield f"without {option!r}", replace(node, options=left)
 
 
-def _constant(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Constant)
-    if not isinstance(node.value, float) or node.kind.name != "quantity":
-        return
-    for sign, word in ((1, "more"), (-1, "less")):
-        step, told = _nudge(node)
-        yield f"{told} {word}", replace(node, value=node.value + sign * step)
+def _changed_value(node: t.Node) -> _Changes:
+    match node:
+        case t.Constant(value=float(value)) if node.kind.name == "quantity":
+            step, told = _nudge(node, value)
+            yield f"{told} more", replace(node, value=value + step)
+            yield f"{told} less", replace(node, value=value - step)
+        case t.Arithmetic():
+            yield from _changed_arithmetic(node)
+        case t.Choice(then=then, otherwise=otherwise):
+            yield "branches swapped", replace(node, then=otherwise, otherwise=then)
+        case t.Loop(function=function):
+            if other := AGGREGATES[function].other:
+                yield f"{function} becomes {other}", replace(node, function=other)
+            if node.filter is not None:
+                yield "without its filter", replace(node, filter=None)
+        case t.Call(arguments=arguments):
+            if node.function.may_be_left_out and len(arguments) == 1:
+                yield "without the function", arguments[0]
+            elif node.function.may_be_left_out:
+                for at, argument in enumerate(arguments, start=1):
+                    yield f"argument {at} alone", argument
 
 
-def _nudge(node: t.Constant) -> tuple[float, str]:
-    """Return by how much a number is nudged, and how that is told."""
-    assert isinstance(node.value, float)
-    if node.kind.dimension.is_number and node.value.is_integer() and "%" not in node.shown:
+def _changed_arithmetic(node: t.Arithmetic) -> _Changes:
+    other, is_sum = ARITHMETIC[node.sign].inverse, ARITHMETIC[node.sign].is_sum
+    both_points = node.left.kind.point and node.right.kind.point
+    if other and (not both_points if is_sum else node.right.kind.dimension.is_number):
+        yield f"{node.sign} becomes {other}", replace(node, sign=other)
+    for side, word in ((node.left, "left"), (node.right, "right")):
+        if is_sum and side.kind == node.kind:
+            yield f"the {word} side alone", side
+
+
+def _nudge(node: t.Constant, value: float) -> tuple[float, str]:
+    """Return by how much a number is changed, and how that is told."""
+    if node.kind.dimension.is_number and value.is_integer() and "%" not in node.shown:
         return 1.0, "1"  # what counts things goes by ones
     zero = float(node.unit.zero) if node.unit and node.kind.point else 0.0
-    size = abs(node.value - zero)
-    # What is zero, such as 0 degC, has no share to be nudged by.
-    return (size or _unit_size(node)) * NUDGE, "2 %"
-
-
-def _unit_size(node: t.Constant) -> float:
-    return float(node.unit.factor) if node.unit else 1.0
-
-
-def _logic(node: t.Node, written: str) -> _Changes:
-    assert isinstance(node, t.Logic)
-    other = CONNECTIVES[node.word].other
-    yield f"{node.word} becomes {other}", replace(node, word=other)
-    for at, part in enumerate(node.parts):
-        left = tuple(one for number, one in enumerate(node.parts) if number != at)
-        text = " ".join(written[part.start : part.end].split())
-        yield f"without '{text}'", left[0] if len(left) == 1 else replace(node, parts=left)
-
-
-def _not(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Not)
-    yield "without not", node.operand
-
-
-def _membership(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Membership)
-    for option in node.options or ():
-        left = tuple(one for one in node.options or () if one != option)
-        yield f"without {option!r}", replace(node, options=left)
-
-
-def _arithmetic(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Arithmetic)
-    operator = ARITHMETIC[node.sign]
-    inverted = f"{node.sign} becomes {operator.inverse}", replace(node, sign=operator.inverse)
-    if operator.is_sum:
-        if not (node.left.kind.point and node.right.kind.point):
-            yield inverted
-        for side, word in ((node.left, "left"), (node.right, "right")):
-            if side.kind == node.kind:
-                yield f"the {word} side alone", side
-    elif operator.inverse and node.right.kind.dimension.is_number:
-        yield inverted
-
-
-def _choice(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Choice)
-    yield "branches swapped", replace(node, then=node.otherwise, otherwise=node.then)
-
-
-def _loop(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Loop)
-    for one, other in (("all", "any"), ("least", "greatest")):
-        for now, then in ((one, other), (other, one)):
-            if node.function == now:
-                yield f"{now} becomes {then}", replace(node, function=then)
-    if node.filter is not None:
-        yield "without its filter", replace(node, filter=None)
-
-
-def _call(node: t.Node, _: str) -> _Changes:
-    assert isinstance(node, t.Call)
-    if node.function.may_be_left_out:
-        for at, argument in enumerate(node.arguments, start=1):
-            several = len(node.arguments) > 1
-            yield f"argument {at} alone" if several else "without the function", argument
-
-
-_CHANGES: dict[type[t.Node], Callable[[t.Node, str], _Changes]] = {
-    t.Comparison: _comparison,
-    t.Constant: _constant,
-    t.Logic: _logic,
-    t.Not: _not,
-    t.Membership: _membership,
-    t.Arithmetic: _arithmetic,
-    t.Choice: _choice,
-    t.Loop: _loop,
-    t.Call: _call,
-}
+    # What is zero, such as 0 degC, has no share to be changed by.
+    size = abs(value - zero) or (float(node.unit.factor) if node.unit else 1.0)
+    return size * NUDGE, "2 %"
 
 
 def is_same(one: object, other: object) -> bool:

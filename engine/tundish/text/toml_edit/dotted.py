@@ -1,4 +1,4 @@
-"""Lines of a starter that hold a fact under its whole path: `# site.snow_depth = "250 mm"`."""
+"""Commented-out lines of a starter with dotted keys: `# site.snow_depth = "250 mm"`."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Names = tuple[str, ...]
 
 
 class DottedComments:
-    """The lines in comments of one text whose keys have dots.
+    """The commented-out lines of one text whose keys have dots.
 
     Args:
         outline: The text.
@@ -29,7 +29,7 @@ class DottedComments:
         self._holders = holders
 
     def filled_in(self, path: Path, value: bytes) -> bytes | None:
-        """Return the text with a value in place of its line in a comment, if there is one.
+        """Return the text with a value in place of its commented-out line, if there is one.
 
         Args:
             path: The way to the value.
@@ -44,7 +44,7 @@ class DottedComments:
         return None
 
     def begun(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
-        """Return the text with an empty group put before the lines of its facts in comments.
+        """Return the text with an empty group put before the commented-out lines of its facts.
 
         Args:
             path: The way to the group.
@@ -59,7 +59,7 @@ class DottedComments:
         return None
 
     def beside(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
-        """Return the text with a value put behind the lines in comments that are nearest to it.
+        """Return the text with a value put behind the nearest commented-out lines.
 
         Args:
             path: The way to the value, of whose table nothing is stated yet.
@@ -77,7 +77,7 @@ class DottedComments:
 
     @property
     def are_the_style(self) -> bool:
-        """Say whether a text holds its facts under whole paths, and has headers for lists alone."""
+        """Say whether a text writes dotted keys, and headers only for lists."""
         root, *others = self._outline.sections
         real = [section for section in others if not section.commented]
         if any(all(isinstance(step, str) for step in section.path) for section in real):
@@ -101,14 +101,16 @@ class DottedComments:
         return source[: pair.start_byte] + line + source[pair.end_byte :]
 
     def place_of_new(self, path: Path) -> int | None:
-        """Return the row behind which a fact or group goes whose table no line speaks of.
+        """Return the row after which a fact or group goes whose table does not occur yet.
 
-        It goes behind what is stated of the tables around it, else to the end of what stands
-        above the first header; to no row where the text is not written so.
+        It goes after the facts of the tables around it, else to the end of the lines above the
+        first header; None where the text is not written with dotted keys.
         """
         root = self._outline.sections[0]
         outer = [self._holders.tables.get(path[:depth]) for depth in range(1, len(path))]
-        is_elsewhere = any(one and (one.braces or one.section is not root) for one in outer)
+        is_elsewhere = any(
+            holder and (holder.braces or holder.section is not root) for holder in outer
+        )
         if is_elsewhere or any(isinstance(step, int) for step in path) or not self.are_the_style:
             return None
         for depth in range(len(path) - 1, 0, -1):
@@ -138,12 +140,12 @@ class DottedComments:
         return rows == [self._outline.commented_pair(section, names)]
 
     def _empty_group(self, path: Path) -> dict[int, bytes | None]:
-        """Return the row of an empty group, to be left out, as its first fact says that it is."""
+        """Return the row of an empty group, to be deleted: a fact in the group implies it."""
         pair = self._empty_pair(path)
         return {} if pair is None else {pair.start_point[0]: None}
 
     def _empty_pair(self, path: Path) -> Node | None:
-        """Return the pair that says {} of a group, if there is one."""
+        """Return the pair that states a group as {}, if there is one."""
         holder = self._holders.tables.get(path)
         if holder is None or holder.braces is None or holder.pairs:
             return None
@@ -152,7 +154,7 @@ class DottedComments:
         )
 
     def _with_rows(self, changed: dict[int, bytes | None]) -> bytes:
-        """Return the text with some rows put otherwise, or left out."""
+        """Return the text with some rows replaced, or deleted where the new row is None."""
         source = self._outline.source
         for row in sorted(changed, reverse=True):
             start = self._outline.offset(row)

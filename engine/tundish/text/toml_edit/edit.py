@@ -1,4 +1,4 @@
-"""Putting one value into a TOML text, all else in it left as it is: comments, order, line ends."""
+"""Putting one value into a TOML text without any other change: comments, order, line ends."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class EditError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Guide:
-    """What is known of the tables that a text may hold.
+    """What is known of the tables that a text may have.
 
     Attributes:
         is_table: Says which paths are those of tables, so that a comment is taken for a header.
@@ -38,8 +38,8 @@ class Guide:
 def with_value(text: str, path: Path, value: Any, guide: Guide) -> str:
     r"""Return a text with one value put in, or put otherwise.
 
-    A line of that key that stands as a comment in the right table gives up its place, a header in
-    a comment is taken up; a new table is put where the guide ranks it.
+    A commented-out line of that key in the right table is replaced, a commented-out header is
+    uncommented; a new table is put where the guide ranks it.
 
     Args:
         text: TOML text that has been read without an error, of any line ends.
@@ -60,7 +60,7 @@ def with_value(text: str, path: Path, value: Any, guide: Guide) -> str:
     except IndexError:
         raise EditError from None
     source = text.encode("utf-8")
-    # A comment may look like what it is not; then the value is put in as if it were not there.
+    # A comment may only look like a header or key; then try again with comments ignored.
     for is_table in (guide.is_table, None):
         edited = _Editor(source, is_table, guide).put(path, value)
         if edited is not None and _holds(edited, wanted):
@@ -109,14 +109,14 @@ class _Editor:
             end = items[-1].end_byte if items else array.start_byte + 1
             return self._spliced(end, end, (b", " if items else b"") + _text(item))
         if self._outline.in_comment(path):
-            return self._taken_up(path, item)
+            return self._uncommented(path, item)
         if position == 0 and self._goes_inline(at):
             return self._put_pair(at, [item])
         return self._new_section(path, item)
 
     def _put_table(self, path: Path, table: Mapping[str, Any]) -> bytes | None:
         if self._outline.in_comment(path):
-            return self._taken_up(path, table)
+            return self._uncommented(path, table)
         begun = None if table else self._dots.begun(path, _text(table), self._break)
         dotted = begun or self._put_dotted(path, table)
         if dotted is not None:
@@ -135,8 +135,8 @@ class _Editor:
         if last is None:
             return None
         key = ".".join(str(step) for step in path)
-        pairs = {f"{key}.{name}": one for name, one in table.items()} or {key: table}
-        lines = [f"{name} = {_text(one).decode()}".encode() for name, one in pairs.items()]
+        pairs = {f"{key}.{name}": inner for name, inner in table.items()} or {key: table}
+        lines = [f"{name} = {_text(inner).decode()}".encode() for name, inner in pairs.items()]
         rows = self._outline.rows
         is_apart = last >= 0 and not rows[last].startswith(f"{path[0]}.".encode())
         is_before = last + 1 < len(rows) - 1 and rows[last + 1].strip() and is_apart
@@ -144,9 +144,9 @@ class _Editor:
         return self._rows_inserted(last + 1, block)
 
     def _goes_inline(self, path: Path) -> bool:
-        """Say whether a new table stands as a value: inside an item, or where its outer one does.
+        """Say whether a new table is written in braces: inside an item, or if its outer table is.
 
-        It does too where a starter holds it as a line in a comment.
+        It is too where a starter has it as a commented-out line.
         """
         if any(isinstance(step, int) for step in path):
             return True
@@ -160,8 +160,8 @@ class _Editor:
             return True
         return self._row_in_comment(holder, str(path[-1])) is not None and outer == path[:-1]
 
-    def _taken_up(self, path: Path, table: Mapping[str, Any]) -> bytes | None:
-        """Take the mark of a comment off a header, and put what there is below it."""
+    def _uncommented(self, path: Path, table: Mapping[str, Any]) -> bytes | None:
+        """Uncomment a header, and put the facts of its table below it."""
         section = self._outline.in_comment(path)
         assert section is not None
         edited = self._row_replaced(section.row, uncommented(self._outline.rows[section.row]))
@@ -197,7 +197,7 @@ class _Editor:
         outer, key = path[:-1], str(path[-1])
         holder = self._holders.tables.get(outer)
         if holder is None:
-            # An item that is not there is given first, as it has a place among the others.
+            # An item must exist first, as it has a position among the others.
             if isinstance(outer[-1], int):
                 return None
             beside = self._dots.beside(path, _text(value), self._break)
@@ -241,7 +241,7 @@ class _Editor:
         return self._outline.commented_pair(holder.section, (key,))
 
     def _last_row(self, holder: Holder) -> int:
-        """Return the row behind which a pair goes: the last of its own table."""
+        """Return the row after which a pair is inserted: the last of its own table."""
         section, dotted = holder.section, holder.dotted
         if not dotted:
             return self._outline.last_entry(section)
@@ -253,17 +253,17 @@ class _Editor:
         return alike[-1].end_point[0]
 
     def _filled_in(self, row: int, line: bytes) -> bytes:
-        """Return a line that stood as a comment, with its value and the comment behind it."""
+        """Return a commented-out line with its value, and the comment behind it."""
         before = self._outline.rows[row]
         bare = uncommented(before)
         indent = bare[: len(bare) - len(bare.lstrip())]
         return indent + line + comment_behind(before)
 
     def _real_before(self, section: Section) -> Section:
-        """Return the section that a row of another, whose header is a comment, stands in."""
+        """Return the section around one whose header is commented out."""
         sections = self._outline.sections
         before = sections[: sections.index(section)]
-        return [one for one in before if not one.commented][-1]
+        return [section for section in before if not section.commented][-1]
 
     # -- the text -----------------------------------------------------------------------------
 
@@ -279,7 +279,7 @@ class _Editor:
         at = self._outline.offset(row)
         source = self._outline.source
         begins = b"" if at == 0 or source[:at].endswith(b"\n") else self._break
-        return self._spliced(at, at, begins + b"".join(one + self._break for one in rows))
+        return self._spliced(at, at, begins + b"".join(row + self._break for row in rows))
 
 
 def _text(value: Any) -> bytes:

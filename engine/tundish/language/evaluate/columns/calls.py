@@ -1,7 +1,7 @@
-"""What is worked out value by value: functions, tables, readings between items.
+"""Operations over columns; value by value where numpy has nothing that agrees to the last bit.
 
-numpy's own logarithms and powers may differ from Python's in the last bit, and physics iterates.
-So the ordinary function is asked, once for each distinct set of values in a chunk.
+The logarithms and powers of numpy may differ from Python's in the last bit, and physics iterates.
+There the ordinary function is called, once for each distinct set of values in a chunk.
 """
 
 from __future__ import annotations
@@ -52,7 +52,7 @@ def by_distinct(
     kinds = [of for _, of in varying]
     parts = [part for part, _ in varying]
 
-    def one(raw: tuple[Any, ...]) -> float | int:
+    def apply_to(raw: tuple[Any, ...]) -> float | int:
         values = list(start)
         for at, of, value in zip(places, kinds, raw, strict=True):
             values[at] = None if value is None else decoded(value, of, words)
@@ -60,7 +60,7 @@ def by_distinct(
 
     def work(chunk: Chunk) -> Array:
         keys = list(zip(*(_raw(part(chunk), chunk.rows) for part in parts), strict=True))
-        results = {key: one(key) for key in dict.fromkeys(keys)}
+        results = {key: apply_to(key) for key in dict.fromkeys(keys)}
         return np.array([results[key] for key in keys], dtype=type_of(kind))
 
     return work
@@ -108,11 +108,11 @@ def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) ->
         known = np.logical_and.reduce([known_in(column) for column in columns])
         keys = list(zip(*(column[known].tolist() for column in columns), strict=True))
         distinct = dict.fromkeys(keys)
-        given = list(zip(*distinct, strict=True)) or [()]
-        results = dict(zip(distinct, _of_each(function, given), strict=True))
-        found = np.full(chunk.rows, np.nan)
-        found[known] = [results[key] for key in keys]
-        return c.finite(found)
+        arguments = list(zip(*distinct, strict=True)) or [()]
+        results = dict(zip(distinct, _of_each(function, arguments), strict=True))
+        numbers = np.full(chunk.rows, np.nan)
+        numbers[known] = [results[key] for key in keys]
+        return c.finite(numbers)
 
     return work
 

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.tree.kind import Kind
+from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind
 
 Array: TypeAlias = NDArray[Any]
 
@@ -107,7 +107,7 @@ def decoded(raw: Any, kind: Kind, words: Vocabulary) -> Any:
 
 def column_of(values: list[Any], kind: Kind, words: Vocabulary) -> Array:
     """Return values as a column of their kind."""
-    return np.array([encoded(one, kind, words) for one in values], dtype=type_of(kind))
+    return np.array([encoded(value, kind, words) for value in values], dtype=type_of(kind))
 
 
 def type_of(kind: Kind) -> Any:
@@ -128,3 +128,16 @@ def worked(part: Part, kind: Kind, words: Vocabulary) -> Working:
         return part
     constant = np.array([encoded(part.value, kind, words)], dtype=type_of(kind))
     return lambda _: constant
+
+
+def number_column(part: Part) -> Working:
+    """Return the working of a quantity."""
+    return worked(part, PLAIN_NUMBER, _NO_TEXTS)
+
+
+def truth_column(part: Part) -> Working:
+    """Return the working of a condition."""
+    return worked(part, TRUTH, _NO_TEXTS)
+
+
+_NO_TEXTS = Vocabulary()

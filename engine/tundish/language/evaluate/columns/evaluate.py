@@ -1,9 +1,9 @@
 """The columnar form: a checked tree over many jobs at once, which share all but some facts.
 
-What no differing fact has a part in is worked out once, when the form is made; the lists of a job
-are shared, so a loop over items is unrolled. It must give the value that the compiled form gives,
-for every tree and every job; property tests and the shared case files hold them together. The
-bound on steps is not kept here: who uses this form makes sure that no rule can reach it.
+Whatever depends on shared facts alone is computed once, when the form is made. All jobs share their
+lists, so a loop over items is unrolled. The form gives the value of the compiled form, for every
+tree and every job; property tests and the shared case files hold the two together. It counts no
+steps: its user makes sure that no rule can exceed its budget.
 """
 
 from __future__ import annotations
@@ -151,8 +151,8 @@ class Columnar:
         if key not in self._quantities:
             formula = self._shared.formulas[of, node.name]
             inner = {} if item is None else {str(formula.variable): (item, of)}
-            found = self._of(formula.root, inner)
-            self._quantities[key] = found if isinstance(found, Same) else self._once(found)
+            part = self._of(formula.root, inner)
+            self._quantities[key] = part if isinstance(part, Same) else self._once(part)
         return self._quantities[key]
 
     def _once(self, working: Working) -> Working:
@@ -160,10 +160,10 @@ class Columnar:
         number = len(self._quantities)
 
         def work(chunk: Chunk) -> Array:
-            found = chunk.worked_out.get(number)
-            if found is None:
-                found = chunk.worked_out[number] = working(chunk)
-            return found
+            column = chunk.worked_out.get(number)
+            if column is None:
+                column = chunk.worked_out[number] = working(chunk)
+            return column
 
         return work
 
@@ -178,15 +178,13 @@ class Columnar:
     def _comparison(self, node: t.Comparison, bound: Bound) -> Part:
         relation = RELATIONS[node.sign]
         left, right = self._of(node.left, bound), self._of(node.right, bound)
-        if is_number(node.left.kind):
-            return c.comparison(relation, left, right)
         if isinstance(left, Same) and isinstance(right, Same):
             return Same(relation.truth(left.value, right.value))
         if NOT_KNOWN in (left, right):
             return NOT_KNOWN
-        return c.equality(
-            relation, self._working(left, node.left), self._working(right, node.right)
-        )
+        compare = c.compared if is_number(node.left.kind) else c.equated
+        first, second = self._working(left, node.left), self._working(right, node.right)
+        return lambda chunk: compare(relation, first(chunk), second(chunk))
 
     def _membership(self, node: t.Membership, bound: Bound) -> Part:
         member = self._of(node.member, bound)
@@ -250,10 +248,10 @@ class Columnar:
     # -- lists ----------------------------------------------------------------------------------
 
     def _items(self, node: t.Read, bound: Bound) -> list[Item] | None:
-        found = self._of(node, bound)
-        assert isinstance(found, Same)
-        assert found.value is None or isinstance(found.value, list)
-        return found.value
+        items = self._of(node, bound)
+        assert isinstance(items, Same)
+        assert items.value is None or isinstance(items.value, list)
+        return items.value
 
     def _loop(self, node: t.Loop, bound: Bound) -> Part:
         items = self._items(node.items, bound)
@@ -265,7 +263,7 @@ class Columnar:
             test = Same(True) if node.filter is None else self._of(node.filter, inner)
             if test != Same(False):
                 rounds.append((test, self._of(node.term, inner)))
-        return looped(node.function, rounds)
+        return looped(node, rounds, self._words)
 
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> Part:
         items = self._items(node.items, bound)

@@ -13,7 +13,6 @@ import numpy as np
 
 from tundish.language.evaluate.columns.column import (
     FALSE,
-    NOT_KNOWN,
     TRUE,
     UNKNOWN,
     Array,
@@ -40,35 +39,20 @@ def negative(operand: Part) -> Part:
     return lambda chunk: -operand(chunk)
 
 
-def comparison(relation: Relation, left: Part, right: Part) -> Part:
-    """Compare two numbers within the tolerance."""
-    if isinstance(left, Same) and isinstance(right, Same):
-        return Same(relation.truth(left.value, right.value))
-    if NOT_KNOWN in (left, right):
-        return NOT_KNOWN
-    one, other = _numbers(left), _numbers(right)
-    return lambda chunk: compared(relation, one(chunk), other(chunk))
-
-
 def compared(relation: Relation, left: Array, right: Array) -> Array:
-    """Return truths of a comparison, unknown where a side is."""
+    """Compare numbers within the tolerance; unknown where a side is."""
     gap = left - right
     near = np.abs(gap) <= v.TOLERANCE * np.maximum(np.abs(left), np.abs(right))
     truths = truths_of(relation.holds(left, right, near))
-    np.putmask(truths, gap != gap, UNKNOWN)  # not a number where a side is none, and only there
+    np.putmask(truths, gap != gap, UNKNOWN)  # the gap is not-a-number just where a side is
     return truths
 
 
-def equality(relation: Relation, left: Working, right: Working) -> Working:
-    """Compare texts or truths, which are equal or not."""
-
-    def work(chunk: Chunk) -> Array:
-        one, other = left(chunk), right(chunk)
-        truths = truths_of(relation.holds(one, other, one == other))
-        np.putmask(truths, ~(known_in(one) & known_in(other)), UNKNOWN)
-        return truths
-
-    return work
+def equated(relation: Relation, left: Array, right: Array) -> Array:
+    """Compare texts or truths, which are equal or not; unknown where a side is."""
+    truths = truths_of(relation.holds(left, right, left == right))
+    np.putmask(truths, ~(known_in(left) & known_in(right)), UNKNOWN)
+    return truths
 
 
 def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
@@ -152,10 +136,3 @@ def assumed(operand: Working, fallback: Working) -> Working:
         return column if known.all() else np.where(known, column, fallback(chunk))
 
     return work
-
-
-def _numbers(part: Part) -> Working:
-    if isinstance(part, Same):
-        constant = np.array([part.value], np.float64)
-        return lambda _: constant
-    return part

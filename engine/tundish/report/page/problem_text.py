@@ -31,20 +31,10 @@ def problems_text(problems: Iterable[Problem], width: int = 80) -> str:
 
 
 def _rows(problem: Problem, width: int) -> Iterator[str]:
-    yield escape(place_of(problem))
+    yield escape(problem.place)
     for text in problem.sentence.split("\n"):
         if text.startswith(" "):
             yield _INDENT + escape_aligned(text)
             continue
         for row in wrap(escape(text), max(20, width - len(_INDENT))):
             yield _INDENT + row
-
-
-def place_of(problem: Problem) -> str:
-    """Return where a problem is: ``barn.toml, line 3, column 9``."""
-    parts = [problem.file]
-    if problem.line is not None:
-        parts.append(f"line {problem.line}")
-    if problem.column is not None:
-        parts.append(f"column {problem.column}")
-    return ", ".join(parts)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.budget.explaining_budget import Account
-from tundish.language.evaluate.session import TooManySteps
 from tundish.text.bounds import MOST_KEPT_STEPS
 
 KEY = ("", "quantity", "")

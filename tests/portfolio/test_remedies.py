@@ -12,7 +12,7 @@ from findings.judged_job import FACTS, rule
 from rulebook.packs import load
 from tundish import Job
 from tundish.job.table_columns import read_table_columns
-from tundish.portfolio.by_columns import Screening
+from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.portfolio.remedies import EvenSample, remedies
 from tundish.portfolio.summary import Helps, Remedies
 from tundish.text.columns import RowsByColumn
@@ -28,10 +28,10 @@ FILES = {
 def tried(folder: Path, rows: list[tuple[str, str, str]], files: Any = None) -> Remedies | None:
     book = load(folder, files or FILES)
     columns = read_table_columns([HEIGHT, SNOW, ANCHORED])
-    screening = Screening(book.facts(Job.from_data(FACTS)), columns, book)
+    portfolio = ColumnPortfolio(book.facts(Job.from_data(FACTS)), columns, book)
     cells = zip(*rows, strict=True) if rows else ([], [], [])
     table = {one.written: list(each) for one, each in zip(columns, cells, strict=True)}
-    return remedies(screening, RowsByColumn(1, len(rows), table))
+    return remedies(portfolio, RowsByColumn(1, len(rows), table))
 
 
 def test_each_fact_is_counted_where_it_could_clear_a_breach_and_where_it_clears_all(
@@ -64,8 +64,8 @@ def test_a_group_that_is_absent_comes_with_the_fact_in_it(tmp_path: Path) -> Non
     files = {"snow/high.toml": rule("present(water.volume_vessel)", adjust=f'"{volume}"')}
     book = load(tmp_path, files)
     base = book.facts(Job.from_data({**FACTS, "water.volume_vessel": "none"}))
-    screening = Screening(base, [], book)
-    assert remedies(screening, RowsByColumn(1, 2, {})) == Remedies(2, 2, (Helps(volume, 2, 2),))
+    portfolio = ColumnPortfolio(base, [], book)
+    assert remedies(portfolio, RowsByColumn(1, 2, {})) == Remedies(2, 2, (Helps(volume, 2, 2),))
 
 
 def test_without_a_home_nothing_is_told(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.tree import tree as t
 
 
-def plain_value(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
+def strict_value(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
     """Return the value of a part from those of its own parts, all of which count the same."""
     return _PLAIN[type(node)](node, values)
 

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_world
 from language.world import FORMULAS, FUNCTIONS, QUANTITIES, ROWS, SCOPE, World, check, started
+from tundish.language.budget.cost import TooManySteps
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
-from tundish.language.evaluate.fused import Answers, compile_whole, whole_from
-from tundish.language.evaluate.session import Item, Session, TooManySteps
+from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
+from tundish.language.evaluate.session import Item, Session
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 from tundish.language.tree.tree import Node
@@ -73,7 +74,7 @@ NEAR = {"a": 1.0, "b": 1.0 + 5e-10, "c": -1.0, "water.depth": 1.0 + 2e-9}
 @example(CHOSEN, [], {}, {})
 @example(CHOSEN, [], {"colour": "red", "f": True, "a": 1.0}, {})
 @example(CHOSEN, [], {"colour": "blue", "f": False, "g": True, "b": -1e308}, {})
-def test_whole_and_compiled_give_the_same(
+def test_fused_and_compiled_give_the_same(
     pairs: list[tuple[str, str]],
     of_items: list[tuple[str, str]],
     job: dict[str, Any],
@@ -82,13 +83,13 @@ def test_whole_and_compiled_give_the_same(
     facts = a_world(job)
     rules = [(check(applies), check(requires)) for applies, requires in pairs]
     asked_of_items = [(on_run(applies), on_run(requires)) for applies, requires in of_items]
-    code = compile_whole(
+    code = compile_fused(
         [Conditions(*rule) for rule in rules]
         + [Conditions(*rule, "run", "water.run") for rule in asked_of_items],
         NEEDED,
         counted,
     )
-    late, found = whole_from(code, ANSWERS, started)(facts.values, ROWS)
+    late, found = load_fused(code, ANSWERS, started)(facts.values, ROWS)
     runs = facts.values.get("water.run")
     one_by_one: list[object] = [verdict(*rule, facts) for rule in rules]
     for rule in asked_of_items:
@@ -103,8 +104,8 @@ def test_whole_and_compiled_give_the_same(
 def test_values_near_a_limit_are_judged_as_one_by_one(value: float, off: float) -> None:
     facts = a_world({"a": value, "b": value * (1 + off) + 0.0})
     rules = [(check("true"), check(f"a {sign} b")) for sign in ("<", "<=", ">", ">=", "==", "!=")]
-    code = compile_whole([Conditions(*rule) for rule in rules], {})
-    _, found = whole_from(code, ANSWERS, started)(facts.values, ROWS)
+    code = compile_fused([Conditions(*rule) for rule in rules], {})
+    _, found = load_fused(code, ANSWERS, started)(facts.values, ROWS)
     assert found == [verdict(*rule, facts) for rule in rules]
 
 
@@ -154,10 +155,10 @@ def test_nobody_takes_more_than_is_allowed(
     facts = a_world({"water.run": [{"length": 1.0, "open": False}] * 3})
     rule = (check("true"), on_run(asked) if of_items else check(asked))
     rules = [Conditions(*rule, *(("run", "water.run") if of_items else ()))]
-    code = compile_whole(rules, NEEDED, counted)
+    code = compile_fused(rules, NEEDED, counted)
     enough = 3 * takes if of_items else takes
     session = Session(facts.values, FUNCTIONS, ROWS, enough)
-    assert whole_from(code, ANSWERS, started, enough)(facts.values, ROWS, session)[1] != [None]
+    assert load_fused(code, ANSWERS, started, enough)(facts.values, ROWS, session)[1] != [None]
     assert 0 < session.spent <= enough
 
     def start(values: Item) -> Session:
@@ -165,20 +166,20 @@ def test_nobody_takes_more_than_is_allowed(
 
     for running in (None, start(facts.values)):
         with pytest.raises(TooManySteps):
-            whole_from(code, ANSWERS, start, enough // 2)(facts.values, ROWS, running)
+            load_fused(code, ANSWERS, start, enough // 2)(facts.values, ROWS, running)
 
 
 def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> None:
     facts = a_world({"water.run": [{"length": 1.0}] * 3})
     rules = [Conditions(check("true"), check("all(run.length > 0 m for run in water.run)"))]
-    code = compile_whole(rules, NEEDED, {"water.run": False})
+    code = compile_fused(rules, NEEDED, {"water.run": False})
     names = [("", "some rule")]
     for few, barred, stops in ((3, names, False), (2, names, True), (2, [], False)):
 
         def start(values: Item, of: Any = barred) -> Session:
             return Session(values, FUNCTIONS, ROWS, barred=lambda _: of)
 
-        whole = whole_from(code, ANSWERS, start, few=few)
+        whole = load_fused(code, ANSWERS, start, few=few)
         if stops:
             with pytest.raises(TooManySteps):
                 whole(facts.values, ROWS)
@@ -222,7 +223,7 @@ def test_what_is_long_or_deep_is_judged_as_one_by_one(asked: str, job: dict[str,
     rules = [(check("f"), check(asked)), (check(asked), check("true"))]
     conditions = [Conditions(*rule) for rule in rules]
     of_item = [Conditions(check("true"), on_run(asked), "run", "water.run")]
-    whole = whole_from(compile_whole(conditions + of_item, NEEDED), ANSWERS, started)
+    whole = load_fused(compile_fused(conditions + of_item, NEEDED), ANSWERS, started)
     _, found = whole(facts.values, ROWS)
     alone = verdict(check("true"), check(asked), facts)
     assert found == [*(verdict(*rule, facts) for rule in rules), (alone,)]
@@ -241,7 +242,7 @@ def test_what_is_asked_to_be_known_may_loop(word: str, length: float | None) -> 
         **FUNCTIONS,
         ("water.run", "many"): compile_function(formula, {"run": "water.run"}),
     }
-    code = compile_whole([Conditions(check("true"), asked, "run", "water.run")], needed)
+    code = compile_fused([Conditions(check("true"), asked, "run", "water.run")], needed)
     session = Session(facts.values, functions, ROWS)
-    _, found = whole_from(code, ANSWERS, started)(facts.values, ROWS, session)
+    _, found = load_fused(code, ANSWERS, started)(facts.values, ROWS, session)
     assert found == [("breached" if length is None else "met",) * 2]

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tundish.command.files import AlreadyThereError, write_new
+from tundish.text.new_file import AlreadyThereError, write_new
 
 
 def test_a_new_file_is_written(tmp_path: Path) -> None:

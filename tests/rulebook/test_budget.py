@@ -8,7 +8,8 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, assess
-from tundish.language.evaluate.session import Session, TooManySteps
+from tundish.language.budget.cost import TooManySteps
+from tundish.language.evaluate.session import Session
 from tundish.language.operations.table import RowsOfTables
 from tundish.remedy.trials import Trials
 from tundish.rulebook.evaluate.judge import Verdict
@@ -52,7 +53,7 @@ def verdicts(job: Job, book: Rulebook) -> list[Verdict]:
 
 def test_steps_are_shared_among_those_that_loop_and_no_others(tmp_path: Path) -> None:
     files = {**rules(40, LOOP), "snow/plain.toml": rule("site.snow_depth > 1 m")}
-    assert load(tmp_path, files).allowance.steps == MOST_STEPS_OF_ALL // 40
+    assert load(tmp_path, files).budget.steps == MOST_STEPS_OF_ALL // 40
 
 
 def test_all_rules_together_take_no_more_steps_than_they_may(
@@ -62,7 +63,7 @@ def test_all_rules_together_take_no_more_steps_than_they_may(
     bound(monkeypatch, "MOST_STEPS_OF_ALL", 10 * (20 * 6 + 400 * 3))
     book = load(tmp_path / "n", rules(10, PAIRS))
     session = book.session(book.facts(runs(20)).values)
-    book.swift.quick(session.values, session)
+    book.evaluator.ask(session.values, session)
     assert session.spent == 10 * 1320
     assert verdicts(runs(20), book) == [Verdict.MET] * 10
     more = load(tmp_path / "more", rules(11, PAIRS))
@@ -119,7 +120,7 @@ def test_a_quantity_of_too_many_items_is_not_worked_out(
 
 def test_explaining_is_shared_among_findings(tmp_path: Path) -> None:
     book = load(tmp_path, rules(60, "site.snow_depth > 1 m"))
-    assert book.allowance.explained({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
+    assert book.budget.explained({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
 
 
 def test_of_many_findings_those_on_the_first_items_are_explained(
@@ -165,23 +166,23 @@ def test_items_inside_the_items_of_a_list_count_too(
     bound(monkeypatch, "MOST_STEPS_OF_ALL", 12 * (50 + 3))
     for job, found in ((hears(3, 4), Verdict.MET), (hears(1, 13), Verdict.UNDECIDED)):
         values = book.facts(job).values
-        assert verdicts(job, book) == book.swift.verdicts(values) == [found]
-    assert book.swift.quick(book.facts(hears(3, 4)).values) == (False, [Verdict.MET])
+        assert verdicts(job, book) == book.evaluator.verdicts(values) == [found]
+    assert book.evaluator.ask(book.facts(hears(3, 4)).values) == (False, [Verdict.MET])
 
 
-def test_more_than_few_items_are_judged_in_haste_while_nothing_is_barred(
+def test_the_evaluator_judges_long_lists_while_nothing_is_barred(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     two = {**rules(1, "run.length > 0 m", EACH), "snow/b.toml": rule("other.distance > 0 m", OTHER)}
     book = load(tmp_path, two)
     bound(monkeypatch, "MOST_FINDINGS_OF_ITEMS", 30)
-    assert book.allowance.few == 10  # of both lists and something to spare
+    assert book.budget.few == 10  # of both lists and something to spare
     for count in (10, 11, 30):
-        late, found = book.swift.quick(book.facts(runs(count)).values)
+        late, found = book.evaluator.ask(book.facts(runs(count)).values)
         assert late  # as of the other list nothing is known
-        by_name = dict(zip(book.swift.names, found, strict=True))
+        by_name = dict(zip(book.evaluator.names, found, strict=True))
         assert by_name == {"snow/r-0": (Verdict.MET,) * count, "snow/b": None}
-    assert book.swift.quick(book.facts(runs(31)).values) == (True, [None, None])
+    assert book.evaluator.ask(book.facts(runs(31)).values) == (True, [None, None])
     assert set(verdicts(runs(31), book)) == {Verdict.UNDECIDED}
 
 
@@ -198,10 +199,10 @@ def test_whoever_stops_has_paid_for_what_was_taken(
     book = load(tmp_path, files)
     values = book.facts(runs(12)).values
     session = book.session(values)
-    assert book.swift.quick(values, session)[0] is False
+    assert book.evaluator.ask(values, session)[0] is False
     assert session.spent == 2 * 12 * 12
     bound(monkeypatch, "MOST_STEPS", 12 * 12 - 1)
     book = load(tmp_path / "again", files)
     session = book.session(values)
-    assert book.swift.quick(values, session) == (True, [None, None])
+    assert book.evaluator.ask(values, session) == (True, [None, None])
     assert session.spent >= 12

@@ -1,4 +1,4 @@
-"""A table read in haste gives what it gives with a reason."""
+"""A table looked up by the evaluator gives what it gives with a reason."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def table(manner: Manner, rows: list[float]) -> Table:
     return Table("t", "t", (TEXTS, Key("size", PLAIN_NUMBER, manner)), columns, tree)
 
 
-def in_haste(read: Table, column: str, *keys: Cell | None) -> Cell | None:
+def looked_up(read: Table, column: str, *keys: Cell | None) -> Cell | None:
     """Read a table as what is compiled does."""
     rows = RowsOfTables({"t": read})["t", column]
     return rows.get(keys[0] if len(keys) == 1 else keys) or read.near(column, keys)
@@ -40,18 +40,18 @@ SIZES = st.one_of(
 def test_it_gives_what_it_gives_with_a_reason(manner: Manner, colour: str, size: float) -> None:
     read = table(manner, NEAR)
     for column in ("width", "height"):
-        assert in_haste(read, column, colour, size) == read.read(column, (colour, size)).value
+        assert looked_up(read, column, colour, size) == read.read(column, (colour, size)).value
 
 
 @pytest.mark.parametrize("keys", [("red", None), (None, 1.0), (None, None)])
 def test_nothing_stands_at_a_key_that_is_not_known(keys: tuple[Cell | None, ...]) -> None:
-    assert in_haste(table("linear", NEAR), "width", *keys) is None
+    assert looked_up(table("linear", NEAR), "width", *keys) is None
 
 
 def test_a_table_of_texts_has_all_it_gives_in_its_rows() -> None:
     columns = {"width": Column("width", PLAIN_NUMBER)}
     read = Table("t", "t", (TEXTS,), columns, Level({"red": (1.0,), "blue": (2.0,)}))
     assert read.rows("width") == {"red": 1.0, "blue": 2.0}
-    assert in_haste(read, "width", "green") is None
+    assert looked_up(read, "width", "green") is None
     with pytest.raises(KeyError):
-        in_haste(read, "height", "red")
+        looked_up(read, "height", "red")

@@ -1,4 +1,4 @@
-"""Verdicts in haste are the verdicts of findings, on whole jobs, on bare ones, and on each case."""
+"""The evaluator gives the verdicts of findings, on whole jobs, on bare ones, and on each case."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ import pytest
 from rulebook.packs import QUANTITY, RULE, load
 from tundish import Job, Rulebook
 from tundish.job.facts import Facts
-from tundish.rulebook.evaluate.evaluator import Swift
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import judge
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 BOOK = Rulebook.built_in()
-SWIFT = Swift(BOOK)
-SAMPLES = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+EVALUATOR = Evaluator(BOOK)
+SAMPLES = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 
 
 def slowly(facts: Facts, book: Rulebook = BOOK) -> list[Any]:
@@ -35,7 +35,7 @@ def slowly(facts: Facts, book: Rulebook = BOOK) -> list[Any]:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_a_sample_job_is_judged_alike(path: Path) -> None:
     facts = BOOK.facts(Job.from_file(path))
-    assert SWIFT.verdicts(facts.values) == slowly(facts)
+    assert EVALUATOR.verdicts(facts.values) == slowly(facts)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -44,19 +44,19 @@ def test_a_job_is_judged_alike_whatever_is_left_out_of_it(path: Path) -> None:
     for left_out in list(facts.values)[::23]:
         values = {key: value for key, value in facts.values.items() if key != left_out}
         fewer = Facts(values, facts.written, facts.names)
-        assert SWIFT.verdicts(values) == slowly(fewer)
+        assert EVALUATOR.verdicts(values) == slowly(fewer)
 
 
 def test_an_empty_job_is_judged_alike() -> None:
     facts = BOOK.facts(Job.from_data({}))
-    assert SWIFT.verdicts(facts.values) == slowly(facts)
+    assert EVALUATOR.verdicts(facts.values) == slowly(facts)
 
 
 def test_every_case_of_every_rule_is_judged_alike() -> None:
     for number, rule in enumerate(BOOK.rules.values()):
         for case in rule.cases[:3]:
             facts = BOOK.facts(Job.from_data(dict(case.given)))
-            verdict = SWIFT.verdicts(facts.values)[number]
+            verdict = EVALUATOR.verdicts(facts.values)[number]
             session = BOOK.session(facts.values)
             told = tuple(one.verdict for one in judge(rule, facts, session))
             assert verdict in (told, told[0], ()), (rule.name, case.why)
@@ -66,15 +66,15 @@ def test_very_many_rules_are_asked_by_several_functions_and_told_in_order(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr("tundish.rulebook.evaluate.evaluator.PARTS_AT_ONCE", 300)
-    several = Swift(BOOK)
-    assert several.names == SWIFT.names
+    several = Evaluator(BOOK)
+    assert several.names == EVALUATOR.names
     for path in SAMPLES:
         values = BOOK.facts(Job.from_file(path)).values
-        assert several.verdicts(values) == SWIFT.verdicts(values)
+        assert several.verdicts(values) == EVALUATOR.verdicts(values)
 
 
 def test_no_rules_come_to_no_verdicts() -> None:
-    assert Swift(replace(BOOK, rules={})).verdicts({}) == []
+    assert Evaluator(replace(BOOK, rules={})).verdicts({}) == []
 
 
 def test_rounds_that_run_out_leave_the_same_undecided(
@@ -88,4 +88,4 @@ def test_rounds_that_run_out_leave_the_same_undecided(
     book = load(tmp_path, files)
     monkeypatch.setattr("tundish.rulebook.evaluate.budget.MOST_STEPS", 50)
     facts = book.facts(Job.from_data({"water.run": [{"length": "1 m"}] * 9}))
-    assert Swift(book).verdicts(facts.values) == slowly(facts, book)
+    assert Evaluator(book).verdicts(facts.values) == slowly(facts, book)

@@ -3,7 +3,7 @@
 import re
 
 from report.made import everything
-from tundish.report.page.plain import WIDTH, as_plain
+from tundish.report.page.plain_text import WIDTH, as_plain
 from tundish.report.tell.assessment import assessment_lines
 
 
