@@ -10,13 +10,13 @@ from tundish.language.codegen.condition_kind import (
     is_of_numbers,
     is_of_text,
 )
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.emitter import ExpressionEmitter
 from tundish.language.codegen.tolerance import comparison_test
 from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 
 
-class ConditionEmitter(Emitter):
+class ConditionEmitter(ExpressionEmitter):
     """Writes tests of whether conditions hold or fail."""
 
     def held(self, node: t.Node) -> str:

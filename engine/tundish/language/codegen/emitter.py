@@ -12,7 +12,7 @@ from tundish.language.codegen.value_numbering import ValueNumbering
 from tundish.language.tree import tree as t
 
 
-class Emitter(ArithmeticEmitter):
+class ExpressionEmitter(ArithmeticEmitter):
     """Writes the statements of one function; each part ends up in a name of its own.
 
     A part that was computed where it can be seen is not computed again.
