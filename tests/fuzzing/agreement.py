@@ -22,7 +22,7 @@ from language.world import (
     started,
 )
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.explained_lists import Binding

@@ -16,7 +16,7 @@ from language.test_properties import CONDITIONS
 from language.world import SCOPE
 from tundish import Rulebook
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate import compiled
 from tundish.language.evaluate import fused as whole
 from tundish.language.operations.functions import FUNCTIONS
@@ -91,7 +91,7 @@ NAMES = frozenset(
         "breached",
         "undecided",
         "not_applicable",
-        "late",
+        "deferred",
         "interpolated",
         "member",
         "agreed",
@@ -101,7 +101,7 @@ NAMES = frozenset(
         "list",
         "abs",
         "max",
-        "most",
+        "budget",
         "start",
         "rows",
         "zip",
@@ -124,7 +124,7 @@ ATTRIBUTES = frozenset(
         "near",
         "remember",
         "spend",
-        "look_closer",
+        "check_lists",
         "steps_left",
         "stop",
         "spent",

@@ -12,7 +12,7 @@ from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_w
 from language.world import FORMULAS, FUNCTIONS, QUANTITIES, ROWS, SCOPE, World, check, started
 from tundish.language.budget.cost import TooManySteps
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
 from tundish.language.evaluate.session import Item, Session

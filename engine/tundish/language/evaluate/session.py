@@ -83,11 +83,11 @@ class Session:
         """Return the quantities and rules of items that the job has too many items for."""
         return self._barred(self.values)
 
-    def look_closer(self, steps: int) -> None:
-        """See whether anything is barred or takes too much, where a list has more than few items.
+    def check_lists(self, steps: int) -> None:
+        """Check that nothing is barred or costs too much, where a list has many items.
 
         Args:
-            steps: What any one that is asked takes at most.
+            steps: What any rule or quantity costs at most.
 
         Raises:
             TooManySteps: If so.

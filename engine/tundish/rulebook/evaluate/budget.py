@@ -14,7 +14,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, Self
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.cost import weight
+from tundish.language.budget.cost import cost
 from tundish.language.tree import tree as t
 from tundish.text.bounds import (
     MOST_EXPLAINED_FINDINGS,
@@ -92,12 +92,12 @@ class RulebookBudget:
         """Share out an assessment among what is asked in it."""
         asked = list(rules)
         of_items = tuple(
-            OfItems(("", one.name), one.each.path, weight(one.applies, one.requires) + _KEEPING)
+            OfItems(("", one.name), one.each.path, cost(one.applies, one.requires) + _KEEPING)
             for one in asked
             if one.each is not None
         )
         worked_out = tuple(
-            OfItems(name, name[0], weight(one.formula.root) + _KEEPING)
+            OfItems(name, name[0], cost(one.formula.root) + _KEEPING)
             for name, one in quantities.items()
             if name[0]
         )

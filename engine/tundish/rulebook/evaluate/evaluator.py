@@ -11,7 +11,7 @@ from typing import Self
 
 from tundish.language.budget.cost import TooManySteps
 from tundish.language.check.scope import Meaning
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.fused import Answers, FusedFunction, compile_fused, load_fused
 from tundish.language.evaluate.session import Given, Item, Session
 from tundish.language.operations.table import RowsOfTables

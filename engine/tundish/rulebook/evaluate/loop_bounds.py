@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from tundish.language.budget.cost import whole_weight
+from tundish.language.budget.cost import total_cost
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.rule_set import RuleSet
 
@@ -50,7 +50,7 @@ class _Counted:
             return sum(self.steps(part, lists) for part in t.children(node))
         inside = {**lists, node.variable: node.items.kind.record}
         inner = sum(self.steps(part, inside) for part in t.children(node))
-        return self.length(node.items.kind.record) * (whole_weight(node) + inner)
+        return self.length(node.items.kind.record) * (total_cost(node) + inner)
 
     def _of_item(self, key: tuple[str, str]) -> int:
         if key not in self._of_items:

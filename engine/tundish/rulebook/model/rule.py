@@ -95,6 +95,12 @@ class Rule(Definition):
         """Return the topic, the first part of the name."""
         return self.name.partition("/")[0]
 
+    def may_hold_in(self, region: str) -> bool:
+        """Say whether it is a rule of a country, or an international one that holds there."""
+        if self.regions:
+            return region in self.regions
+        return all(override.region != region for override in self.overridden)
+
     @property
     def as_written(self) -> Self:
         """Return it without what countries put in its place."""
