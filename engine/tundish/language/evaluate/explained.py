@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.explaining_budget import Account
+from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.explained_lists import (
     Binding,
     Bound,
@@ -44,7 +44,7 @@ class Explainer:
         given: The job's facts.
         formulas: The checked formulas, by path of the list they belong to (or "") and name.
         tables: The tables by name.
-        allowance: Steps that are kept to explain one rule.
+        budget: Steps that are kept to explain one rule.
     """
 
     def __init__(
@@ -52,12 +52,12 @@ class Explainer:
         given: Given,
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
-        allowance: int = MOST_EXPLAINED_STEPS,
+        budget: int = MOST_EXPLAINED_STEPS,
     ) -> None:
         self._given = given
         self._formulas = formulas
         self._tables = tables
-        self._account = Account[Step](allowance)
+        self._budget = CachingBudget[Step](budget)
 
     def explain(self, root: t.Node, bindings: Mapping[str, Binding] | None = None) -> Step:
         """Evaluate a tree and keep how.
@@ -87,13 +87,13 @@ class Explainer:
         Raises:
             TooManySteps: If there are more steps than are kept to explain a rule.
         """
-        self._account.begin()
+        self._budget.begin()
         bound = dict(bindings or {})
         return [self.step(root, bound) for root in roots]
 
     def step(self, node: t.Node, bound: Bound) -> Step:
         """Evaluate a part with the items that are bound there."""
-        self._account.spend(1)
+        self._budget.spend(1)
         match node:
             case t.Constant():
                 return Step(node, node.value)
@@ -155,7 +155,7 @@ class Explainer:
         inner_bound = {}
         if formula.variable is not None and node.item is not None:
             inner_bound = {formula.variable: bound[node.item]}
-        inner = self._account.once(key, lambda: self.step(formula.root, inner_bound))
+        inner = self._budget.cached(key, lambda: self.step(formula.root, inner_bound))
         name = f"{place}.{node.name}" if place else node.name
         return replace(joined(node, inner.value, (inner,)), path=name)
 
