@@ -63,6 +63,20 @@ def test_another_rulebook_is_told(run: Run, write: Write, result: dict[str, Any]
     assert "come out alike all" in ran.out
 
 
+def test_a_rule_that_was_renamed_is_held_against_itself(run_built_in: Run, write: Write) -> None:
+    write("job.toml", DANGEROUS_JOB)
+    result = json.loads(run_built_in("check", "job.toml", "--json").out)
+    for finding in result["findings"]:
+        if finding["rule"] == "cable-sizing/voltage-drop-by-tables":
+            finding["rule"] = "cable-sizing/british-voltage-drop"
+    write("result.json", json.dumps(result))
+    differences = json.loads(run_built_in("verify", "result.json", "job.toml", "--json").out)[
+        "differences"
+    ]
+    names = ("cable-sizing/british-voltage-drop", "cable-sizing/voltage-drop-by-tables")
+    assert {(one["what"], one["then"], one["now"]) for one in differences} == {("rule", *names)}
+
+
 def test_another_version_is_told(run: Run, write: Write, result: dict[str, Any]) -> None:
     write("result.json", json.dumps({**result, "version": "0.0.1"}))
     assert "another: then 0.0.1" in run("verify", "result.json", "job.toml").out

@@ -10,7 +10,7 @@ import pytest
 
 from interview.conftest import JOB, Ask
 from tundish.interview.interview import Interview
-from tundish.interview.job_text import JobText, Unfit
+from tundish.interview.job_text import AnswerConflictError, JobText
 from tundish.report.forms.starter_job import FirstJob, starter_job
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import bundled_folder
@@ -264,7 +264,7 @@ def test_a_list_that_only_the_job_has_is_written_as_ever(based: JobText) -> None
 
 def test_a_nameless_item_of_the_base_is_left_alone(based: JobText) -> None:
     before = based.path.read_text()
-    with pytest.raises(Unfit, match="no name"):
+    with pytest.raises(AnswerConflictError, match="no name"):
         based.put("placement.openings[1].distance", "2 m")
     assert based.path.read_text() == before
 

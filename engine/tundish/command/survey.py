@@ -94,5 +94,7 @@ def _write_form(
     to = Path(arguments.form)
     of_job = path_from(to.parent, arguments.job)
     text = survey_form(assessment, found, of_job, own_names(job.facts), rulebook)
-    then = typed("check", str(to), rules=arguments.rules)
+    then = typed(
+        "check", str(to), rules=arguments.rules, stage=arguments.stage, region=arguments.region
+    )
     return put_in_file(to, text, f" Fill it in, then: {then}")

@@ -21,7 +21,7 @@ Function = Callable[..., object]
 """A compiled condition or formula: takes the facts, the session and, for some, an item."""
 
 
-class Given(Protocol):
+class JobFacts(Protocol):
     """The facts of a job as an evaluation sees them.
 
     `values` maps dotted paths to SI floats, texts, truths, tuples of texts, or lists of items

@@ -37,7 +37,8 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     yield Line(applies.role, applies.text, "if")
     yield Line("code", rule.written["requires"], "then")
     yield Line("entry", from_stage(rule.stage), "due")
-    yield Line("entry", f"in {listed(rule.regions)}" if rule.regions else "everywhere", "where")
+    yield Line("entry", _where(rule), "where")
+    yield from _overrides(rule)
     used = used_quantities(rule, rulebook)
     yield from _used(used)
     yield from _facts([rule, *used])
@@ -72,6 +73,24 @@ def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Li
     yield from _cases(quantity.cases)
 
 
+def _where(rule: Rule) -> str:
+    if rule.regions:
+        return f"in {listed(rule.regions)}"
+    others = [override.region for override in rule.overridden]
+    return f"everywhere but in {listed(others)}" if others else "everywhere"
+
+
+def _overrides(holder: Rule | DerivedQuantity) -> Iterator[Line]:
+    """Tell what something of a country takes the place of, or what countries put in its place."""
+    if holder.overrides is not None:
+        overrides = holder.overrides
+        sentence = f"{overrides.other}, in {overrides.region}: {overrides.because}"
+        yield Line("entry", sentence, "instead of")
+    for override in holder.overridden:
+        instead = override.other or f"no {holder.noun}"
+        yield Line("entry", f"{instead}: {override.because}", f"in {override.region}")
+
+
 def _used(quantities: list[DerivedQuantity]) -> Iterator[Line]:
     if quantities:
         yield from (GAP, Line("section", "worked out on the way"))
@@ -88,6 +107,7 @@ def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
         yield Line("entry", f"each of {quantity.each.path}, called {quantity.each.variable}", "of")
     yield Line("code", quantity.written, "formula")
     yield Line("entry", str(quantity.unit or quantity.kind), "in")
+    yield from _overrides(quantity)
     yield from citation_lines(quantity.citations)
 
 

@@ -11,7 +11,8 @@ from tundish.groundwork.lazy import LazyDict, LazyItems
 from tundish.job.facts import Facts
 from tundish.language.budget.budget import Budget
 from tundish.language.check.scope import Scope
-from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.environment import Formula
+from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget

@@ -52,11 +52,7 @@ def _lists() -> dict[str, list[str]]:
 
 
 def _read_in(rulebook: Rulebook, region: str | None) -> frozenset[str]:
-    rules = [
-        rule
-        for rule in rulebook.rules.values()
-        if not rule.regions or region is None or region in rule.regions
-    ]
+    rules = [rule for rule in rulebook.rules.values() if region is None or rule.may_hold_in(region)]
     return frozenset(path for rule in rules for path in facts_read(rule, rulebook.quantities))
 
 
