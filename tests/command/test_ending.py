@@ -95,7 +95,7 @@ def test_a_full_disk_behind_standard_output_is_told(work: Path, arguments: tuple
 
 
 @pytest.mark.parametrize(
-    "arguments", [("rules",), ("schema", "job"), ("explain", "clearances/back")]
+    "arguments", [("rules",), ("schema", "job"), ("explain", "clearances/top")]
 )
 def test_a_reader_that_goes_away_ends_it_quietly(work: Path, arguments: tuple[str, ...]) -> None:
     reading, writing = os.pipe()

@@ -38,7 +38,7 @@ COMMANDS = [
     ("survey", JOB),
     ("order", JOB, "--csv"),
     ("rules",),
-    ("explain", "clearances/back"),
+    ("explain", "clearances/top"),
     ("schema", "job"),
     ("samples",),
     ("completion", "bash"),

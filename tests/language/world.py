@@ -14,7 +14,8 @@ from tundish.language.check.scope import Meaning, Scope
 from tundish.language.evaluate.columns.column import Chunk, Same, Vocabulary, column_of, decoded
 from tundish.language.evaluate.columns.evaluate import Columnar, Shared
 from tundish.language.evaluate.compiled import compile_function
-from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.environment import Formula
+from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Item, Session
 from tundish.language.evaluate.step import Step
 from tundish.language.operations.table import Column, Key, RowsOfTables, Table

@@ -138,7 +138,7 @@ class Rulebook(RuleSet):
         if name in self.rules:
             return self.rules[name]
         for rule in self.rules.values():
-            if name in rule.formerly:
+            if name in rule.former_names:
                 return rule
         raise KeyError(f"No rule is called '{name}'.{did_you_mean(name, list(self.rules))}")
 

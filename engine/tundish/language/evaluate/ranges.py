@@ -3,9 +3,9 @@
 A quantity is a range, and arithmetic gives the range that holds every result (R. E. Moore,
 Interval Analysis, 1966). A condition that holds at every point of its ranges is true, one that
 fails at every point false; anything between is unknown. A range can come out wider than it need,
-where one input stands in a formula twice, but never narrower: what is called certain is. The one
-thing taken for granted is that functions and tables run, within a range, between what they give at
-its ends, its middle and zero.
+where one input stands in a formula twice, but never narrower: what is called certain is. One thing
+is assumed: within a range, functions and tables stay between their values at its ends, its middle
+and zero.
 """
 
 from __future__ import annotations
@@ -15,14 +15,14 @@ import itertools
 from collections.abc import Callable, Iterable, Mapping
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.explaining_budget import Account
-from tundish.language.evaluate.explained import Formula, without_positions
-from tundish.language.evaluate.session import Given, Item
+from tundish.language.budget.budget import CachingBudget
+from tundish.language.evaluate.environment import Bound, Environment, Formula, path_at
+from tundish.language.evaluate.session import JobFacts
 from tundish.language.evaluate.strict_operations import strict_value
 from tundish.language.operations import values as v
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import by_place, interpolated
-from tundish.language.operations.operators import RELATIONS, operation_of
+from tundish.language.operations.operators import CONNECTIVES, RELATIONS, operation_of
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.text.bounds import MOST_EXPLAINED_STEPS
@@ -41,27 +41,23 @@ class Span:
 Ranged = Span | str | bool | tuple[str, ...] | None
 """A value: a range, or a text, a truth or texts; None where it is unknown or either way."""
 
-_Bound = Mapping[str, tuple[Item, str]]
-
 
 class Ranger:
     """Evaluates trees over one job whose inputs have ranges. Make one a use."""
 
     def __init__(
         self,
-        given: Given,
+        facts: JobFacts,
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
         spans: Mapping[str, Span],
-        allowance: int = MOST_EXPLAINED_STEPS,
+        budget: int = MOST_EXPLAINED_STEPS,
     ) -> None:
-        self._given = given
-        self._formulas = formulas
-        self._tables = tables
+        self._environment = Environment(facts, formulas, tables)
         self._spans = spans
-        self._account = Account[Ranged](allowance)
+        self._budget = CachingBudget[Ranged](budget)
 
-    def range_of(self, root: t.Node, bindings: _Bound | None = None) -> Ranged:
+    def range_of(self, root: t.Node, bindings: Bound | None = None) -> Ranged:
         """Return the range of a tree.
 
         Args:
@@ -71,11 +67,11 @@ class Ranger:
         Raises:
             TooManySteps: If it takes more steps than explaining a rule may.
         """
-        self._account.begin()
+        self._budget.begin()
         return self._range(root, dict(bindings or {}))
 
-    def _range(self, node: t.Node, bound: _Bound) -> Ranged:
-        self._account.spend(1)
+    def _range(self, node: t.Node, bound: Bound) -> Ranged:
+        self._budget.spend(1)
         match node:
             case t.Constant():
                 return _exact(node.value)
@@ -87,7 +83,7 @@ class Ranger:
                 inner = self._range(node.operand, bound)
                 return Span(-inner.high, -inner.low) if isinstance(inner, Span) else None
             case t.Comparison():
-                return _compared(node, *(self._range(one, bound) for one in t.children(node)))
+                return _compared(node, *(self._range(part, bound) for part in t.children(node)))
             case t.Logic():
                 return self._logic(node, bound)
             case t.Choice():
@@ -98,7 +94,7 @@ class Ranger:
                 value = self._range(node.operand, bound)
                 return self._range(node.fallback, bound) if value is None else value
             case t.Count():
-                items = self._items(node.items, bound)
+                items = self._environment.items(node.items, bound)
                 return None if items is None else _exact(float(len(items)))
             case t.Loop():
                 return self._loop(node, bound)
@@ -109,38 +105,33 @@ class Ranger:
             case _:
                 return self._plain(node, bound)
 
-    def _plain(self, node: t.Node, bound: _Bound) -> Ranged:
+    def _plain(self, node: t.Node, bound: Bound) -> Ranged:
         """Take what depends on truths and texts alone; a quantity counts where it is a point."""
         parts = [self._range(part, bound) for part in t.children(node)]
         points = [_point(part) for part in parts]
         return _exact(strict_value(node, points))
 
-    def _read(self, node: t.Read, bound: _Bound) -> Ranged:
-        facts, place = (self._given.values, "") if node.item is None else bound[node.item]
-        path = f"{place}.{node.path}" if place else node.path
+    def _read(self, node: t.Read, bound: Bound) -> Ranged:
+        facts, place = self._environment.holder(node, bound)
         value = facts.get(node.path)
-        if path in self._spans and isinstance(value, float):
+        if isinstance(value, float) and (path := path_at(place, node.path)) in self._spans:
             return self._spans[path]
         if isinstance(value, list):
             return True
         return _exact(value) if isinstance(value, float | str | bool | tuple) else None
 
-    def _derived(self, node: t.Derived, bound: _Bound) -> Ranged:
-        binding = bound[node.item] if node.item is not None else None
-        of = "" if binding is None else without_positions(binding[1])
-        key = (of, node.name, binding[1] if binding else "")
-        formula = self._formulas[of, node.name]
-        inner = {formula.variable: binding} if formula.variable and binding else {}
-        return self._account.once(key, lambda: self._range(formula.root, inner))
+    def _derived(self, node: t.Derived, bound: Bound) -> Ranged:
+        key, root, inner = self._environment.formula(node, bound)
+        return self._budget.cached(key, lambda: self._range(root, inner))
 
-    def _logic(self, node: t.Logic, bound: _Bound) -> Ranged:
-        settles = node.word == "or"
+    def _logic(self, node: t.Logic, bound: Bound) -> Ranged:
+        settles = CONNECTIVES[node.word].settles
         truths = [self._range(part, bound) for part in node.parts]
         if settles in truths:
             return settles
         return None if None in truths else not settles
 
-    def _choice(self, node: t.Choice, bound: _Bound) -> Ranged:
+    def _choice(self, node: t.Choice, bound: Bound) -> Ranged:
         condition = self._range(node.condition, bound)
         if condition is True:
             return self._range(node.then, bound)
@@ -148,16 +139,8 @@ class Ranger:
             return self._range(node.otherwise, bound)
         return _hull(self._range(node.then, bound), self._range(node.otherwise, bound))
 
-    def _items(self, node: t.Read, bound: _Bound) -> list[tuple[Item, str]] | None:
-        facts, place = (self._given.values, "") if node.item is None else bound[node.item]
-        path = f"{place}.{node.path}" if place else node.path
-        items = facts.get(node.path)
-        if not isinstance(items, list):
-            return None
-        return [(item, f"{path}[{at}]") for at, item in enumerate(items, start=1)]
-
-    def _loop(self, node: t.Loop, bound: _Bound) -> Ranged:
-        items = self._items(node.items, bound)
+    def _loop(self, node: t.Loop, bound: Bound) -> Ranged:
+        items = self._environment.items(node.items, bound)
         if items is None:
             return None
         rounds: list[tuple[Ranged, Ranged]] = []
@@ -174,8 +157,8 @@ class Ranger:
         ]
         return _span(ends)
 
-    def _interpolation(self, node: t.Interpolation, bound: _Bound) -> Ranged:
-        items = self._items(node.items, bound)
+    def _interpolation(self, node: t.Interpolation, bound: Bound) -> Ranged:
+        items = self._environment.items(node.items, bound)
         at = [self._range(place, bound) for place in node.at]
         if items is None:
             return None
@@ -194,7 +177,7 @@ class Ranger:
             for pick in (lambda span: span.low, lambda span: span.high)
         )
 
-    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: _Bound) -> Ranged:
+    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: Bound) -> Ranged:
         """Try an operation, or a table, at some points of its arguments' ranges."""
         parts = [self._range(part, bound) for part in t.children(node)]
         if None in parts:
@@ -205,13 +188,13 @@ class Ranger:
         if len(trials) > _MOST_POINTS:
             return None
         if not is_monotone:
-            self._account.spend(len(trials))
+            self._budget.spend(len(trials))
         return _hull_of(_exact(self._value(node, list(trial))) for trial in trials)
 
     def _value(self, node: t.Node, values: list[t.Value | None]) -> t.Value | None:
         if isinstance(node, t.Lookup):
             known = [value for value in values if isinstance(value, float | str | bool)]
-            return self._tables[node.table].read(node.column, known).value
+            return self._environment.tables[node.table].read(node.column, known).value
         return strict_value(node, values)
 
 
@@ -246,17 +229,17 @@ def _span(ends: list[t.Value | None]) -> Ranged:
     return Span(min(numbers), max(numbers)) if len(numbers) == len(ends) else None
 
 
-def _hull(one: Ranged, other: Ranged) -> Ranged:
+def _hull(first: Ranged, second: Ranged) -> Ranged:
     """Return the least range that holds two, or the value that both are."""
-    if isinstance(one, Span) and isinstance(other, Span):
-        return Span(min(one.low, other.low), max(one.high, other.high))
-    return one if one == other else None
+    if isinstance(first, Span) and isinstance(second, Span):
+        return Span(min(first.low, second.low), max(first.high, second.high))
+    return first if first == second else None
 
 
 def _hull_of(values: Iterable[Ranged]) -> Ranged:
     """Return the least range that holds several; nothing where one of them is unknown."""
-    found = list(values)
-    return functools.reduce(_hull, found) if found and None not in found else None
+    ranges = list(values)
+    return functools.reduce(_hull, ranges) if ranges and None not in ranges else None
 
 
 def _read_between(
@@ -274,9 +257,9 @@ def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
     if not isinstance(left, Span) or not isinstance(right, Span):
         return relation.truth(left, right) if relation.takes_any else None
     truths = {
-        relation.truth(one, other)
-        for one in (left.low, left.high)
-        for other in (right.low, right.high)
+        relation.truth(first, second)
+        for first in (left.low, left.high)
+        for second in (right.low, right.high)
     }
     if len(truths) > 1:
         return None

@@ -9,11 +9,11 @@ from collections.abc import Iterator, Mapping
 from types import CodeType
 from typing import Self
 
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.check.scope import Meaning
 from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.fused import Answers, FusedFunction, compile_fused, load_fused
-from tundish.language.evaluate.session import Given, Item, Session
+from tundish.language.evaluate.session import Item, JobFacts, Session
 from tundish.language.operations.table import RowsOfTables
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
@@ -121,7 +121,7 @@ class Evaluator:
         return told
 
     def by_item(
-        self, facts: Given, session: Session | None = None
+        self, facts: JobFacts, session: Session | None = None
     ) -> Iterator[tuple[str, int | None, Verdict, Judgement | None]]:
         """Give every verdict with the name of its rule, and the item's position from 1 or None.
 

@@ -14,7 +14,7 @@ from typing import TypeVar
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.checker import check_expression
 from tundish.language.check.scope import Scope
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.tree.kind import TRUTH
 from tundish.language.tree.tree import Choice, Derived, Logic, Node
 from tundish.rulebook.files.faults import Faults

@@ -35,7 +35,7 @@ from tundish.language.evaluate.columns.column import (
 from tundish.language.evaluate.columns.interpolation import interpolation
 from tundish.language.evaluate.columns.lists import Round, looped
 from tundish.language.evaluate.columns.tables import table_reading
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Item
 from tundish.language.operations import values as v
 from tundish.language.operations.operators import RELATIONS, operation_of

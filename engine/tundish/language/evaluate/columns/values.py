@@ -23,7 +23,7 @@ from tundish.language.evaluate.columns.column import (
     known_in,
 )
 from tundish.language.operations import values as v
-from tundish.language.operations.operators import RELATIONS, Relation
+from tundish.language.operations.operators import CONNECTIVES, RELATIONS, Relation
 
 
 def finite(numbers: Array) -> Array:
@@ -87,7 +87,7 @@ def opposite(operand: Part) -> Part:
 
 def logic(word: str, parts: Sequence[Part]) -> Part:
     """Join conditions by Kleene's ``and`` or ``or``."""
-    settles = word == "or"
+    settles = CONNECTIVES[word].settles
     constants = [part.value for part in parts if isinstance(part, Same)]
     open_parts = [part for part in parts if not isinstance(part, Same)]
     if settles in constants:
