@@ -12,7 +12,7 @@ from fuzzing.target import Target, as_files, as_text, told_well
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Refused, Rulebook
 from tundish.job.schema import job_schema
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.rulebook.evaluate.judge import judge
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
