@@ -125,7 +125,8 @@ ATTRIBUTES = frozenset(
         "remember",
         "spend",
         "check_lists",
-        "steps_left",
+        "budget",
+        "left",
         "stop",
         "spent",
     ]

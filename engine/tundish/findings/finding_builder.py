@@ -14,7 +14,7 @@ from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding

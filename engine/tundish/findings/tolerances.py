@@ -13,7 +13,7 @@ from tundish.job.job import Job
 from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
 from tundish.job.schema import job_schema
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.ranges import RangeEvaluator, Span
 from tundish.rulebook.evaluate.judge import Verdict

@@ -94,9 +94,9 @@ class BudgetChecks:
             for paths, steps in self._prepaid.items()
         )
         if costs:
-            prepaid = f"if session is not None: session.spent += {costs}"
+            prepaid = f"if session is not None: session.budget.spent += {costs}"
             emitter.code.lines.insert(self._prepaid_at, prepaid)
-        emitter.code.line("if session is not None: session.spent += spent")
+        emitter.code.line("if session is not None: session.budget.spent += spent")
 
     def begin(self, emitter: CodeEmitter, *parts: t.Node) -> None:
         """Emit what gives the next rule or quantity its budget.
@@ -127,13 +127,13 @@ class BudgetChecks:
             self._prepaid[self.path, items.path] += steps
             return
         emitter.code.line(f"spent += {steps} * len({emitter.emit(items)})")
-        emitter.code.line(f"if spent > limit: {SESSION}.stop(spent)")
+        emitter.code.line(f"if spent > limit: {SESSION}.budget.stop(spent)")
 
     def derived(self, emitter: CodeEmitter, path: str, name: str, item: str) -> str:
         """Emit what gives an item's quantity that has a function of its own."""
         quantity = f"{path!r}, {name!r}, {item}"
         value = emitter.code.assign(f"{SESSION}.derive_within(limit, spent, {quantity})")
-        emitter.code.line("limit = spent + session.steps_left")
+        emitter.code.line("limit = spent + session.budget.left")
         return value
 
 
@@ -152,7 +152,7 @@ def _check_share(emitter: CodeEmitter, path: str, loops: Loops) -> None:
     cost = " + ".join(f"{steps} * {_length(emitter, of)}" for of, steps in loops)
     if cost:
         share = f"budget // ({_length(emitter, path)} or 1)"
-        emitter.code.line(f"if {cost} > {share}: {SESSION}.stop(spent)")
+        emitter.code.line(f"if {cost} > {share}: {SESSION}.budget.stop(spent)")
 
 
 def _greatest(each: Iterable[Loops]) -> int:

@@ -27,7 +27,7 @@ class SessionRuntime:
 
     def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
         """Emit what spends the steps of a loop."""
-        emitter.code.line(f"session.spend({steps} * len({emitter.emit(items)}))")
+        emitter.code.line(f"session.budget.spend({steps} * len({emitter.emit(items)}))")
 
 
 def expression_lines(root: t.Node, variables: Mapping[str, tuple[str, str]]) -> list[str]:

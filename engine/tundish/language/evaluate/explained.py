@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from tundish.language.budget.explaining_budget import Account
+from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import Binding, Bound, Environment, Formula, path_at
 from tundish.language.evaluate.explained_lists import count_step, interpolation_step, loop_step
 from tundish.language.evaluate.session import Item, JobFacts
@@ -30,7 +30,7 @@ class Explainer:
         facts: The job's facts.
         formulas: The checked formulas, by path of the list they belong to (or "") and name.
         tables: The tables by name.
-        allowance: Steps that are kept to explain one rule.
+        budget: Steps that are kept to explain one rule.
     """
 
     def __init__(
@@ -38,10 +38,10 @@ class Explainer:
         facts: JobFacts,
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
-        allowance: int = MOST_EXPLAINED_STEPS,
+        budget: int = MOST_EXPLAINED_STEPS,
     ) -> None:
         self.environment = Environment(facts, formulas, tables)
-        self._account = Account[Step](allowance)
+        self._budget = CachingBudget[Step](budget)
 
     def explain(self, root: t.Node, bindings: Mapping[str, Binding] | None = None) -> Step:
         """Evaluate a tree and keep how.
@@ -71,13 +71,13 @@ class Explainer:
         Raises:
             TooManySteps: If there are more steps than are kept to explain a rule.
         """
-        self._account.begin()
+        self._budget.begin()
         bound = dict(bindings or {})
         return [self.step(root, bound) for root in roots]
 
     def step(self, node: t.Node, bound: Bound) -> Step:
         """Evaluate a part with the items that are bound there."""
-        self._account.spend(1)
+        self._budget.spend(1)
         match node:
             case t.Constant():
                 return Step(node, node.value)
@@ -133,7 +133,7 @@ class Explainer:
 
     def _derived(self, node: t.Derived, bound: Bound) -> Step:
         key, root, inner_bound = self.environment.formula(node, bound)
-        inner = self._account.once(key, lambda: self.step(root, inner_bound))
+        inner = self._budget.cached(key, lambda: self.step(root, inner_bound))
         _, name, place = key
         return replace(joined(node, inner.value, (inner,)), path=path_at(place, name))
 

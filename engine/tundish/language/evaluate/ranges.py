@@ -15,7 +15,7 @@ import itertools
 from collections.abc import Callable, Iterable, Mapping
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.explaining_budget import Account
+from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import Bound, Environment, Formula, path_at
 from tundish.language.evaluate.session import JobFacts
 from tundish.language.evaluate.strict_operations import strict_value
@@ -51,11 +51,11 @@ class RangeEvaluator:
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
         spans: Mapping[str, Span],
-        allowance: int = MOST_EXPLAINED_STEPS,
+        budget: int = MOST_EXPLAINED_STEPS,
     ) -> None:
         self._environment = Environment(facts, formulas, tables)
         self._spans = spans
-        self._account = Account[RangeValue](allowance)
+        self._budget = CachingBudget[RangeValue](budget)
 
     def range_of(self, root: t.Node, bindings: Bound | None = None) -> RangeValue:
         """Return the range of a tree.
@@ -67,11 +67,11 @@ class RangeEvaluator:
         Raises:
             TooManySteps: If it takes more steps than explaining a rule may.
         """
-        self._account.begin()
+        self._budget.begin()
         return self._range(root, dict(bindings or {}))
 
     def _range(self, node: t.Node, bound: Bound) -> RangeValue:
-        self._account.spend(1)
+        self._budget.spend(1)
         match node:
             case t.Constant():
                 return _exact(node.value)
@@ -122,7 +122,7 @@ class RangeEvaluator:
 
     def _derived(self, node: t.Derived, bound: Bound) -> RangeValue:
         key, root, inner = self._environment.formula(node, bound)
-        return self._account.once(key, lambda: self._range(root, inner))
+        return self._budget.cached(key, lambda: self._range(root, inner))
 
     def _logic(self, node: t.Logic, bound: Bound) -> RangeValue:
         settles = CONNECTIVES[node.word].settles
@@ -188,7 +188,7 @@ class RangeEvaluator:
         if len(trials) > _MOST_POINTS:
             return None
         if not is_monotone:
-            self._account.spend(len(trials))
+            self._budget.spend(len(trials))
         return _hull_of(_exact(self._value(node, list(trial))) for trial in trials)
 
     def _value(self, node: t.Node, values: list[t.Value | None]) -> t.Value | None:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from types import CodeType
 from typing import Self
 
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.check.scope import Meaning
 from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.fused import Answers, FusedFunction, compile_fused, load_fused

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from enum import StrEnum
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Item, JobFacts, Session
@@ -122,7 +122,7 @@ def _judged(
     name: str,
     items: int = 1,
 ) -> Judgement:
-    session.begin_rule(items)
+    session.budget.begin(items)
     arguments = (session.values, session) if item is None else (session.values, session, item)
     try:
         applies = rule.does_apply(*arguments)
@@ -150,7 +150,7 @@ def _of_unknown_list(rule: Rule, given: JobFacts, session: Session) -> Judgement
 
 def _is_ruled_out(rule: Rule, session: Session) -> bool:
     """Say whether what a rule asks of the whole job fails, so that its list need not be known."""
-    session.begin_rule()
+    session.budget.begin()
     try:
         return rule.could_apply(session.values, session) is False
     except TooManySteps:

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.lazy import LazyDict, LazyItems
 from tundish.job.facts import Facts
+from tundish.language.budget.budget import Budget
 from tundish.language.check.scope import Scope
 from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.explained import Explainer
@@ -59,9 +60,11 @@ class RuleSet:
         )
         steps, barred = self.budget.steps, self.budget.barred
         if self.editions:
-            return lambda values: Session(values, functions, self.rows_for(values), steps, barred)
+            return lambda values: Session(
+                values, functions, self.rows_for(values), Budget(steps), barred
+            )
         rows = self._rows_read
-        return lambda values: Session(values, functions, rows, steps, barred)
+        return lambda values: Session(values, functions, rows, Budget(steps), barred)
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""

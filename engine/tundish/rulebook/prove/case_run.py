@@ -9,7 +9,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.session import Function
