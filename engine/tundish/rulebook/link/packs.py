@@ -12,14 +12,13 @@ from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import read_shape, shapes_in
 from tundish.rulebook.files.table_files import read_table
 from tundish.rulebook.link.linker import Linker
-from tundish.rulebook.link.overrides import Claim, override_quantities, override_rules
+from tundish.rulebook.link.overrides import Claim, no_rule, override_quantities, override_rules
 from tundish.rulebook.model.choices import FORMAT
 from tundish.rulebook.model.cited_table import CitedTable
 from tundish.rulebook.model.definition import Override
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Source
-from tundish.text.nearest import did_you_mean
 
 
 def link_tables(
@@ -128,7 +127,7 @@ def _misplaced(
         return ""
     if stands_below:
         return f"Another pack already has a rule '{name}': say 'replaces' and why."
-    return f"There is no rule '{name}' to replace.{did_you_mean(name, list(rules))}"
+    return no_rule(name, rules, "replace")
 
 
 def _retirements(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> list[Claim]:
@@ -153,8 +152,5 @@ def _retirements(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> lis
             continue
         if problems.has_refused("rule", retirement.rule):
             continue
-        hint = did_you_mean(retirement.rule, list(rules))
-        problems.append(
-            pack.about.problem(key, f"There is no rule '{retirement.rule}' to retire.{hint}")
-        )
+        problems.append(pack.about.problem(key, no_rule(retirement.rule, rules, "retire")))
     return claims
