@@ -49,7 +49,7 @@ def doubted(
     spans = _spans(job, facts)
     if not spans:
         return told
-    steps = rulebook.budget.explained(facts.values).steps
+    steps = rulebook.budget.explaining(facts.values).steps
     tables = rulebook.tables_for(facts.values)
     ranger = RangeEvaluator(facts, rulebook.formulas, tables, spans, steps)
     return [_marked(finding, facts, rulebook, ranger, spans) for finding in told]

@@ -28,8 +28,8 @@ from tundish.language.evaluate.columns.values import logic
 from tundish.language.evaluate.outcome import BREACHED, MET, NOT_APPLICABLE, UNDECIDED
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
+from tundish.rulebook.evaluate.budget import most_steps
 from tundish.rulebook.evaluate.judge import Verdict, judge
-from tundish.rulebook.evaluate.loop_bounds import most_steps
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule
@@ -79,10 +79,9 @@ class Screen:
         words: Vocabulary | None = None,
     ) -> None:
         self.words = words or Vocabulary()
-        share = rulebook.budget
-        self.within_bounds = most_steps(rulebook, base.values) <= share.steps and not share.barred(
-            base.values
-        )
+        rules, budget = rulebook.rules.values(), rulebook.budget
+        steps = most_steps(rules, rulebook.quantities, base.values)
+        self.within_bounds = steps <= budget.steps and not budget.barred(base.values)
         self.settled: dict[int, int] = {}
         self.open: list[int] = []
         self._working: list[Varying] = []
