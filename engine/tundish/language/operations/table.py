@@ -53,7 +53,7 @@ class Reading:
 
 
 class Level(dict[Cell, object]):
-    """One level of nested rows, by key. Its numbers are gathered once, as every reading needs them."""
+    """One level of nested rows, by key; its numbers are gathered once, for every reading."""
 
     def __init__(self, rows: Mapping[Cell, object]) -> None:
         super().__init__(rows)
