@@ -24,9 +24,7 @@ def imports(path: Path) -> Iterator[str]:
             if node.module in MODULES:
                 yield node.module
             yield from (
-                name
-                for alias in node.names
-                if (name := f"{node.module}.{alias.name}") in MODULES
+                name for alias in node.names if (name := f"{node.module}.{alias.name}") in MODULES
             )
 
 
