@@ -1,4 +1,4 @@
-"""No module, and no inner room, needs itself by way of others: each can be read after what it uses."""
+"""No module, and no inner room, imports itself by way of others."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ MODULES = {
     if path.name != "__init__.py"
 }
 ONE_ROOM = frozenset(("tundish.text", "tundish.text.toml_edit", "tundish.text.toml_mistakes"))
-"""Reading TOML asks what is wrong with a broken file, and that is said with the places of others."""
+"""Reading a TOML file asks what is wrong with a broken one, told with places of text."""
 
 
 def imports(path: Path) -> Iterator[str]:
