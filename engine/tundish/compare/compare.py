@@ -14,7 +14,8 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
-from tundish.language.evaluate.session import Item, TooManySteps
+from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.session import Item
 from tundish.rulebook.evaluate.judge import Judgement, Verdict
 from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.model.rule import DerivedQuantity
@@ -128,7 +129,7 @@ def compare(
     return JobComparison(
         before=assessment_of(old, (Verdict.BREACHED,)),
         after=assessment_of(new, (Verdict.BREACHED,)),
-        findings=tuple(_finding_changes(old, new)),
+        findings=tuple(_finding_changes(old, new, rules)),
         inputs=tuple(_value_changes(_inputs(old.facts), _inputs(new.facts))),
         quantities=tuple(
             _value_changes(_figures(old.facts, before_rules), _figures(new.facts, rules))
@@ -140,8 +141,8 @@ def _is_breach(verdict: Verdict | None) -> bool:
     return verdict is Verdict.BREACHED
 
 
-def _finding_changes(old: JudgedJob, new: JudgedJob) -> Iterator[FindingChange]:
-    before = {(row.rule, row.item): row for row in old.judgements}
+def _finding_changes(old: JudgedJob, new: JudgedJob, rulebook: Rulebook) -> Iterator[FindingChange]:
+    before = {rulebook.name_today(row.rule, row.item): row for row in old.judgements}
     after = {(row.rule, row.item): row for row in new.judgements}
     for key in dict.fromkeys([*after, *before]):
         was, now = before.get(key), after.get(key)
@@ -207,7 +208,7 @@ def _figures(facts: Facts, rulebook: Rulebook) -> dict[str, tuple[str, str, obje
     found = {}
     for quantity in rulebook.quantities.values():
         for place, item in _places(quantity, facts):
-            session.begin_rule()
+            session.budget.begin()
             try:
                 value = quantity.calculate(session.values, session, *item)
             except TooManySteps:

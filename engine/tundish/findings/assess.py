@@ -16,6 +16,7 @@ from tundish.findings.trials import Trials
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
+from tundish.job.sides import SIDES
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
@@ -105,6 +106,10 @@ def _with_changes(
     )
 
 
+_NOT_STATED = (*FILES, SIDES)
+"""What stands among the facts of a job although the job states nothing with it."""
+
+
 def digest_of(facts: Facts) -> str:
     """Return SHA-256 over a job's facts in SI units.
 
@@ -112,7 +117,7 @@ def digest_of(facts: Facts) -> str:
     """
     import json  # here, as many commands show no digest
 
-    values = {path: value for path, value in facts.values.items() if path not in FILES}
+    values = {path: value for path, value in facts.values.items() if path not in _NOT_STATED}
     text = json.dumps(values, sort_keys=True, ensure_ascii=True)
     return hashlib.sha256(text.encode()).hexdigest()
 

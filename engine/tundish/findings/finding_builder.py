@@ -10,7 +10,7 @@ from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.evaluate.session import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
 from tundish.rulebook.model.choices import Stage
@@ -35,7 +35,7 @@ class FindingBuilder:
         self._job = job
         self._wording = Wording(facts)
         self._explainer = rulebook.explainer(facts)
-        self._last_item = rulebook.budget.explained(facts.values).items
+        self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
 
     def build(self, judgement: Judgement) -> Finding:

@@ -14,8 +14,8 @@ from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
 from tundish.job.schema import job_schema
-from tundish.language.evaluate.ranges import Ranger, Span
-from tundish.language.evaluate.session import TooManySteps
+from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.ranges import RangeEvaluator, Span
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
@@ -76,10 +76,10 @@ class Tolerances:
         )
 
     @cached_property
-    def _ranger(self) -> Ranger:
+    def _ranger(self) -> RangeEvaluator:
         values, rulebook = self._facts.values, self._rulebook
-        steps, tables = rulebook.budget.explained(values).steps, rulebook.tables_for(values)
-        return Ranger(self._facts, rulebook.formulas, tables, self._spans, steps)
+        steps, tables = rulebook.budget.explaining(values).steps, rulebook.tables_for(values)
+        return RangeEvaluator(self._facts, rulebook.formulas, tables, self._spans, steps)
 
     def _is_certain(self, judgement: Judgement) -> bool:
         rule = self._rulebook.rules[judgement.rule]

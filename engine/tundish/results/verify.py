@@ -98,7 +98,8 @@ def verify(stated: Stated, job: Job, rulebook: Rulebook | None = None) -> Verifi
     stage = cast("Stage | None", stated.text("stage") or None)
     region = stated.text("region") or None
     now = assess(job, rules, stage=stage, region=region, changes=True)
-    return Verification(stated, now, tuple(_differences(stated.data, _as_read(as_data(now)))))
+    differences = _differences(stated.data, _as_read(as_data(now)), rules)
+    return Verification(stated, now, tuple(differences))
 
 
 def verification_as_data(found: Verification) -> dict[str, Any]:
@@ -121,10 +122,19 @@ def _as_read(data: Mapping[str, Any]) -> Any:
     return json.loads(json.dumps(data))
 
 
-def _differences(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Difference]:
+def _differences(
+    then: Mapping[str, Any], now: Mapping[str, Any], rulebook: Rulebook
+) -> Iterator[Difference]:
+    """Give what differs; a rule that was renamed is held against itself.
+
+    Args:
+        then: What the result states.
+        now: What comes out now.
+        rulebook: Knows what rules are called today.
+    """
     whole = {key: then.get(key) for key in then if key not in _APART}
     yield from _fields("", "", whole, {key: now[key] for key in now if key not in _APART})
-    before, after = _by_name(then["findings"]), _by_name(now["findings"])
+    before, after = (_by_name(data["findings"], rulebook) for data in (then, now))
     for key in dict.fromkeys([*before, *after]):
         rule, item, _ = key
         was, comes = before.get(key), after.get(key)
@@ -135,12 +145,14 @@ def _differences(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Di
             yield from _fields(rule, item, _placeless(was), _placeless(comes))
 
 
-def _by_name(findings: list[dict[str, Any]]) -> dict[tuple[str, str, int], dict[str, Any]]:
-    """Return findings by rule, item, and number among those of one name."""
+def _by_name(
+    findings: list[dict[str, Any]], rulebook: Rulebook
+) -> dict[tuple[str, str, int], dict[str, Any]]:
+    """Return findings by rule as it is called today, item, and number among those of one name."""
     found: dict[tuple[str, str, int], dict[str, Any]] = {}
     counts: dict[tuple[str, str], int] = {}
     for one in findings:
-        name = (one["rule"], one["item"])
+        name = rulebook.name_today(one["rule"], one["item"])
         counts[name] = counts.get(name, 0) + 1
         found[*name, counts[name]] = one
     return found

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from functools import cache, cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -25,7 +25,7 @@ from tundish.rulebook.model.linked import Linked
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Source
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.nearest import did_you_mean
 
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ class Rulebook(RuleSet):
         Raises:
             Refused: If it cannot be read.
         """
-        return _read_once(travelling_folder("rules"))
+        return _read_once(bundled_folder("rules"))
 
     @classmethod
     def load(cls, *folders: str | Path, with_built_in: bool = True) -> Rulebook:
@@ -79,7 +79,7 @@ class Rulebook(RuleSet):
         """
         if with_built_in and not folders:
             return cls.built_in()
-        built_in = [travelling_folder("rules")] if with_built_in else []
+        built_in = [bundled_folder("rules")] if with_built_in else []
         return _read([*built_in, *(Path(folder) for folder in folders)])
 
     def cached(self, name: str, compute: Callable[[], Computed]) -> Computed:
@@ -149,10 +149,35 @@ class Rulebook(RuleSet):
         """
         if name in self.rules:
             return self.rules[name]
-        for rule in self.rules.values():
-            if name in rule.formerly:
-                return rule
+        if name in self.renamed:
+            return self.rules[self.renamed[name][0]]
         raise KeyError(f"No rule is called '{name}'.{did_you_mean(name, list(self.rules))}")
+
+    @cached_property
+    def renamed(self) -> Mapping[str, tuple[str, str]]:
+        """Return what rules are called today, and the item meant, by names they had before."""
+        return {
+            former: (rule.name, item)
+            for rule in self.rules.values()
+            for former, item in rule.former_names.items()
+        }
+
+    def name_today(self, rule: str, item: str) -> tuple[str, str]:
+        """Return what a rule that was asked of an item is called today, and that item."""
+        if rule in self.rules or rule not in self.renamed:
+            return rule, item
+        name, meant = self.renamed[rule]
+        return name, meant or item
+
+    @cached_property
+    def as_written(self) -> Rulebook:
+        """Return it as international packs have it: what countries put in place is left aside."""
+        if not any(quantity.overridden for quantity in self.quantities.values()):
+            return self
+        quantities = self.quantities
+        return replace(
+            self, quantities=LazyItems(quantities, lambda key: quantities[key].as_written)
+        )
 
     def topics(self) -> list[str]:
         """Return the topics, sorted."""
@@ -187,7 +212,7 @@ def prebuild(folder: Path) -> Rulebook:
     Returns:
         The rulebook; all that is cached of it is among the files.
     """
-    packs = files_of(travelling_folder("rules"))
+    packs = files_of(bundled_folder("rules"))
     linked, declared = _link(packs)
     cache = PrebuiltCache(folder, packs)
     cache.save(linked)

@@ -49,7 +49,7 @@ def declared_facts(files: Iterable[RuleFile | None], faults: Faults) -> dict[str
     Returns:
         Facts by name.
     """
-    found: dict[str, Declared] = {}
+    facts: dict[str, Declared] = {}
     for file in files:
         if file is None:
             continue
@@ -58,12 +58,12 @@ def declared_facts(files: Iterable[RuleFile | None], faults: Faults) -> dict[str
             if declared is None:
                 faults.refuse("fact", name)
                 continue
-            if name in found:
+            if name in facts:
                 sentence = f"Another pack already declares a fact '{name}'."
                 faults.append(file.problem((name,), sentence))
                 continue
-            found[name] = declared
-    return found
+            facts[name] = declared
+    return facts
 
 
 def _declared(name: str, shape: FactShape, file: RuleFile, faults: Faults) -> Declared | None:

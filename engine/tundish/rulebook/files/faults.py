@@ -1,7 +1,7 @@
-"""What is wrong in packs, and which names cannot be used for it.
+"""Faults of packs, and the names whose declarations were refused.
 
-One thing that is wrong is told once: what cites a source that was refused is right as soon as the
-source is.
+A fault is told once. What uses a refused name is not told as well: it is right as soon as the
+declaration is.
 """
 
 from __future__ import annotations
@@ -20,20 +20,20 @@ class Faults(Problems):
     """Problems of packs as they are found, and the names that were refused.
 
     Attributes:
-        words: Names that were refused of what expressions name: facts, quantities and tables.
+        refused_names: Names of refused facts, quantities and tables, which expressions may use.
     """
 
     def __init__(self) -> None:
         super().__init__()
-        self.words: set[str] = set()
+        self.refused_names: set[str] = set()
         self._names: set[tuple[Sort, str]] = set()
 
     def refuse(self, sort: Sort, name: str) -> None:
-        """Note that something is declared, yet wrongly, of which a problem tells."""
+        """Note that a declaration is wrong, which a problem tells."""
         self._names.add((sort, name))
         if sort in _IN_EXPRESSIONS:
-            self.words.add(name)
+            self.refused_names.add(name)
 
     def has_refused(self, sort: Sort, name: str) -> bool:
-        """Say whether something of a name is declared wrongly, so that it is told already."""
+        """Say whether the declaration of a name was refused, which a problem tells already."""
         return (sort, name) in self._names

@@ -27,7 +27,7 @@ def link_editions(
     Returns:
         Editions by the name that formulas look them up under.
     """
-    found: dict[str, list[Edition]] = {}
+    by_table: dict[str, list[Edition]] = {}
     for name, cited in tables.items():
         whole = cited.edition_of or name
         if whole not in tables and problems.has_refused("table", whole):
@@ -40,10 +40,10 @@ def link_editions(
             sentence = f"An edition has the keys and columns of '{whole}'."
             problems.append(cited.source.problem(("edition_of",), sentence))
             continue
-        found.setdefault(whole, []).append(edition_of(whole, name, cited))
+        by_table.setdefault(whole, []).append(edition_of(whole, name, cited))
     several = {
         name: tuple(editions)
-        for name, editions in found.items()
+        for name, editions in by_table.items()
         if len(editions) > 1 or any(one.first or one.last for one in editions)
     }
     for name, editions in several.items():

@@ -42,7 +42,7 @@ def link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
     declared = declared_facts([pack.facts for pack in packs], problems)
     # The quantities are declared just below.
     linker = Linker(
-        Scope(meanings_with(declared), meanings, plain, problems.words), sources, problems
+        Scope(meanings_with(declared), meanings, plain, problems.refused_names), sources, problems
     )
     quantities = link_quantities(packs, linker, meanings)
     rules = link_rules(packs, linker)

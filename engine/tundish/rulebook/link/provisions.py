@@ -28,7 +28,7 @@ def link_provisions(packs: list[Pack], linker: Linker) -> Mapping[str, Provision
     Returns:
         Provisions by name, sorted.
     """
-    found: dict[str, Provision] = {}
+    provisions: dict[str, Provision] = {}
     taken: set[str] = set()
     for region, topic, key, shape, file in _shapes(packs, linker.problems):
         provision = _linked(region, topic, key, shape, file, linker)
@@ -39,8 +39,8 @@ def link_provisions(packs: list[Pack], linker: Linker) -> Mapping[str, Provision
             linker.problems.append(file.problem((key,), f"A part '{clash}' stands elsewhere."))
             continue
         taken.update(provision.names)
-        found[provision.name] = provision
-    return {name: found[name] for name in sorted(found)}
+        provisions[provision.name] = provision
+    return {name: provisions[name] for name in sorted(provisions)}
 
 
 def _shapes(

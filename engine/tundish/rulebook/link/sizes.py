@@ -32,15 +32,15 @@ def link_sizes(
     Returns:
         Sizes by path of the fact.
     """
-    found: dict[str, Sizes] = {}
+    by_fact: dict[str, Sizes] = {}
     for pack in packs:
         if pack.sizes is None:
             continue
         for name, shape in shapes_in(SizesShape, pack.sizes, "table of sizes", problems):
             sizes = _linked(name, shape, scope, sources, pack.sizes, problems)
             if sizes:
-                found.update(dict.fromkeys(shape.facts, sizes))
-    return found
+                by_fact.update(dict.fromkeys(shape.facts, sizes))
+    return by_fact
 
 
 def _linked(
@@ -71,4 +71,4 @@ def _linked(
             return None
     if shape.step:
         return Sizes(name, (), values[0][1], citations)
-    return Sizes(name, tuple(sorted(values, key=lambda one: one[1])), None, citations)
+    return Sizes(name, tuple(sorted(values, key=lambda pair: pair[1])), None, citations)

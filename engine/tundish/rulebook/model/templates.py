@@ -45,18 +45,18 @@ def stray_brackets(text: str) -> list[tuple[int, str]]:
         >>> stray_brackets("Only {volume free.")[0][0]
         5
     """
-    found: list[tuple[int, str]] = []
+    stray: list[tuple[int, str]] = []
     opened: int | None = None
     for at, character in enumerate(text):
         if character == "{":
             if opened is not None:
-                found.append((opened, _NOT_CLOSED))
+                stray.append((opened, _NOT_CLOSED))
             opened = at
         elif character == "}":
             if opened is None:
-                found.append((at, _NOT_OPENED))
+                stray.append((at, _NOT_OPENED))
             opened = None
-    return found if opened is None else [*found, (opened, _NOT_CLOSED)]
+    return stray if opened is None else [*stray, (opened, _NOT_CLOSED)]
 
 
 _NOT_CLOSED = "This bracket is never closed: write '}' after the fact or quantity it shows."

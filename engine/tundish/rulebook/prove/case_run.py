@@ -9,9 +9,10 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.check.scope import Meaning
-from tundish.language.evaluate.explained_lists import Binding
-from tundish.language.evaluate.session import Function, TooManySteps
+from tundish.language.evaluate.environment import Binding
+from tundish.language.evaluate.session import Function
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
@@ -67,6 +68,7 @@ def runs_on(facts: Facts, proved: Proved, item: int | None, rulebook: Rulebook) 
         rulebook: The rulebook.
     """
     each = proved.each
+    rulebook = rulebook_for(facts, rulebook)
     if each is None:
         return [CaseRun(facts, rulebook)]
     items = facts.values.get(each.path)
@@ -91,6 +93,19 @@ def possible_facts(given: Mapping[str, Any], rulebook: Rulebook) -> Facts | None
         return rulebook.facts(Job.from_data(given))
     except Refused:
         return None
+
+
+def names_country(facts: Facts) -> bool:
+    """Say whether a case names the country of its job.
+
+    One that names none shows what is international, whichever countries have rules of their own.
+    """
+    return "job.region" in facts.values
+
+
+def rulebook_for(facts: Facts, rulebook: Rulebook) -> Rulebook:
+    """Return the rules by which a case is judged: those of its country, where it names one."""
+    return rulebook if names_country(facts) else rulebook.as_written
 
 
 def facts_of(case: Case, rulebook: Rulebook) -> Facts | Refused:

@@ -38,7 +38,7 @@ class SearchResult:
 
 def every_fact(rulebook: Rulebook) -> list[Asked]:
     """Return all facts, groups and lists of a job, and then the facts of packs."""
-    return [*below(job_schema()), *(one.fact for one in rulebook.declared.values())]
+    return [*below(job_schema()), *(declared.fact for declared in rulebook.declared.values())]
 
 
 def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> SearchResult:
@@ -57,33 +57,33 @@ def find_facts(words: Sequence[str], rulebook: Rulebook, readers: Readers) -> Se
     own = [] if named is None else [named, *below(named)]
     if own and "." in whole:
         return SearchResult(tuple(own))
-    index = [_Indexed(asked, readers) for asked in every_fact(rulebook)]
+    index = [_IndexEntry(asked, readers) for asked in every_fact(rulebook)]
     topic = "-".join(words).lower()
     if "-" in topic and topic in rulebook.topics():
-        return SearchResult(tuple(one.asked for one in index if topic in one.topics))
-    split = [part for word in words for part in _words(without_positions(word))]
-    ranked = [(rank, one.asked) for one in index if (rank := one.rank(split)) is not None]
+        return SearchResult(tuple(entry.asked for entry in index if topic in entry.topics))
+    parts = [part for word in words for part in _words(without_positions(word))]
+    ranked = [(rank, entry.asked) for entry in index if (rank := entry.rank(parts)) is not None]
     ranked.sort(key=lambda pair: pair[0])
-    facts = {one.path: one for one in (*own, *(asked for _, asked in ranked))}
-    return SearchResult(tuple(facts.values())) if facts else _nothing(split, index)
+    facts = {asked.path: asked for asked in (*own, *(asked for _, asked in ranked))}
+    return SearchResult(tuple(facts.values())) if facts else _no_match(parts, index)
 
 
-def _nothing(words: Sequence[str], index: Sequence[_Indexed]) -> SearchResult:
-    counts = tuple((word, sum(one.rank([word]) is not None for one in index)) for word in words)
-    said = dict.fromkeys(word for one in index for word in one.words())
-    known = [word for word in said if len(word) >= _LEAST_START]
-    near = [like for word, count in counts if not count for like in nearest(word, known)]
+def _no_match(words: Sequence[str], index: Sequence[_IndexEntry]) -> SearchResult:
+    counts = tuple((word, sum(entry.rank([word]) is not None for entry in index)) for word in words)
+    spellings = dict.fromkeys(word for entry in index for word in entry.words())
+    known = [word for word in spellings if len(word) >= _LEAST_START]
+    near = [other for word, count in counts if not count for other in nearest(word, known)]
     return SearchResult((), counts, tuple(dict.fromkeys(near)))
 
 
-class _Indexed:
+class _IndexEntry:
     """A fact with its words, those that say most of it first."""
 
     def __init__(self, asked: Asked, readers: Readers) -> None:
         rules = readers.rules.get(asked.path, ())
-        titles = " ".join(one.definition.title for one in rules if one.directly)
+        titles = " ".join(rule.definition.title for rule in rules if rule.directly)
         self.asked = asked
-        self.topics = frozenset(one.definition.topic for one in rules)
+        self.topics = frozenset(rule.definition.topic for rule in rules)
         outer, _, last = asked.path.rpartition(".")
         choices = " ".join(asked.choices) if isinstance(asked, Fact) else ""
         self._is_measure = _is_measure(asked)
@@ -99,7 +99,7 @@ class _Indexed:
         """Return how well all words fit, 0 being best; None if one does not."""
         levels = [self._level(stem(word)) for word in words]
         if self._is_measure and 0 not in levels:
-            return None  # else whoever asks for pipes is told five things of each
+            return None  # or a search for pipes would list five measures of each
         known = [level for level in levels if level is not None]
         return sum(known) if known and len(known) == len(levels) else None
 
@@ -112,7 +112,7 @@ class _Indexed:
         for at, level in enumerate(self._levels):
             if form in level:
                 return 2 * at
-            if len(form) >= _LEAST_START and any(each.startswith(form) for each in level):
+            if len(form) >= _LEAST_START and any(other.startswith(form) for other in level):
                 return 2 * at + 1
         return None
 

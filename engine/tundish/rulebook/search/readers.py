@@ -69,11 +69,11 @@ class Readers:
 
     def quantities_of(self, path: str) -> list[Reader[DerivedQuantity]]:
         """Return the quantities that read a fact, or anything in a group or list."""
-        return sorted(_within(self.quantities, path), key=lambda one: not one.directly)
+        return sorted(_within(self.quantities, path), key=lambda reader: not reader.directly)
 
     def parts_of(self, path: str) -> list[Reader[Provision]]:
         """Return the parts that read a fact, or anything in a group or list."""
-        return sorted(_within(self.parts, path), key=lambda one: not one.directly)
+        return sorted(_within(self.parts, path), key=lambda reader: not reader.directly)
 
 
 def _how_serious(reader: Reader[Rule]) -> tuple[int, bool, str]:
@@ -83,11 +83,11 @@ def _how_serious(reader: Reader[Rule]) -> tuple[int, bool, str]:
 
 def _within(readers: Mapping[str, tuple[Reader[Defined], ...]], path: str) -> list[Reader[Defined]]:
     """Return those of a path and of all below it, each once, as directly as it reads any."""
-    found: dict[int, Reader[Defined]] = {}
+    by_identity: dict[int, Reader[Defined]] = {}
     inside = f"{path}."
-    for each, those in readers.items():
-        if each == path or each.startswith(inside):
-            for one in those:
-                if one.directly or id(one.definition) not in found:
-                    found[id(one.definition)] = one
-    return list(found.values())
+    for read, those in readers.items():
+        if read == path or read.startswith(inside):
+            for reader in those:
+                if reader.directly or id(reader.definition) not in by_identity:
+                    by_identity[id(reader.definition)] = reader
+    return list(by_identity.values())
