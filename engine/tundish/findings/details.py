@@ -47,10 +47,22 @@ def workings_of(
         quantity = quantities[of, node.name]
         result = NOT_KNOWN if step.value is None else wording.shown(step)
         numbers = wording.numbers(step.parts[0])
-        found[step.path] = Working(
-            step.path, node.label, quantity.written, numbers, result, quantity.citations
-        )
+        formula, citations = quantity.written, quantity.citations
+        if own := _of_country(step, quantity):
+            formula, citations = own, quantities[of, own].citations
+        found[step.path] = Working(step.path, node.label, formula, numbers, result, citations)
     return tuple(found.values())
+
+
+def _of_country(step: Step, quantity: DerivedQuantity) -> str:
+    """Return the name of a country's own quantity that gave the value of one; "" if none did."""
+    choice = step.parts[0]
+    for override in reversed(quantity.overridden):  # the last is the outermost choice
+        condition, _, otherwise = choice.parts
+        if condition.value is True:
+            return override.other
+        choice = otherwise
+    return ""
 
 
 def open_facts(

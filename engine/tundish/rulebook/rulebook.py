@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from functools import cache, cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -141,6 +141,16 @@ class Rulebook(RuleSet):
             if name in rule.formerly:
                 return rule
         raise KeyError(f"No rule is called '{name}'.{did_you_mean(name, list(self.rules))}")
+
+    @cached_property
+    def as_written(self) -> Rulebook:
+        """Return it as international packs have it: what countries put in place is left aside."""
+        if not any(quantity.overridden for quantity in self.quantities.values()):
+            return self
+        quantities = self.quantities
+        return replace(
+            self, quantities=LazyItems(quantities, lambda key: quantities[key].as_written)
+        )
 
     def topics(self) -> list[str]:
         """Return the topics, sorted."""

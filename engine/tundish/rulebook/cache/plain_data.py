@@ -19,7 +19,7 @@ from tundish.language.operations.table import Column, Key, Level, Table
 from tundish.language.tree import tree
 from tundish.language.tree.kind import Kind
 from tundish.language.tree.operation import Function
-from tundish.rulebook.model.definition import Case, Each
+from tundish.rulebook.model.definition import Case, Each, Override
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Citation, Source
 from tundish.units.dimension import Dimension
@@ -36,7 +36,7 @@ _NODES = [
 _CLASSES: tuple[type, ...] = (
     *_SHARED_CLASSES,
     *_NODES,
-    *(Formula, Each, Case, Citation, Sizes, Table, Key, Column),
+    *(Formula, Each, Override, Case, Citation, Sizes, Table, Key, Column),
 )
 _TAGS = {one: _FIRST_CLASS + at for at, one in enumerate(_CLASSES)}
 _FIELDS = {one: tuple(field.name for field in fields(one)) for one in _CLASSES}

@@ -94,6 +94,8 @@ class RuleShape(Shape):
     reviewed: datetime.date
     formerly: list[Text] = []
     replaces: Sentence | None = None
+    overrides: Text | None = None
+    overrides_because: Sentence | None = None
     unnoticed: list[ExcuseShape] = []
     case: list[RuleCaseShape] = []
 
@@ -110,6 +112,8 @@ class QuantityShape(Shape):
     choices: list[Text] = []
     of: Expression | None = None
     report: Section | None = None
+    overrides: Text | None = None
+    overrides_because: Sentence | None = None
     cite: Citations
     reviewed: datetime.date
     unnoticed: list[ExcuseShape] = []

@@ -142,6 +142,7 @@ _EXAMPLES = {
     "given": 'given = { "site.snow_depth" = "120 mm" }',
     "unknown": 'unknown = ["site.snow_depth"]',
     "formerly": 'formerly = ["topic/old-name"]',
+    "overrides": 'overrides = "topic/rule"',
     "case": "[[case]], in double brackets",
 }
 

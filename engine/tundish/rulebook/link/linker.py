@@ -17,6 +17,7 @@ from tundish.rulebook.files.file_shapes import CitationShape, QuantityShape, Rul
 from tundish.rulebook.files.sources_file import cited
 from tundish.rulebook.link.editions import held_between
 from tundish.rulebook.link.expressions import ExpressionLinker
+from tundish.rulebook.link.overrides import stated_override
 from tundish.rulebook.model.definition import variables_of
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.model.rule_file import RuleFile
@@ -91,6 +92,8 @@ class Linker(ExpressionLinker):
             reviewed=shape.reviewed,
             cases=linked_cases(shape.case, file, (name,), self.problems),
             unnoticed={one.change: one.because for one in shape.unnoticed},
+            overrides=stated_override(name, shape, file, (name,), region, self.problems),
+            overridden=(),
             source=file,
         )
 
@@ -158,6 +161,8 @@ class Linker(ExpressionLinker):
             unnoticed={one.change: one.because for one in shape.unnoticed},
             asked_where=asked_where,
             written={"applies": shape.applies, "requires": shape.requires},
+            overrides=stated_override(name, shape, file, (), region, self.problems),
+            overridden=(),
             source=file,
         )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from tundish.language.check.scope import Meaning
 from tundish.rulebook.files.faults import Faults
@@ -11,8 +12,10 @@ from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import read_shape, shapes_in
 from tundish.rulebook.files.table_files import read_table
 from tundish.rulebook.link.linker import Linker
+from tundish.rulebook.link.overrides import Claim, override_quantities, override_rules
 from tundish.rulebook.model.choices import FORMAT
 from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.definition import Override
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Source
@@ -69,16 +72,22 @@ def link_quantities(
         quantity = linker.quantity(name, topic, shape, meaning, file, region)
         if quantity is not None:
             quantities[key] = quantity
+    override_quantities(quantities, linker.scope, linker.problems)
     return quantities
 
 
 def link_rules(packs: list[Pack], linker: Linker) -> dict[str, Rule]:
     """Link the rules of all packs: later ones may replace or retire those of earlier ones."""
     rules: dict[str, Rule] = {}
+    out_of_use: list[Claim] = []
+    settled: set[str] = set()
     for pack in packs:
-        retired = _retired(pack, rules, linker.problems)
-        for name in retired:
-            del rules[name]
+        for retirement in _retirements(pack, rules, linker.problems):
+            if retirement.override.region:
+                out_of_use.append(retirement)
+            else:
+                settled.add(retirement.name)
+                del rules[retirement.name]
         for name, file in pack.rules.items():
             shape, wrong = read_shape(RuleShape, file.file.data, file, (), "rule")
             linker.problems.extend(wrong)
@@ -86,44 +95,66 @@ def link_rules(packs: list[Pack], linker: Linker) -> dict[str, Rule]:
                 linker.problems.refuse("rule", name)
                 linker.check_texts(file)
                 continue
-            stands_below = name in rules or linker.problems.has_refused("rule", name)
-            if stands_below != (shape.replaces is not None):
-                sentence = (
-                    f"There is no rule '{name}' to replace.{did_you_mean(name, list(rules))}"
-                    if shape.replaces
-                    else f"Another pack already has a rule '{name}': say 'replaces' and why."
-                )
+            below = rules.get(name)
+            if sentence := _misplaced(name, shape, pack, rules, linker.problems):
                 linker.problems.append(file.problem(("replaces",), sentence))
                 continue
             rule = linker.rule(name, shape, file, pack.region)
             if rule is None:
                 linker.problems.refuse("rule", name)
-            else:
-                rules[name] = rule
+                continue
+            if below is not None and shape.regions:
+                settled.add(name)  # it says itself where it holds
+            if below is not None and rule.overrides is None:
+                rule = replace(rule, overrides=below.overrides)
+            rules[name] = rule
+    override_rules(rules, out_of_use, frozenset(settled), linker.scope, linker.problems)
     return rules
 
 
-def _retired(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> list[str]:
+def _misplaced(
+    name: str, shape: RuleShape, pack: Pack, rules: Mapping[str, Rule], problems: Faults
+) -> str:
+    """Say why a rule cannot stand under its name in a pack, or nothing where it can."""
+    below = rules.get(name)
+    stands_below = below is not None or problems.has_refused("rule", name)
+    is_of_others = below is not None and pack.region and below.regions != (pack.region,)
+    if is_of_others:
+        return (
+            f"Outside {pack.region} there is a rule '{name}' too: give this one a name of its own, "
+            "and say in 'overrides' if it takes the place of that one."
+        )
+    if stands_below == (shape.replaces is not None):
+        return ""
+    if stands_below:
+        return f"Another pack already has a rule '{name}': say 'replaces' and why."
+    return f"There is no rule '{name}' to replace.{did_you_mean(name, list(rules))}"
+
+
+def _retirements(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> list[Claim]:
+    """Return the rules that a pack takes out of use: everywhere, or in its country alone."""
     if pack.about is None:
         return []
     shape, wrong = read_shape(PackShape, pack.about.file.data, pack.about, (), "pack")
     problems.extend(wrong)
-    names = []
+    claims = []
     if shape is not None and shape.format != FORMAT:
         sentence = (
             f"The pack is written for rule format {shape.format}; this program reads {FORMAT}."
         )
         problems.append(pack.about.problem(("format",), sentence))
     for at, retirement in enumerate(shape.retire if shape else []):
-        if retirement.rule in rules:
-            names.append(retirement.rule)
+        rule = rules.get(retirement.rule)
+        key = ("retire", at, "rule")
+        if rule is not None:
+            region = "" if rule.regions == (pack.region,) else pack.region
+            override = Override(region, "", retirement.because)
+            claims.append(Claim(retirement.rule, override, pack.about, key))
             continue
         if problems.has_refused("rule", retirement.rule):
             continue
         hint = did_you_mean(retirement.rule, list(rules))
         problems.append(
-            pack.about.problem(
-                ("retire", at, "rule"), f"There is no rule '{retirement.rule}' to retire.{hint}"
-            )
+            pack.about.problem(key, f"There is no rule '{retirement.rule}' to retire.{hint}")
         )
-    return names
+    return claims

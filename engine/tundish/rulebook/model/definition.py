@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, Self
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.lazy import Lazy
@@ -51,6 +51,22 @@ def variables_of(each: Each | None) -> dict[str, str]:
     return {each.variable: each.path} if each else {}
 
 
+@dataclass(frozen=True, slots=True)
+class Override:
+    """That a rule or quantity of a country stands in the place of an international one there.
+
+    Attributes:
+        region: ISO 3166 code of the country.
+        other: Name of the other of the two; empty where a country takes a rule out of use and puts
+            nothing in its place.
+        because: Why, as the country's file says.
+    """
+
+    region: str
+    other: str
+    because: str
+
+
 class Definition(Lazy):
     """A rule, a quantity or a part: expressions with sources, and cases that prove them.
 
@@ -68,6 +84,11 @@ class Definition(Lazy):
     cases: tuple[Case, ...]
     unnoticed: Mapping[str, str]
     source: RuleFile
+
+    @property
+    def as_written(self) -> Self:
+        """Return it as its own file has it: what countries put in its place is left aside."""
+        return self
 
     @property
     def roots(self) -> tuple[Node, ...]:

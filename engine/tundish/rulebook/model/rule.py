@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Mapping
-from dataclasses import field
-from typing import Any
+from dataclasses import field, replace
+from typing import Any, Self
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.scope import Meaning
@@ -13,9 +13,16 @@ from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Formula
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.kind import TRUTH, Kind
-from tundish.language.tree.tree import Constant, Logic, Node, conjuncts, mentions
+from tundish.language.tree.tree import (
+    Choice,
+    Constant,
+    Logic,
+    Node,
+    conjuncts,
+    mentions,
+)
 from tundish.rulebook.model.choices import SEVERITIES, Section, Severity, Stage
-from tundish.rulebook.model.definition import Case, Definition, Each
+from tundish.rulebook.model.definition import Case, Definition, Each, Override
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation
 from tundish.units.unit import Unit
@@ -45,6 +52,8 @@ class Rule(Definition):
         unnoticed: Mutants that make no difference, each with the reason.
         asked_where: When it is asked, its regions left aside.
         written: `applies` and `requires` as written.
+        overrides: The international rule that it takes the place of in its country, or None.
+        overridden: What countries put in its place.
         source: The file it stands in.
         applies_where: `asked_where`, compiled.
         does_apply: `applies`, compiled.
@@ -73,6 +82,8 @@ class Rule(Definition):
     unnoticed: Mapping[str, str]
     asked_where: Node
     written: Mapping[str, str]
+    overrides: Override | None
+    overridden: tuple[Override, ...]
     source: RuleFile = field(compare=False, repr=False)
     applies_where: Function = field(compare=False, repr=False, init=False)
     does_apply: Function = field(compare=False, repr=False, init=False)
@@ -83,6 +94,15 @@ class Rule(Definition):
     def topic(self) -> str:
         """Return the topic, the first part of the name."""
         return self.name.partition("/")[0]
+
+    @property
+    def as_written(self) -> Self:
+        """Return it without what countries put in its place."""
+        if not self.overridden:
+            return self
+        # `link.overrides` joined the countries to what the file says.
+        assert isinstance(self.applies, Logic)
+        return replace(self, applies=self.applies.parts[1], overridden=())
 
     @property
     def roots(self) -> tuple[Node, ...]:
@@ -152,6 +172,8 @@ class DerivedQuantity(Definition):
         reviewed: When it was last read against its sources.
         cases: What proves it.
         unnoticed: Mutants that make no difference, each with the reason.
+        overrides: The international quantity that it takes the place of in its country, or None.
+        overridden: What countries put in its place.
         source: The file it stands in.
         calculate: The formula, compiled.
     """
@@ -173,6 +195,8 @@ class DerivedQuantity(Definition):
     reviewed: datetime.date
     cases: tuple[Case, ...]
     unnoticed: Mapping[str, str]
+    overrides: Override | None
+    overridden: tuple[Override, ...]
     source: RuleFile = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False, init=False)
 
@@ -180,6 +204,17 @@ class DerivedQuantity(Definition):
     def meaning(self) -> Meaning:
         """Return what its name means in expressions."""
         return Meaning(self.kind, self.label, self.unit)
+
+    @property
+    def as_written(self) -> Self:
+        """Return it without what countries put in its place."""
+        if not self.overridden:
+            return self
+        root = self.formula.root
+        for _ in self.overridden:  # `link.overrides` put a choice around for each
+            assert isinstance(root, Choice)
+            root = root.otherwise
+        return replace(self, formula=Formula(root, self.formula.variable), overridden=())
 
     @property
     def roots(self) -> tuple[Node, ...]:

@@ -67,6 +67,7 @@ def runs_on(facts: Facts, proved: Proved, item: int | None, rulebook: Rulebook) 
         rulebook: The rulebook.
     """
     each = proved.each
+    rulebook = rulebook_for(facts, rulebook)
     if each is None:
         return [CaseRun(facts, rulebook)]
     items = facts.values.get(each.path)
@@ -91,6 +92,19 @@ def possible_facts(given: Mapping[str, Any], rulebook: Rulebook) -> Facts | None
         return rulebook.facts(Job.from_data(given))
     except Refused:
         return None
+
+
+def names_country(facts: Facts) -> bool:
+    """Say whether a case names the country of its job.
+
+    One that names none shows what is international, whichever countries have rules of their own.
+    """
+    return "job.region" in facts.values
+
+
+def rulebook_for(facts: Facts, rulebook: Rulebook) -> Rulebook:
+    """Return the rules by which a case is judged: those of its country, where it names one."""
+    return rulebook if names_country(facts) else rulebook.as_written
 
 
 def facts_of(case: Case, rulebook: Rulebook) -> Facts | Refused:

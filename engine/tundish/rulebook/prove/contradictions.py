@@ -17,7 +17,7 @@ from tundish.job.model.kinds import QuantityKind
 from tundish.job.reader import nested_data
 from tundish.rulebook.evaluate.judge import Verdict, judge
 from tundish.rulebook.model.rule import Rule
-from tundish.rulebook.prove.case_run import possible_facts
+from tundish.rulebook.prove.case_run import names_country, possible_facts
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.merge import merge
 from tundish.units.format import in_unit, show_number
@@ -111,6 +111,8 @@ def _met(
     facts = possible_facts(put_into_data(data, Change(path, 0.0, text), text), rulebook)
     if facts is None:
         return False, False
+    if not names_country(facts):
+        one, other, rulebook = one.as_written, other.as_written, rulebook.as_written
     session = rulebook.session(facts.values)
     verdicts = [
         next(iter(judge(rule, facts, session))).verdict is Verdict.MET for rule in (one, other)

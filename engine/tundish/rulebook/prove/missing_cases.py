@@ -40,6 +40,7 @@ def noticing_case(
         mutant: The mutant, ready to be run.
         rulebook: The rulebook.
     """
+    proved = proved.as_written
     paths = sorted(facts_read(proved, rulebook.quantities))
     for case in proved.cases:
         data = nested_data(case.given)

@@ -13,7 +13,7 @@ from tundish.rulebook.evaluate.provisions import Need, ask, explain_provision
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
-from tundish.rulebook.prove.case_run import Proved, runs_on
+from tundish.rulebook.prove.case_run import Proved, names_country, rulebook_for, runs_on
 from tundish.rulebook.prove.reasons import Wording, misnamed, other_outcome, what_is_open
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.format import show
@@ -61,12 +61,14 @@ def case_fault(
         rulebook: The rulebook.
         wording: Puts the numbers of what came out into words.
     """
+    rulebook = rulebook_for(facts, rulebook)
     try:
         match proved:
             case Rule():
+                proved = proved if names_country(facts) else proved.as_written
                 result = _of_rule(proved, case, facts, rulebook, wording)
             case DerivedQuantity():
-                result = _of_quantity(proved, case, facts, rulebook, wording)
+                result = _of_quantity(proved.as_written, case, facts, rulebook, wording)
             case _:
                 result = _of_provision(proved, case, facts, rulebook, wording)
     except TooManySteps:

@@ -84,6 +84,7 @@ def run_mutants(proved: Proved, rulebook: Rulebook) -> MutationRun:
         proved: What is proved.
         rulebook: The rulebook it belongs to.
     """
+    proved = proved.as_written
     runs = [
         replace(run, names_unknown=case.unknown is not None)
         for case in proved.cases
