@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from random import Random
 
-from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, SPECIAL
 from tundish.language.syntax.tokens import RESERVED
 
 WORDS = (
     *sorted(RESERVED),
     *FUNCTIONS,
-    *LOOPS,
+    *AGGREGATES,
     *SPECIAL,
     INTERPOLATE,
     *(

@@ -1,4 +1,4 @@
-"""A language with an invented function, two operators and a sign that compares: one record each.
+"""A language with invented functions, operators, a sign that compares and a loop: a record each.
 
 Run by itself, so that the records are there before anything reads the registers, as they would be
 if they stood in the files of the others. It prints what each form of evaluation makes of some
@@ -12,6 +12,7 @@ import operator
 from collections.abc import Sequence
 from typing import Any
 
+from tundish.language.operations.aggregates import AGGREGATES, Aggregate
 from tundish.language.operations.functions import FUNCTIONS
 from tundish.language.operations.operators import ARITHMETIC, RELATIONS, Operator, Relation
 from tundish.language.tree.kind import Kind
@@ -30,6 +31,8 @@ def _mean(left: float, right: float) -> float:
 def _rest(left: float, right: float) -> float:
     return left - right * int(left / right)
 
+
+SUM: Any = AGGREGATES["sum"].value
 
 FUNCTIONS["halved"] = Function("halved", lambda value: value / 2, _first, elsewhere=("half",))
 FUNCTIONS["doubled"] = Function(
@@ -66,7 +69,16 @@ RELATIONS["~="] = Relation(
     code="abs({0} - {1}) <= 0.1",
 )
 
+AGGREGATES["doubled_sum"] = Aggregate(
+    "doubled_sum",
+    lambda rounds: None if (total := SUM(rounds)) is None else float(total) * 2,
+    "0.0",
+    ("if {unknown}: {result} = None; break", "{result} += {term} * 2.0"),
+    adds=True,
+)
 GIVEN = {"a": 3.0, "b": 2.0, "c": 2.05, "n": 7.0, "m": 0.0}
+NAMES = {"rod[1]": "first", "rod[2]": "second"}
+RODS = [{"length": 1.0}, {"length": 3.0}]
 EXPRESSIONS = (
     "halved(a)",
     "doubled(a + b)",
@@ -76,6 +88,7 @@ EXPRESSIONS = (
     "n @ m",
     "b ~= c",
     "a ~= b",
+    "doubled_sum(each.length for each in rod if each.length > b)",
     "2 m ~= c and doubled(halved(a)) ~ a == a",
 )
 
@@ -95,12 +108,12 @@ def _in_every_form(expression: str) -> dict[str, Any]:
         found: Ranged = Ranger(facts, w.FORMULAS, w.TABLES, given).range_of(node)
         return [found.low, found.high] if isinstance(found, Span) else found
 
-    node, facts = w.check(expression), w.World(dict(GIVEN))
+    node, facts = w.check(expression), w.World({**GIVEN, "rod": RODS}, names=NAMES)
     step = w.explained(node, facts)
     forms = {
         "compiled": w.computed(node, facts),
         "explained": step.value,
-        "columns": w.by_columns(node, [facts, w.World({})], list(GIVEN)),
+        "columns": w.by_columns(node, [facts, w.World({"rod": RODS})], list(GIVEN)),
         "exact ranges": ranged(),
         "ranges": ranged(a=(2.0, 4.0), b=(1.0, 3.0)),
         "obstacles": sorted(step.obstacles),

@@ -42,6 +42,7 @@ def forms() -> Any:
         ("n @ m", None, None, 3),
         ("b ~= c", True, None, 3),
         ("a ~= b", False, None, 3),
+        ("doubled_sum(each.length for each in rod if each.length > b)", 6.0, None, 6),
         ("2 m ~= c and doubled(halved(a)) ~ a == a", True, None, 61),
     ],
 )

@@ -8,7 +8,8 @@ from typing import get_args
 import pytest
 
 from tundish import Rulebook
-from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, SPECIAL
 from tundish.language.syntax.tokens import RESERVED
 from tundish.rulebook.files.file_shapes import FactShape, ProvisionShape, RuleShape
 from tundish.rulebook.model.choices import Severity, Stage
@@ -100,7 +101,7 @@ def test_every_example_is_toml() -> None:
         tomllib.loads(text)
 
 
-@pytest.mark.parametrize("name", [*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE])
+@pytest.mark.parametrize("name", [*FUNCTIONS, *AGGREGATES, *SPECIAL, INTERPOLATE])
 def test_every_function_stands_in_the_guide(name: str) -> None:
     assert f"`{name}(" in GUIDE
 
@@ -123,7 +124,7 @@ def test_every_severity_and_stage_stands_in_the_guide() -> None:
 def test_the_grammar_names_every_reserved_word() -> None:
     assert GRAMMAR is not None
     quoted = set(re.findall(r'"([a-z]+)"', GRAMMAR[1]))
-    assert set(RESERVED) - {*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE} <= quoted
+    assert set(RESERVED) - {*FUNCTIONS, *AGGREGATES, *SPECIAL, INTERPOLATE} <= quoted
     assert quoted <= set(RESERVED)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tundish.language.evaluate.session import Given
 from tundish.language.evaluate.step import Step
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree import tree as t
 from tundish.units.display_units import usual_unit
@@ -79,7 +80,7 @@ class Wording:
                 return f"number of {node.items.label} {self.shown(step)}"
             case t.Loop():
                 label = getattr(node.term, "label", "value")
-                word = "total" if node.function == "sum" else node.function
+                word = AGGREGATES[node.function].shown or node.function
                 return f"{word} {label} of {node.items.label} {self.shown(step)}"
             case _:
                 return self.shown(step)
@@ -143,10 +144,11 @@ class Wording:
             for part in step.parts[1:]
             if part.needed and part.node is node.term
         ]
-        if node.function == "sum":
+        aggregate = AGGREGATES[node.function]
+        if aggregate.adds:
             text = " + ".join(terms) or self.shown(step)
             return f"({text})" if tight > 1 and len(terms) > 1 else text
-        if node.function in ("least", "greatest"):
+        if not aggregate.of_truths:
             return f"{node.function} of {', '.join(terms) or 'nothing'}"
         return self.shown(step)
 

@@ -45,7 +45,6 @@ class Job(Part):
     unit_sheet: t.Text = fact(
         "Which file holds the data sheet of the unit?",
         "Its path, as seen from the folder of this file.",
-        label="unit sheet",
         example="unit_sheets/invented-8-kw.toml",
     )
     based_on: t.Text = fact(

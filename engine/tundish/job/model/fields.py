@@ -94,10 +94,12 @@ class PartClass(type):
     _own: dict[str, Asking]
     _members: Mapping[str, Member]
 
-    def __new__(cls, name: str, bases: tuple[type, ...], namespace: dict[str, Any]) -> PartClass:
+    def __new__(
+        cls, name: str, bases: tuple[type, ...], namespace: dict[str, Any], **options: str
+    ) -> PartClass:
         """Make a class of parts, whose members are None until they are given."""
         own = {key: value for key, value in namespace.items() if isinstance(value, Asking)}
-        made = super().__new__(cls, name, bases, {**namespace, **dict.fromkeys(own)})
+        made = super().__new__(cls, name, bases, {**namespace, **dict.fromkeys(own)}, **options)
         made._own = own
         return made
 

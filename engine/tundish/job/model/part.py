@@ -27,6 +27,11 @@ class Part(metaclass=_Described):
     found_in: ClassVar[str] = ""
     written_as: ClassVar[dict[str, str]] = {}
 
+    def __init_subclass__(cls, answered_by: Who | None = None, found_in: str | None = None) -> None:
+        """Take what the class says of its facts beside their members."""
+        cls.answered_by = answered_by or cls.answered_by
+        cls.found_in = cls.found_in if found_in is None else found_in
+
     if not TYPE_CHECKING:
 
         def __init__(self, **facts: Any) -> None:

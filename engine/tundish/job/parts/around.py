@@ -1,9 +1,9 @@
 """What is around the outdoor unit: things beside it, openings, other units, boundaries."""
 
-from typing import ClassVar, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Side
 
 Neighbouring: TypeAlias = Literal[
@@ -11,11 +11,10 @@ Neighbouring: TypeAlias = Literal[
 ]
 
 
-class _Measured(Part):
+class _Measured(
+    Part, answered_by="surveyor", found_in="Seen or measured at the place of the unit."
+):
     """What is seen or measured on the spot."""
-
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
 
 class Around(_Measured):

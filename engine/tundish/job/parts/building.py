@@ -1,15 +1,13 @@
 """The building: its heat loss, rooms and use."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
 from tundish.job.model.part import Part, fact
 
 
-class Room(Part):
+class Room(Part, found_in="From the room-by-room heat loss calculation."):
     """A heated room."""
-
-    found_in: ClassVar[str] = "From the room-by-room heat loss calculation."
 
     name: t.Text = fact(
         "What is the room called?", "As the heat loss calculation names it.", example="living room"
@@ -23,10 +21,8 @@ class Room(Part):
     area: t.Area = fact("What is the floor area of the room?", label="floor area", example="24 m2")
 
 
-class Building(Part):
+class Building(Part, found_in="From the heat loss calculation or the drawings."):
     """What is heated."""
-
-    found_in: ClassVar[str] = "From the heat loss calculation or the drawings."
 
     kind: t.Choice[Literal["detached", "semi-detached", "terraced", "flat", "other"]] = fact(
         "What kind of building is it?", "By looking.", label="kind of building", example="detached"

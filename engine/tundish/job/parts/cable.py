@@ -1,16 +1,15 @@
 """The cable of an electrical circuit, and how it is laid."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Cable(Part):
+class Cable(
+    Part, answered_by="electrician", found_in="From the circuit schedule, or seen on the spot."
+):
     """The cable of the circuit."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the circuit schedule, or seen on the spot."
 
     conductor: t.CrossSection = fact(
         "What cross-section have the live conductors?", example="4 mm2"

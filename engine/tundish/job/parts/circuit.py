@@ -1,18 +1,17 @@
 """One electrical circuit: device, residual current device, isolator and contactor."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.cable import Cable
 from tundish.job.parts.common import Load, SwitchedBy
 
 
-class _Wired(Part):
+class _Wired(
+    Part, answered_by="electrician", found_in="From the circuit schedule, or seen on the spot."
+):
     """What an electrician sees on a circuit."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the circuit schedule, or seen on the spot."
 
 
 class Device(_Wired):
@@ -168,7 +167,7 @@ class Circuit(_Wired):
         "What power factor has the load?", "From the data sheet of the load.", example="0.98"
     )
     design_current: t.Current = fact("For what current is the circuit designed?", example="19 A")
-    device: t.OrNone[Device] = fact("What device protects it?", label="device")
+    device: t.OrNone[Device] = fact("What device protects it?")
     residual_current: t.OrNone[ResidualCurrent] = fact(
         "What residual current device protects it?", label="residual current device"
     )

@@ -1,9 +1,9 @@
 """Words and small records that several parts of a job share."""
 
-from typing import ClassVar, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 CompassPoint: TypeAlias = Literal[
     "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
@@ -34,11 +34,12 @@ SwitchedBy: TypeAlias = Literal[
 FlowOrReturn: TypeAlias = Literal["flow", "return"]
 
 
-class Entries(Part):
+class Entries(
+    Part,
+    answered_by="electrician",
+    found_in="Counted at the unit, or from its installation manual.",
+):
     """Openings for cables, by what passes through them."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Counted at the unit, or from its installation manual."
 
     power: t.Count = fact(
         "How many openings take power cables?", label="openings for power cables", example="2"
@@ -48,11 +49,10 @@ class Entries(Part):
     )
 
 
-class Feet(Part):
+class Feet(
+    Part, answered_by="installer", found_in="Seen at the unit, or from its installation manual."
+):
     """Feet under the outdoor unit."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Seen at the unit, or from its installation manual."
 
     count: t.Count = fact("How many feet are there?", label="number of feet", example="4")
     height: t.Length = fact("How high are the feet?", label="height of the feet", example="150 mm")

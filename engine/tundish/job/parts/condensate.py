@@ -1,16 +1,15 @@
 """The condensate: where the melted frost goes, and by what pipe."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Condensate(Part):
+class Condensate(
+    Part, answered_by="surveyor", found_in="Seen or measured at the place of the unit."
+):
     """Where the melted frost goes."""
-
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
     to: t.Choice[Literal["soakaway", "drain", "gutter", "ground", "roof"]] = fact(
         "Where does the melted frost (condensate) go?",

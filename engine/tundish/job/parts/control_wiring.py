@@ -1,16 +1,17 @@
 """The wiring of control: low-voltage cables, sensors and volt-free contacts."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Contact(Part):
+class Contact(
+    Part,
+    answered_by="electrician",
+    found_in="From the data sheet of the device that has the contact.",
+):
     """A volt-free contact that the installation uses."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the data sheet of the device that has the contact."
 
     switches: t.Choice[Literal["control input", "contactor coil", "valve", "pump", "heater"]] = (
         fact(
@@ -50,11 +51,8 @@ class Contact(Part):
     )
 
 
-class ControlWiring(Part):
+class ControlWiring(Part, answered_by="electrician", found_in="By looking along the cable route."):
     """The low-voltage and signal wiring."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "By looking along the cable route."
 
     separated: t.Truth = fact(
         "Do control cables run apart from power cables?",

@@ -1,15 +1,16 @@
 """Controls: sensors, room controllers, other heat sources."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import CompassPoint
 
 
-class _Controlled(Part):
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Seen on the spot, or from the settings."
+class _Controlled(
+    Part, answered_by="installer", found_in="Seen on the spot, or from the settings."
+):
+    pass
 
 
 class RoomController(_Controlled):
@@ -205,6 +206,5 @@ class Controls(_Controlled):
     explained: t.Truth = fact(
         "Were the controls explained to the customer?",
         "Ask the customer, or from the record of the handover.",
-        who="installer",
         label="explanation of the controls",
     )

@@ -1,23 +1,20 @@
 """The hot water cylinder, its electric heaters and the valve that sends it the flow."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Surroundings, SwitchedBy
 
 
-class CylinderPart(Part):
+class CylinderPart(
+    Part, answered_by="installer", found_in="From the plate or the data sheet of the cylinder."
+):
     """What belongs to the cylinder."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the plate or the data sheet of the cylinder."
 
-
-class Heater(CylinderPart):
+class Heater(CylinderPart, found_in="From the plate or the data sheet of the heater."):
     """An electric heater for hot water."""
-
-    found_in: ClassVar[str] = "From the plate or the data sheet of the heater."
 
     power: t.Power = fact("What power has the heater?", label="power of the heater", example="3 kW")
     phases: t.Phases = fact(
@@ -46,7 +43,7 @@ class Cylinder(CylinderPart):
     """The hot water cylinder."""
 
     volume: t.Volume = fact("How large is the cylinder?", label="cylinder volume", example="200 L")
-    coil_area: t.Area = fact("What area has the coil?", label="coil area", example="2.4 m2")
+    coil_area: t.Area = fact("What area has the coil?", example="2.4 m2")
     coil_volume: t.Volume = fact(
         "How much water is in the coil?", label="water in the coil", example="14 L"
     )
@@ -56,9 +53,7 @@ class Cylinder(CylinderPart):
         example="8 kPa",
     )
     coil_wall: t.Choice[Literal["single", "double"]] = fact(
-        "Is the wall between heating and drinking water single or double?",
-        label="coil wall",
-        example="single",
+        "Is the wall between heating and drinking water single or double?", example="single"
     )
     matched: t.Truth = fact(
         "Is the cylinder made for this heat pump?", label="matching of the cylinder"
@@ -117,10 +112,8 @@ class Cylinder(CylinderPart):
     )
 
 
-class PriorityValve(CylinderPart):
+class PriorityValve(CylinderPart, found_in="From the plate or the data sheet of the valve."):
     """The valve that sends the flow to the cylinder."""
-
-    found_in: ClassVar[str] = "From the plate or the data sheet of the valve."
 
     place: t.Text = fact(
         "Where is the valve?",

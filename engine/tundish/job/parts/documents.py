@@ -1,17 +1,12 @@
 """Documents: what was notified, certified and handed over."""
 
-from typing import ClassVar
-
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Record
 
 
-class Documents(Part):
+class Documents(Part, answered_by="installer", found_in="From the job's folder."):
     """Documents; each is a record with its day, or "none"."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the job's folder."
 
     heat_loss_calculation: t.OrNone[Record] = fact("Is there a heat loss calculation?")
     sound_assessment: t.OrNone[Record] = fact("Is there a sound assessment?")

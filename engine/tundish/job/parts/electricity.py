@@ -1,19 +1,16 @@
 """The electrical supply of the installation."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.circuit import Circuit
 from tundish.job.parts.common import Entries, Load
 from tundish.job.parts.control_wiring import ControlWiring
 
 
-class SurgeProtection(Part):
+class SurgeProtection(Part, answered_by="electrician", found_in="Seen at the distribution board."):
     """Protection against surges."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Seen at the distribution board."
 
     type: t.Choice[Literal["1", "2", "3", "1+2"]] = fact(
         "Of what type is the surge protection?", example="2"
@@ -33,11 +30,12 @@ class SurgeProtection(Part):
     )
 
 
-class ExistingLoad(Part):
+class ExistingLoad(
+    Part,
+    answered_by="electrician",
+    found_in="Counted in the building, with the currents on the plates.",
+):
     """What the building already feeds, heat pump and its heaters left out."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Counted in the building, with the currents on the plates."
 
     kind: t.Choice[
         Literal[
@@ -65,11 +63,10 @@ class ExistingLoad(Part):
     )
 
 
-class Electricity(Part):
+class Electricity(
+    Part, answered_by="electrician", found_in="Seen or measured at the distribution board."
+):
     """Supply, circuits and wiring."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Seen or measured at the distribution board."
 
     earthing: t.Choice[Literal["TN-S", "TN-C-S", "TN-C", "TT", "IT"]] = fact(
         "How is the supply earthed?", label="earthing of the supply", example="TN-C-S"
@@ -152,7 +149,6 @@ class Electricity(Part):
     looped_service: t.Truth = fact(
         "Does the service also feed a neighbour, or come through one?",
         "Two cables in one service head; or from the distribution company.",
-        label="looped service",
         example="false",
     )
     service_sound: t.Truth = fact(
@@ -198,7 +194,6 @@ class Electricity(Part):
     surge_protection_declined: t.Truth = fact(
         "Has the owner declined surge protection in writing?",
         "From the owner's letter.",
-        label="surge protection declined",
         example="false",
     )
     supplies_notice: t.Truth = fact(
@@ -220,7 +215,6 @@ class Electricity(Part):
     broken_neutral_considered: t.Truth = fact(
         "Was it considered what a broken neutral of the supply does at the unit?",
         "Ask whoever designed the circuit.",
-        label="broken neutral considered",
     )
     pipes_to_earth: t.Resistance = fact(
         "What resistance to the main earth bar have the metal pipes that come in, unconnected?",

@@ -1,16 +1,13 @@
 """Emitters: radiators, heated floors and the like."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Loops(Part):
+class Loops(Part, answered_by="installer", found_in="From the drawing of the loops."):
     """The loops of a heated floor, wall or ceiling."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the drawing of the loops."
 
     count: t.Count = fact("How many loops are there?", label="number of loops", example="4")
     longest: t.Length = fact("How long is the longest loop?", label="longest loop", example="85 m")
@@ -33,11 +30,10 @@ class Loops(Part):
     )
 
 
-class Emitter(Part):
+class Emitter(
+    Part, answered_by="installer", found_in="From the drawing or the maker's data sheet."
+):
     """One emitter, or the loops of one room."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the drawing or the maker's data sheet."
 
     name: t.Text = fact(
         "What is the emitter called?",
@@ -48,9 +44,7 @@ class Emitter(Part):
     kind: t.Choice[
         Literal["radiator", "heated floor", "heated wall", "fan convector", "towel rail", "other"]
     ] = fact("What kind of emitter is it?", label="kind of emitter", example="radiator")
-    output: t.Power = fact(
-        "What heat does it give at the design temperatures?", label="output", example="1.4 kW"
-    )
+    output: t.Power = fact("What heat does it give at the design temperatures?", example="1.4 kW")
     standard_output: t.Power = fact("What output does its maker state?", example="4 kW")
     standard_difference: t.TemperatureDifference = fact(
         "For what excess temperature is that stated?", example="50 K"

@@ -1,17 +1,14 @@
 """Frost protection of the water outdoors."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import FlowOrReturn, Surroundings
 
 
-class AntifreezeValve(Part):
+class AntifreezeValve(Part, answered_by="installer", found_in="By looking at the valve."):
     """A valve that lets the water out before it freezes."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "By looking at the valve."
 
     name: t.Text = fact(
         "What is the valve called?",
@@ -47,11 +44,10 @@ class AntifreezeValve(Part):
     stops_syphon: t.Truth = fact("Does something let air in, so that pipes indoors do not drain?")
 
 
-class Glycol(Part):
+class Glycol(
+    Part, answered_by="installer", found_in="From the label of the canister, or by refractometer."
+):
     """Glycol in the water; the kind stands in `water.fluid`."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the label of the canister, or by refractometer."
 
     fraction: t.Fraction = fact(
         "How much glycol is in the water?", label="glycol fraction", example="30 %"
@@ -86,11 +82,10 @@ class Glycol(Part):
     )
 
 
-class TraceHeating(Part):
+class TraceHeating(
+    Part, answered_by="electrician", found_in="From the plate of the trace heating."
+):
     """Electric heating along a pipe."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "From the plate of the trace heating."
 
     power: t.Power = fact("What power has the trace heating?", example="80 W")
     own_supply: t.Truth = fact(
@@ -99,11 +94,8 @@ class TraceHeating(Part):
     thermostat: t.Truth = fact("Has it a thermostat?")
 
 
-class Frost(Part):
+class Frost(Part, answered_by="designer", found_in="From the design."):
     """Frost protection."""
-
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the design."
 
     strategy: t.Choices[
         Literal[
@@ -128,7 +120,7 @@ class Frost(Part):
         who="installer",
         label="insulation of the connections at the unit",
     )
-    flow_switch: t.Truth = fact("Is there a flow switch?", label="flow switch")
+    flow_switch: t.Truth = fact("Is there a flow switch?")
     outages_expected: t.Choice[Literal["seldom", "every year", "often"]] = fact(
         "How often does the electricity fail?",
         "Ask the customer.",

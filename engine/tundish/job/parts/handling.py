@@ -1,16 +1,13 @@
 """Handling: bringing the unit to its place without hurting anyone."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Route(Part):
+class Route(Part, answered_by="surveyor", found_in="By walking the way with a tape."):
     """The way from the vehicle to the place."""
-
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "By walking the way with a tape."
 
     length: t.Length = fact("How long is the way?", label="length of the way", example="25 m")
     narrowest: t.Length = fact(
@@ -39,11 +36,8 @@ class Route(Part):
     )
 
 
-class Handling(Part):
+class Handling(Part, answered_by="installer", found_in="From the plan of the work."):
     """Handling."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the plan of the work."
 
     route: Route | None = fact("What is the way to the place?", label="way to the place")
     people: t.Count = fact("How many people carry?", label="number of people", example="2")
@@ -58,7 +52,7 @@ class Handling(Part):
             "scaffold",
             "ladder",
         ]
-    ] = fact("What gear is there?", label="gear", example='["trolley", "hoist"]')
+    ] = fact("What gear is there?", example='["trolley", "hoist"]')
     gear_bears: t.Mass = fact(
         "What mass does the gear bear?", "From the plate of the gear.", example="250 kg"
     )

@@ -1,6 +1,6 @@
 """The heading of a job: what it is, where in the world, and how far it has got."""
 
-from typing import Annotated, ClassVar, Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model import types as t
@@ -25,25 +25,19 @@ class RegionKind(FactKind):
         raise ValueError(f"Write a country by its two letters such as 'GB', not {quoted(value)}.")
 
 
-class Heading(Part):
+class Heading(Part, found_in="From the job's folder."):
     """The heading."""
-
-    found_in: ClassVar[str] = "From the job's folder."
 
     title: t.Text = fact(
         "What is the job called?",
         "Any name that tells it from your other jobs.",
-        label="title",
         example="House in an invented lane",
     )
     region: Annotated[str | None, FactType(RegionKind())] = fact(
-        "In which country is it, by its ISO 3166-1 code?",
-        "From the address.",
-        label="region",
-        example="GB",
+        "In which country is it, by its ISO 3166-1 code?", "From the address.", example="GB"
     )
     stage: t.Choice[Stage] = fact(
-        "How far has the job got?", "By what has been done so far.", label="stage", example="design"
+        "How far has the job got?", "By what has been done so far.", example="design"
     )
     date: t.Day = fact(
         "On which day was the job described?",

@@ -1,19 +1,16 @@
 """Domestic hot water: demand, hygiene, circulation and what relieves it."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.cylinder import Cylinder, CylinderPart, Heater, PriorityValve
 from tundish.job.parts.run import Run
 from tundish.job.parts.vessels import ExpansionVessel, Outlet, Relief
 
 
-class Hygiene(Part):
+class Hygiene(Part, answered_by="designer", found_in="From the settings of the controller."):
     """What keeps the hot water free of germs."""
-
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the settings of the controller."
 
     temperature: t.Temperature = fact(
         "To what temperature is it heated against germs?",
@@ -36,11 +33,12 @@ class Hygiene(Part):
     )
 
 
-class Circulation(Part):
+class Circulation(
+    Part,
+    answered_by="installer",
+    found_in="From the drawing, the controls, or measured on the spot.",
+):
     """Circulation of hot water to the taps."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the drawing, the controls, or measured on the spot."
 
     length: t.Length = fact("How long is the circulation loop?", example="20 m")
     return_temperature: t.Temperature = fact(
@@ -88,11 +86,8 @@ class TemperatureRelief(CylinderPart):
     )
 
 
-class HotWater(Part):
+class HotWater(Part, answered_by="designer", found_in="From the design."):
     """Domestic hot water."""
-
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the design."
 
     cylinder: t.OrNone[Cylinder] = fact("What cylinder is there?")
     distance_from_unit: t.Length = fact(

@@ -1,15 +1,13 @@
 """Maintenance: what will be looked after, and how often."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class CoilRinse(Part):
+class CoilRinse(Part, found_in="From the maintenance plan."):
     """Rinsing of the outdoor coil."""
-
-    found_in: ClassVar[str] = "From the maintenance plan."
 
     interval: t.Duration = fact(
         "How often is the coil rinsed?", label="interval of rinsing", example="12 month"
@@ -28,11 +26,8 @@ class CoilRinse(Part):
     )
 
 
-class Maintenance(Part):
+class Maintenance(Part, answered_by="installer", found_in="From the maintenance plan."):
     """Maintenance."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the maintenance plan."
 
     contract: t.Truth = fact(
         "Is there a maintenance contract?", "Ask the customer.", who="customer"

@@ -1,16 +1,13 @@
 """The order list: what has been ordered for the job, part by part."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Ordered(Part):
+class Ordered(Part, answered_by="installer", found_in="From the order or the delivery note."):
     """One part that was ordered; its amount is a number, a length, a volume or a mass."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the order or the delivery note."
 
     name: t.Text = fact(
         "Which part was ordered?", "As `tundish order` names it.", label="part", example="isolator"

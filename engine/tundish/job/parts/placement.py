@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any, ClassVar, Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.around import Around, Opening, OtherUnit
 from tundish.job.parts.common import CompassPoint, Feet
 from tundish.job.parts.condensate import Condensate
@@ -13,11 +13,10 @@ from tundish.job.parts.receiver import Receiver
 OPEN = "open"
 
 
-class _Measured(Part):
+class _Measured(
+    Part, answered_by="surveyor", found_in="Seen or measured at the place of the unit."
+):
     """What is seen or measured on the spot."""
-
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
 
 class Clearance(_Measured):

@@ -1,24 +1,20 @@
 """Readings that are taken at commissioning."""
 
-from typing import ClassVar
-
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.water import FlowByMode
 
 
-class MeasuredFlow(FlowByMode):
+class MeasuredFlow(
+    FlowByMode,
+    answered_by="installer",
+    found_in="Read at the flow meter or the controller while it runs that way.",
+):
     """The flow as it was measured in each way of running."""
 
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Read at the flow meter or the controller while it runs that way."
 
-
-class WaterReadings(Part):
+class WaterReadings(Part, answered_by="installer", found_in="Measured at commissioning."):
     """Readings on the water side."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Measured at commissioning."
 
     flow: MeasuredFlow | None = fact("What flow was measured?", label="measured flow")
     flow_temperature: t.Temperature = fact(
@@ -38,9 +34,7 @@ class WaterReadings(Part):
         label="measured precharge",
         example="1 bar",
     )
-    test_pressure: t.Pressure = fact(
-        "At what pressure was the circuit tested?", label="test pressure", example="4.5 bar"
-    )
+    test_pressure: t.Pressure = fact("At what pressure was the circuit tested?", example="4.5 bar")
     test_duration: t.Duration = fact("How long was the circuit tested?", example="60 min")
     tight: t.Truth = fact("Did the circuit hold the test pressure?", label="tightness")
     glycol_fraction: t.Fraction = fact(
@@ -91,11 +85,10 @@ class WaterReadings(Part):
     )
 
 
-class ElectricalReadings(Part):
+class ElectricalReadings(
+    Part, answered_by="electrician", found_in="Measured, tried or seen at commissioning."
+):
     """Readings on the electrical side."""
-
-    answered_by: ClassVar[Who] = "electrician"
-    found_in: ClassVar[str] = "Measured, tried or seen at commissioning."
 
     voltage: t.Voltage = fact(
         "What voltage was there under load?", label="measured voltage", example="232 V"
@@ -148,11 +141,8 @@ class ElectricalReadings(Part):
     )
 
 
-class Readings(Part):
+class Readings(Part, answered_by="installer", found_in="Measured, tried or seen at commissioning."):
     """Readings of the commissioning."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Measured, tried or seen at commissioning."
 
     day: t.Day = fact(
         "When were the readings taken?", label="day of the readings", example="2026-12-04"

@@ -1,17 +1,14 @@
 """Receivers: the places where someone hears the unit, and what else is heard there."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Side
 
 
-class _Heard(Part):
+class _Heard(Part, answered_by="surveyor", found_in="Seen or measured at the place of the unit."):
     """The way of sound from a source to a receiver."""
-
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "Seen or measured at the place of the unit."
 
     distance: t.Length = fact(
         "How far is it from the unit to there?", label="distance of the receiver", example="9 m"

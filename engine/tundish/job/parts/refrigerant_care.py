@@ -1,16 +1,13 @@
 """Care for the refrigerant: what the job does about a leak, beyond the unit's own figures."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class RefrigerantCare(Part):
+class RefrigerantCare(Part, answered_by="installer", found_in="From the plan of the work."):
     """What is done about refrigerant that leaks, and by whom work on it is done."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the plan of the work."
 
     charge_added: t.Mass = fact(
         "How much refrigerant is added on the spot?",

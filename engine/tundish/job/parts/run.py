@@ -1,17 +1,14 @@
 """A run of pipe, with its insulation."""
 
-from typing import ClassVar
-
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import FlowOrReturn, Surroundings
 
 
-class Insulation(Part):
+class Insulation(
+    Part, answered_by="installer", found_in="Printed on the insulation, seen or measured."
+):
     """Insulation around a pipe."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "Printed on the insulation, seen or measured."
 
     thickness: t.Length = fact(
         "How thick is the insulation?", label="insulation thickness", example="25 mm"
@@ -26,9 +23,7 @@ class Insulation(Part):
     closed_joints: t.Truth = fact(
         "Are joints, bends and valves closed as well?", label="closing of the joints"
     )
-    metal_jacket: t.Truth = fact(
-        "Is its outermost layer bare metal?", label="metal jacket", example="false"
-    )
+    metal_jacket: t.Truth = fact("Is its outermost layer bare metal?", example="false")
     pre_insulated: t.Truth = fact(
         "Did pipe and insulation come as one, in a casing that keeps ground water out?",
         label="pre-insulated pipe",
@@ -39,11 +34,8 @@ class Insulation(Part):
     )
 
 
-class Run(Part):
+class Run(Part, answered_by="installer", found_in="From the drawing, or measured on the spot."):
     """A run of pipe of one size in one place."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the drawing, or measured on the spot."
 
     name: t.Text = fact(
         "What is the run called?",

@@ -1,27 +1,23 @@
 """The site: climate, ground, coast and the law of the place."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import CompassPoint
 
 
-class Site(Part):
+class Site(
+    Part, answered_by="surveyor", found_in="From the national annex, map or table for the place."
+):
     """Where the installation stands."""
 
-    answered_by: ClassVar[Who] = "surveyor"
-    found_in: ClassVar[str] = "From the national annex, map or table for the place."
-
     design_air_temperature: t.Temperature = fact(
-        "For what outdoor air temperature is the heating designed?",
-        label="design air temperature",
-        example="-3 degC",
+        "For what outdoor air temperature is the heating designed?", example="-3 degC"
     )
     coldest_air_temperature: t.Temperature = fact(
         "What is the coldest outdoor air to be expected in the life of the installation?",
         "From the records of the nearest weather station.",
-        label="coldest air temperature",
         example="-12 degC",
     )
     mean_air_temperature: t.Temperature = fact(

@@ -1,16 +1,17 @@
 """Sound: limits of the place, and what is done to keep them."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class SoundLimit(Part):
+class SoundLimit(
+    Part,
+    answered_by="designer",
+    found_in="From the rules of the place, or the planning permission.",
+):
     """Limits at the receiver."""
-
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the rules of the place, or the planning permission."
 
     day: t.SoundLevel = fact(
         "What level holds by day?", label="sound limit by day", example="50 dB"
@@ -20,11 +21,8 @@ class SoundLimit(Part):
     )
 
 
-class Sound(Part):
+class Sound(Part, answered_by="designer", found_in="From the sound assessment."):
     """Sound."""
-
-    answered_by: ClassVar[Who] = "designer"
-    found_in: ClassVar[str] = "From the sound assessment."
 
     limit: SoundLimit | None = fact("What sound limits hold here?")
     area_kind: t.Choice[

@@ -1,16 +1,11 @@
 """Tolerances: how far off a figure of the job may be, as a gauge or a drawing has it."""
 
-from typing import ClassVar
-
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 
 
-class Tolerance(Part):
+class Tolerance(Part, answered_by="installer", found_in="From the data sheet of the gauge."):
     """How far off one fact may be, either way: a share of it, or an amount in its own unit."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the data sheet of the gauge."
 
     of: t.Text = fact(
         "Of which fact is the tolerance?",

@@ -1,17 +1,16 @@
 """Parts of the data sheet that are not water or electricity: size, sound, refrigerant, placing."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import Feet, Side
 
 
-class UnitPart(Part):
+class UnitPart(
+    Part, answered_by="maker", found_in="From the maker's data sheet or installation manual."
+):
     """What a maker states about the unit."""
-
-    answered_by: ClassVar[Who] = "maker"
-    found_in: ClassVar[str] = "From the maker's data sheet or installation manual."
 
 
 class Refrigerant(UnitPart):
@@ -175,7 +174,7 @@ class UnitPlacing(UnitPart):
         example="12 h",
     )
     centre_of_mass: t.Choice[Literal["middle", "compressor side", "marked on the packing"]] = fact(
-        "Where is its centre of mass?", label="centre of mass", example="compressor side"
+        "Where is its centre of mass?", example="compressor side"
     )
     rinse_with: t.Choice[Literal["water", "cleaner", "not"]] = fact(
         "How may the coil be rinsed?", example="water"

@@ -10,9 +10,7 @@ from tundish.job.parts.unit_parts import UnitPart
 class PumpPoint(UnitPart):
     """One point of the pump curve."""
 
-    flow: t.Flow = fact(
-        "At what flow is this loss of pressure stated?", label="flow", example="23 L/min"
-    )
+    flow: t.Flow = fact("At what flow is this loss of pressure stated?", example="23 L/min")
     head: t.Pressure = fact(
         "What pressure is left for the installation?", label="pump head", example="62 kPa"
     )
@@ -21,9 +19,7 @@ class PumpPoint(UnitPart):
 class PressureLossPoint(UnitPart):
     """The pressure loss inside the unit at one flow."""
 
-    flow: t.Flow = fact(
-        "At what flow does the pump leave this pressure?", label="flow", example="23 L/min"
-    )
+    flow: t.Flow = fact("At what flow does the pump leave this pressure?", example="23 L/min")
     loss: t.Pressure = fact(
         "What pressure is lost in the unit?", label="pressure loss in the unit", example="14 kPa"
     )

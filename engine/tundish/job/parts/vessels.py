@@ -1,17 +1,18 @@
 """Vessels, valves and fittings of the water circuit."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.common import FlowOrReturn, Surroundings
 
 
-class _Fitted(Part):
+class _Fitted(
+    Part,
+    answered_by="installer",
+    found_in="From the drawing, the plate of the part, or seen on the spot.",
+):
     """What an installer fits into the circuit."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the drawing, the plate of the part, or seen on the spot."
 
 
 class VolumeVessel(_Fitted):

@@ -1,15 +1,11 @@
 """Waivers: a rule that someone answerable sets aside for this job."""
 
-from typing import ClassVar
-
 from tundish.job.model import types as t
 from tundish.job.model.part import Part, fact
 
 
-class Waiver(Part):
+class Waiver(Part, found_in="From the note that sets the rule aside."):
     """One waiver; it holds only where it is whole, which a finding says if it is not."""
-
-    found_in: ClassVar[str] = "From the note that sets the rule aside."
 
     rule: t.Text = fact(
         "Which rule is set aside?",

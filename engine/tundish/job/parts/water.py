@@ -1,19 +1,17 @@
 """The water circuit between the unit and what it heats."""
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 from tundish.job.model import types as t
-from tundish.job.model.part import Part, Who, fact
+from tundish.job.model.part import Part, fact
 from tundish.job.parts.emitter import Emitter
 from tundish.job.parts.frost import Frost
 from tundish.job.parts.run import Run
 from tundish.job.parts.vessels import Bypass, ExpansionVessel, Filter, Fitting, Relief, VolumeVessel
 
 
-class FlowByMode(Part):
+class FlowByMode(Part, found_in="From the design, or read at the flow meter."):
     """The flow in each way of running."""
-
-    found_in: ClassVar[str] = "From the design, or read at the flow meter."
 
     heating: t.Flow = fact(
         "What flow is there in heating?", label="flow in heating", example="22 L/min"
@@ -29,11 +27,8 @@ class FlowByMode(Part):
     )
 
 
-class Filling(Part):
+class Filling(Part, answered_by="installer", found_in="From the water supplier, or a test strip."):
     """The water that is filled in."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the water supplier, or a test strip."
 
     hardness: t.Hardness = fact(
         "How hard is the water that goes into the circuit, softened or not?",
@@ -124,11 +119,10 @@ class Filling(Part):
     )
 
 
-class ExternalPump(Part):
+class ExternalPump(
+    Part, answered_by="installer", found_in="From the plate or the data sheet of the pump."
+):
     """A pump besides the one in the unit."""
-
-    answered_by: ClassVar[Who] = "installer"
-    found_in: ClassVar[str] = "From the plate or the data sheet of the pump."
 
     head: t.Pressure = fact(
         "What pressure does it give at the design flow?", label="pump head", example="40 kPa"
@@ -139,15 +133,11 @@ class ExternalPump(Part):
     run_by_unit: t.Truth = fact("Does the unit switch the pump?", "From the wiring diagram.")
 
 
-class Water(Part):
+class Water(Part, found_in="From the design."):
     """The water circuit."""
 
-    found_in: ClassVar[str] = "From the design."
-
     fluid: t.Choice[Literal["water", "propylene glycol", "ethylene glycol"]] = fact(
-        "What fluid is in the circuit: water, or water with which glycol?",
-        label="fluid",
-        example="water",
+        "What fluid is in the circuit: water, or water with which glycol?", example="water"
     )
     treatment: t.Choices[
         Literal["inhibitor", "biocide", "softening", "demineralisation", "pH adjustment"]
@@ -218,7 +208,5 @@ class Water(Part):
     filter: t.OrNone[Filter] = fact("What filter is there?")
     fittings: t.Items[Fitting] = fact("Which other valves and fittings are there?")
     frost: Frost | None = fact("What protects against frost?", label="frost protection")
-    pressure_gauge: t.Truth = fact(
-        "Can the pressure be read on a gauge?", "By looking.", label="pressure gauge"
-    )
+    pressure_gauge: t.Truth = fact("Can the pressure be read on a gauge?", "By looking.")
     external_pump: t.OrNone[ExternalPump] = fact("What pump is there besides the unit's own?")

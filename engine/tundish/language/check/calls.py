@@ -7,7 +7,8 @@ from collections.abc import Callable
 from tundish.language.check.comparisons import not_a_choice
 from tundish.language.check.context import Context
 from tundish.language.check.loops import HOW_TO_INTERPOLATE
-from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.operations.functions import FUNCTIONS, INTERPOLATE, SPECIAL
 from tundish.language.syntax import syntax_tree as s
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, fits, with_words_of
@@ -127,7 +128,7 @@ def _single(context: Context, part: s.CallSyntax) -> t.Node | None:
 
 
 def _unknown_function(context: Context, part: s.CallSyntax) -> None:
-    if part.function in LOOPS:
+    if part.function in AGGREGATES:
         context.refuse(
             part, f"'{part.function}' runs over a list: {part.function}(... for item in list)."
         )
@@ -137,16 +138,13 @@ def _unknown_function(context: Context, part: s.CallSyntax) -> None:
         return
     meant = _ELSEWHERE.get(part.function.lower(), "")
     hint = f" Write {meant}(...)." if meant else ""
-    hint = hint or did_you_mean(part.function, [*FUNCTIONS, *LOOPS, *SPECIAL, INTERPOLATE])
+    hint = hint or did_you_mean(part.function, [*FUNCTIONS, *AGGREGATES, *SPECIAL, INTERPOLATE])
     context.refuse(part, f"No function is called '{part.function}'.{hint}")
 
 
 _ELSEWHERE: dict[str, str] = {
     **{word: name for name, function in FUNCTIONS.items() for word in function.elsewhere},
-    **dict.fromkeys(("total", "add"), "sum"),
-    **dict.fromkeys(("len", "length", "number"), "count"),
-    **dict.fromkeys(("every", "each"), "all"),
-    **dict.fromkeys(("some",), "any"),
+    **{word: name for name, aggregate in AGGREGATES.items() for word in aggregate.elsewhere},
     **dict.fromkeys(("exists", "has"), "present"),
     **dict.fromkeys(("vlookup", "table"), "lookup"),
     **dict.fromkeys(("default", "coalesce"), "assume"),

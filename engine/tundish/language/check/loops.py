@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from tundish.language.check.context import Context
-from tundish.language.operations.functions import INTERPOLATE, LOOPS
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.operations.functions import INTERPOLATE
 from tundish.language.syntax import syntax_tree as s
 from tundish.language.tree import tree as t
-from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind, fits
+from tundish.language.tree.kind import fits
 from tundish.text.bounds import DEEPEST_LOOPS
 
 HOW_TO_INTERPOLATE = (
@@ -20,8 +21,9 @@ def check_loop(context: Context, part: s.LoopSyntax) -> t.Node | None:
     if part.function == INTERPOLATE:
         context.refuse(part, HOW_TO_INTERPOLATE)
         return None
-    if part.function not in LOOPS:
-        context.refuse(part, f"'{part.function}' takes no loop; {', '.join(LOOPS)} do.")
+    aggregate = AGGREGATES.get(part.function)
+    if aggregate is None:
+        context.refuse(part, f"'{part.function}' takes no loop; {', '.join(AGGREGATES)} do.")
         return None
     items = _list(context, part)
     if items is None:
@@ -36,23 +38,11 @@ def check_loop(context: Context, part: s.LoopSyntax) -> t.Node | None:
         context.refuse(part.filter, f"After 'if' stands a condition, not {test.kind}.")
         return None
     try:
-        kind = _loop_kind(part.function, term.kind)
+        kind = aggregate.result(term.kind)
     except ValueError as error:
         context.refuse(part.term, str(error))
         return None
     return t.Loop(kind, part.start, part.end, part.function, term, name, items, test)
-
-
-def _loop_kind(function: str, term: Kind) -> Kind:
-    if function in ("all", "any", "count"):
-        if term.name != "truth":
-            raise ValueError(f"'{function}' looks at a condition for each item, not at {term}.")
-        return PLAIN_NUMBER if function == "count" else TRUTH
-    if term.name != "quantity":
-        raise ValueError(f"'{function}' takes a quantity of each item, not {term}.")
-    if function == "sum" and term.point:
-        raise ValueError(f"'sum' cannot add {term} to another.")
-    return term
 
 
 def check_interpolation(context: Context, part: s.InterpolationSyntax) -> t.Node | None:

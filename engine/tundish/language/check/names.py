@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from tundish.language.check.context import Context
 from tundish.language.check.scope import Meaning
-from tundish.language.operations.functions import CONSTANTS, FUNCTIONS, INTERPOLATE, LOOPS, SPECIAL
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.operations.functions import CONSTANTS, FUNCTIONS, INTERPOLATE, SPECIAL
 from tundish.language.syntax import syntax_tree as s
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import PLAIN_NUMBER
@@ -127,7 +128,7 @@ def _refuse_unknown(
 
 
 def _hint(context: Context, name: str) -> str:
-    if name in FUNCTIONS or name in SPECIAL or name in LOOPS or name == INTERPOLATE:
+    if name in FUNCTIONS or name in SPECIAL or name in AGGREGATES or name == INTERPOLATE:
         return f" A function has brackets after it: {name}(...)."
     if name.lower() in _TRUTHS:
         return f" Write {_TRUTHS[name.lower()]}."

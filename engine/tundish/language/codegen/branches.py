@@ -9,6 +9,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.language.codegen.condition_kind import are_short, is_certain, is_of_text
 from tundish.language.codegen.conditions import ConditionEmitter
 from tundish.language.codegen.tolerance import comparison_test
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.tree import tree as t
 
 
@@ -191,7 +192,8 @@ class BranchingEmitter(ConditionEmitter):
         return result
 
     def _round(self, node: t.Loop, result: str, test: str) -> None:
-        if node.function not in ("all", "any", "count"):
+        settles = AGGREGATES[node.function].settles
+        if settles is None and node.function != "count":
             super()._round(node, result, test)
             return
 
@@ -200,7 +202,7 @@ class BranchingEmitter(ConditionEmitter):
 
         def unknown() -> None:
             self._line(f"{result} = None")
-            if node.function == "count":
+            if settles is None:
                 self._line("break")
 
         def counts() -> None:
@@ -209,12 +211,9 @@ class BranchingEmitter(ConditionEmitter):
                 with self._deeper():
                     unknown()
                     self._line("continue")
-            if node.function == "count":
-                self._line(f"{result} += 1.0")
-            else:
-                self._line(f"{result} = {node.function == 'any'}; break")
+            self._line(f"{result} += 1.0" if settles is None else f"{result} = {settles}; break")
 
-        if node.function == "all":
+        if settles is False:
             self.branch(node.term, Way(none), Way(counts), Way(unknown))
         else:
             self.branch(node.term, Way(counts), Way(none), Way(unknown))

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 
 from tundish.language.budget.cost import round_weight
 from tundish.language.codegen.code_builder import Statements
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.tree import tree as t
 
 
@@ -33,9 +34,7 @@ class LoopEmitter(Statements, ABC):
         with self._if_known(items):
             self._spend(node.items, round_weight(node))
             self._read_outside(node.variable, node.filter, node.term)
-            if node.function not in ("least", "greatest"):
-                start = {"all": "True", "any": "False"}.get(node.function, "0.0")
-                self._line(f"{result} = {start}")
+            self._line(f"{result} = {AGGREGATES[node.function].start}")
             self._line(f"for {variable} in {items}:")
             with self._deeper(), self._bound(node.variable, variable, node.items.kind.record):
                 self._round(node, result, self._filtered(node))
@@ -110,22 +109,7 @@ class LoopEmitter(Statements, ABC):
         """Write how one item changes the result of a loop."""
         term = self.emit(node.term)
         unknown = " or ".join(f"{part} is None" for part in (test, term) if part)
-        lost = f"if {unknown}: {result} = None; break"
-        match node.function:
-            case "all" | "any":
-                settles, other = ("False", "True") if node.function == "all" else ("True", "False")
-                counts = f" and {test}" if test else ""
-                self._line(f"if {term} is {settles}{counts}: {result} = {settles}; break")
-                self._line(f"if {term} is not {other}: {result} = None")
-            case "sum":
-                self._line(lost)
-                self._line(f"{result} += {term}")
-                self._line(f"if {result} - {result}: {result} = None; break")
-            case "count":
-                self._line(f"if {term} is False: continue")
-                self._line(lost)
-                self._line(f"{result} += 1.0")
-            case _:
-                sign = "<" if node.function == "least" else ">"
-                self._line(lost)
-                self._line(f"if {result} is None or {term} {sign} {result}: {result} = {term}")
+        and_counts = f" and {test}" if test else ""
+        for line in AGGREGATES[node.function].code:
+            values = {"result": result, "term": term, "unknown": unknown}
+            self._line(line.format(and_counts=and_counts, **values))

@@ -8,8 +8,8 @@ from typing import Protocol
 
 from tundish.language.evaluate.session import Item
 from tundish.language.evaluate.step import Step, joined
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import Rows, interpolate
-from tundish.language.operations.loops import LOOP_VALUE, NEUTRAL, Rounds
 from tundish.language.tree import tree as t
 
 Binding = tuple[Item, str]
@@ -52,9 +52,10 @@ def loop_step(walker: Walker, node: t.Loop, bound: Bound) -> Step:
         for inner, name in _bindings(walker, node.items, node.variable, bound, items.path)
     ]
     pairs = [(test.value if test else True, term.value) for test, term in rounds]
-    value = LOOP_VALUE[node.function](pairs)
+    aggregate = AGGREGATES[node.function]
+    value = aggregate.value(pairs)
     parts = tuple(step for pair in rounds for step in pair if step is not None)
-    return joined(node, value, (items, *parts), _why_no_value(node.function, items.path, pairs))
+    return joined(node, value, (items, *parts), aggregate.why_lost(items.path, pairs))
 
 
 def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> Step:
@@ -102,14 +103,8 @@ def _round(walker: Walker, node: t.Loop, inner: Bound, name: str) -> tuple[Step 
         if test.value is False:
             return test, Step(node.term, None, item=name, needed=False)
     term = replace(walker.step(node.term, inner), item=name)
-    if test is not None and term.value is NEUTRAL.get(node.function, term):
+    neutral = AGGREGATES[node.function].neutral
+    if test is not None and neutral is not None and term.value is neutral:
         # Whether such an item counts changes nothing, so nobody need find out.
         test = replace(test, needed=False)
     return test, term
-
-
-def _why_no_value(function: str, path: str, pairs: Rounds) -> str:
-    """Say why a loop without an unknown in it has no value."""
-    if function in ("least", "greatest") and all(test is False for test, _ in pairs):
-        return f"no item of {path} counts"
-    return "the total is no finite number" if function == "sum" else ""

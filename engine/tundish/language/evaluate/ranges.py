@@ -20,8 +20,8 @@ from tundish.language.evaluate.explained import Formula, without_positions
 from tundish.language.evaluate.session import Given, Item
 from tundish.language.evaluate.strict_operations import strict_value
 from tundish.language.operations import values as v
+from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import by_place, interpolated
-from tundish.language.operations.loops import LOOP_VALUE
 from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
@@ -165,10 +165,11 @@ class Ranger:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
             rounds.append((test, None if test is False else self._range(node.term, inner)))
-        if node.function in ("all", "any", "count"):
-            return _exact(LOOP_VALUE[node.function]([(_point(a), _point(b)) for a, b in rounds]))
+        aggregate = AGGREGATES[node.function]
+        if aggregate.of_truths:
+            return _exact(aggregate.value([(_point(a), _point(b)) for a, b in rounds]))
         ends = [
-            LOOP_VALUE[node.function]([(_point(a), _end(b, pick)) for a, b in rounds])
+            aggregate.value([(_point(a), _end(b, pick)) for a, b in rounds])
             for pick in (lambda span: span.low, lambda span: span.high)
         ]
         return _span(ends)

@@ -18,9 +18,6 @@ from tundish.language.tree.operation import Function
 from tundish.physics import friction, moist_air, sound
 from tundish.units.dimension import ENERGY, LENGTH, LEVEL, MASS, PRESSURE, TEMPERATURE
 
-LOOPS = ("all", "any", "sum", "count", "least", "greatest")
-"""Words that stand before a loop over a list."""
-
 INTERPOLATE = "interpolate"
 """The word that stands before a reading between the items of a list."""
 

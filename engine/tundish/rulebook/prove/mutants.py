@@ -13,6 +13,8 @@ from dataclasses import replace
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.operations.operators import ARITHMETIC, CONNECTIVES, RELATIONS
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 
@@ -102,16 +104,6 @@ def put_at(root: t.Node, path: Path, instead: t.Node) -> t.Node:
 _Changes = Iterator[tuple[str, t.Node]]
 
 
-_OTHER_SIGNS = {
-    ">=": (">", "<"),
-    ">": (">=", "<"),
-    "<=": ("<", ">"),
-    "<": ("<=", ">"),
-    "==": ("!=",),
-    "!=": ("==",),
-}
-
-
 def _changes(node: t.Node, written: str) -> _Changes:
     yield from _changed_condition(node, written)
     yield from _changed_value(node)
@@ -125,10 +117,10 @@ def _changes(node: t.Node, written: str) -> _Changes:
 def _changed_condition(node: t.Node, written: str) -> _Changes:
     match node:
         case t.Comparison(sign=sign):
-            for other in _OTHER_SIGNS[sign]:
+            for other in RELATIONS[sign].others:
                 yield f"{sign} becomes {other}", replace(node, sign=other)
         case t.Logic(word=word, parts=parts):
-            other = "or" if word == "and" else "and"
+            other = CONNECTIVES[word].other
             yield f"{word} becomes {other}", replace(node, word=other)
             for at, part in enumerate(parts):
                 others = (*parts[:at], *parts[at + 1 :])
@@ -154,26 +146,20 @@ def _changed_value(node: t.Node) -> _Changes:
         case t.Choice(then=then, otherwise=otherwise):
             yield "branches swapped", replace(node, then=otherwise, otherwise=then)
         case t.Loop(function=function):
-            if function in _OTHER_LOOPS:
-                other = _OTHER_LOOPS[function]
+            if other := AGGREGATES[function].other:
                 yield f"{function} becomes {other}", replace(node, function=other)
             if node.filter is not None:
                 yield "without its filter", replace(node, filter=None)
         case t.Call(arguments=arguments):
-            if node.function.name in ("least", "greatest"):
+            if node.function.may_be_left_out and len(arguments) == 1:
+                yield "without the function", arguments[0]
+            elif node.function.may_be_left_out:
                 for at, argument in enumerate(arguments, start=1):
                     yield f"argument {at} alone", argument
-            if node.function.name in ("absolute", "whole_above"):
-                yield "without the function", arguments[0]
-
-
-_OTHER_LOOPS = {"all": "any", "any": "all", "least": "greatest", "greatest": "least"}
-_OTHER_ARITHMETIC = {"+": "-", "-": "+", "*": "/", "/": "*"}
 
 
 def _changed_arithmetic(node: t.Arithmetic) -> _Changes:
-    other = _OTHER_ARITHMETIC.get(node.sign)
-    is_sum = node.sign in "+-"
+    other, is_sum = ARITHMETIC[node.sign].inverse, ARITHMETIC[node.sign].is_sum
     both_points = node.left.kind.point and node.right.kind.point
     if other and (not both_points if is_sum else node.right.kind.dimension.is_number):
         yield f"{node.sign} becomes {other}", replace(node, sign=other)

@@ -265,7 +265,7 @@ class Columnar:
             test = Same(True) if node.filter is None else self._of(node.filter, inner)
             if test != Same(False):
                 rounds.append((test, self._of(node.term, inner)))
-        return looped(node.function, rounds)
+        return looped(node, rounds, self._words)
 
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> Part:
         items = self._items(node.items, bound)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from tundish.language.evaluate.columns.calls import by_distinct
 from tundish.language.evaluate.columns.column import (
     FALSE,
     TRUE,
@@ -14,40 +15,43 @@ from tundish.language.evaluate.columns.column import (
     Chunk,
     Part,
     Same,
+    Vocabulary,
     Working,
 )
 from tundish.language.evaluate.columns.values import finite, logic, opposite
-from tundish.language.operations.loops import LOOP_VALUE
+from tundish.language.operations.aggregates import AGGREGATES
+from tundish.language.tree import tree as t
+from tundish.language.tree.kind import TRUTH
 
 Round = tuple[Part, Part]
 """Whether an item counts, and the value of its term."""
 
 
-def looped(function: str, rounds: Sequence[Round]) -> Part:
+def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
     """Return what a loop makes of its rounds.
 
     Args:
-        function: all, any, sum, count, least or greatest.
+        node: The loop.
         rounds: One an item that may count, in the order of the list.
+        words: Where texts stand.
     """
+    value = AGGREGATES[node.function].value
     constants = [
         (test.value, term.value)
         for test, term in rounds
         if isinstance(test, Same) and isinstance(term, Same)
     ]
     if len(constants) == len(rounds):
-        return Same(LOOP_VALUE[function](constants))
-    match function:
-        case "all":
-            return logic("and", [logic("or", [opposite(test), term]) for test, term in rounds])
-        case "any":
-            return logic("or", [logic("and", [test, term]) for test, term in rounds])
-        case "count":
-            return _counted([logic("and", [test, term]) for test, term in rounds])
-        case "sum":
-            return _summed(rounds)
-        case _:
-            return _extreme(function == "greatest", rounds)
+        return Same(value(constants))
+    if node.function in _OF_ARRAYS:
+        return _OF_ARRAYS[node.function](rounds)
+
+    def of_cells(*cells: t.Value | None) -> t.Value | None:
+        return value(list(zip(cells[::2], cells[1::2], strict=True)))
+
+    kinds = TRUTH, node.term.kind
+    arguments = [cell for pair in rounds for cell in zip(pair, kinds, strict=True)]
+    return by_distinct(of_cells, arguments, node.kind, words)
 
 
 def _counted(parts: Sequence[Part]) -> Working:
@@ -109,3 +113,16 @@ def _numbers(part: Part) -> Working:
 
 def _truth(value: bool | None) -> int:
     return UNKNOWN if value is None else TRUE if value else FALSE
+
+
+_OF_ARRAYS: dict[str, Callable[[Sequence[Round]], Part]] = {
+    "all": lambda rounds: logic(
+        "and", [logic("or", [opposite(test), term]) for test, term in rounds]
+    ),
+    "any": lambda rounds: logic("or", [logic("and", [test, term]) for test, term in rounds]),
+    "count": lambda rounds: _counted([logic("and", [test, term]) for test, term in rounds]),
+    "sum": _summed,
+    "least": lambda rounds: _extreme(False, rounds),
+    "greatest": lambda rounds: _extreme(True, rounds),
+}
+"""Aggregates that numpy works out quicker than value by value."""

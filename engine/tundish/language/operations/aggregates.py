@@ -1,0 +1,190 @@
+"""The functions over the items of a list: one record each, which every form of evaluation reads.
+
+A round is a pair: whether the item counts, and the value of its term.
+"""
+
+from __future__ import annotations
+
+import operator
+from collections.abc import Callable, Sequence
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.language.operations.values import apply
+from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind
+from tundish.language.tree.tree import Value
+
+Rounds = Sequence[tuple[Value | None, Value | None]]
+
+
+@dataclass(frozen=True, slots=True)
+class Aggregate:
+    """A function over the items of a list.
+
+    Attributes:
+        name: Its name in an expression.
+        value: Gives its value from the rounds of all items. One of quantities must not fall where
+            a term rises, so that the ends of ranges give its ends.
+        start: Python text of its value before the first round.
+        code: The statements of a round. In them `{result}` is the value so far, `{term}` that of
+            the term, `{unknown}` says that the round is not known, and `{and_counts}` adds that the
+            item counts; `break` ends the loop with the value so far.
+        gives: The kind of its value; that of its terms where this is left out.
+        of_truths: Whether it looks at a condition of each item, and not at a quantity.
+        adds: Whether it adds its terms, which points on a scale cannot be.
+        neutral: The term that leaves the value as it is, whether or not its item counts.
+        settles: The term that settles the value, where its item counts.
+        why_lost: Says why it has no value though nothing is unknown, from the path of the list and
+            the rounds.
+        other: What proving puts in its place.
+        elsewhere: What other languages call it.
+        shown: What its value is called, where that is not its name.
+    """
+
+    name: str
+    value: Callable[[Rounds], Value | None]
+    start: str
+    code: tuple[str, ...]
+    gives: Kind | None = None
+    of_truths: bool = False
+    adds: bool = False
+    neutral: bool | None = None
+    settles: bool | None = None
+    why_lost: Callable[[str, Rounds], str] = lambda _, __: ""
+    other: str = ""
+    elsewhere: tuple[str, ...] = ()
+    shown: str = ""
+
+    def result(self, term: Kind) -> Kind:
+        """Return the kind of its value.
+
+        Args:
+            term: The kind of its terms.
+
+        Raises:
+            ValueError: With a sentence, where it takes no such terms.
+        """
+        if self.of_truths and term.name != "truth":
+            raise ValueError(f"'{self.name}' looks at a condition for each item, not at {term}.")
+        if not self.of_truths and term.name != "quantity":
+            raise ValueError(f"'{self.name}' takes a quantity of each item, not {term}.")
+        if self.adds and term.point:
+            raise ValueError(f"'{self.name}' cannot add {term} to another.")
+        return self.gives or term
+
+
+def _settled(settles: bool) -> Callable[[Rounds], bool | None]:
+    def value(rounds: Rounds) -> bool | None:
+        if any(test is True and term is settles for test, term in rounds):
+            return settles
+        counted = [term for test, term in rounds if test is not False]
+        return (not settles) if all(term is (not settles) for term in counted) else None
+
+    return value
+
+
+def _sum(rounds: Rounds) -> float | None:
+    result: float | None = 0.0
+    for test, term in rounds:
+        if test is not False:
+            result = apply(operator.add, result, _number(term) if test is True else None)
+    return result
+
+
+def _count(rounds: Rounds) -> float | None:
+    relevant = [(test, term) for test, term in rounds if test is not False and term is not False]
+    if any(test is None or term is None for test, term in relevant):
+        return None
+    return float(len(relevant))
+
+
+def _extreme(choose: Callable[[list[float]], float]) -> Callable[[Rounds], float | None]:
+    def value(rounds: Rounds) -> float | None:
+        counted = [(test, _number(term)) for test, term in rounds if test is not False]
+        known = [term for test, term in counted if test is True and term is not None]
+        return choose(known) if known and len(known) == len(counted) else None
+
+    return value
+
+
+def _number(value: Value | None) -> float | None:
+    return value if isinstance(value, float) else None
+
+
+def _none_counts(path: str, rounds: Rounds) -> str:
+    return f"no item of {path} counts" if all(test is False for test, _ in rounds) else ""
+
+
+_LOST = "if {unknown}: {result} = None; break"
+
+AGGREGATES: dict[str, Aggregate] = {
+    record.name: record
+    for record in (
+        Aggregate(
+            "all",
+            _settled(False),
+            "True",
+            (
+                "if {term} is False{and_counts}: {result} = False; break",
+                "if {term} is not True: {result} = None",
+            ),
+            gives=TRUTH,
+            of_truths=True,
+            neutral=True,
+            settles=False,
+            other="any",
+            elsewhere=("every", "each"),
+        ),
+        Aggregate(
+            "any",
+            _settled(True),
+            "False",
+            (
+                "if {term} is True{and_counts}: {result} = True; break",
+                "if {term} is not False: {result} = None",
+            ),
+            gives=TRUTH,
+            of_truths=True,
+            neutral=False,
+            settles=True,
+            other="all",
+            elsewhere=("some",),
+        ),
+        Aggregate(
+            "sum",
+            _sum,
+            "0.0",
+            (_LOST, "{result} += {term}", "if {result} - {result}: {result} = None; break"),
+            adds=True,
+            why_lost=lambda _, __: "the total is no finite number",
+            elsewhere=("total", "add"),
+            shown="total",
+        ),
+        Aggregate(
+            "count",
+            _count,
+            "0.0",
+            ("if {term} is False: continue", _LOST, "{result} += 1.0"),
+            gives=PLAIN_NUMBER,
+            of_truths=True,
+            neutral=False,
+            elsewhere=("len", "length", "number"),
+        ),
+        Aggregate(
+            "least",
+            _extreme(min),
+            "None",
+            (_LOST, "if {result} is None or {term} < {result}: {result} = {term}"),
+            why_lost=_none_counts,
+            other="greatest",
+        ),
+        Aggregate(
+            "greatest",
+            _extreme(max),
+            "None",
+            (_LOST, "if {result} is None or {term} > {result}: {result} = {term}"),
+            why_lost=_none_counts,
+            other="least",
+        ),
+    )
+}
+"""Functions over the items of a list, by name."""
