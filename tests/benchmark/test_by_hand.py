@@ -41,12 +41,12 @@ def test_a_rule_by_hand_gone_wrong_is_told(monkeypatch: pytest.MonkeyPatch) -> N
     from agreeing import compared, jobs
     from by_hand import BY_HAND
 
-    monkeypatch.setitem(sys.modules["by_hand"].BY_HAND, "clearances/left", lambda _: "met")
+    monkeypatch.setitem(sys.modules["by_hand"].BY_HAND, "clearances/sides", lambda _: "met")
     whole = Rulebook.built_in()
     some = replace(whole, rules={name: whole.rules[name] for name in BY_HAND})
     _, _, differences = compared(Evaluator(some), islice(jobs(), 0, 300, 30))
     assert differences
-    assert all(difference.startswith("clearances/left: ") for difference in differences)
+    assert all(difference.startswith("clearances/sides: ") for difference in differences)
 
 
 @pytest.mark.usefixtures("benchmark_modules")

@@ -13,7 +13,7 @@ import pytest
 
 from report.packs import write_pack
 from tundish.command.main import main
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 GOOD_JOB = """
 [job]
@@ -75,7 +75,7 @@ def command_on_built_in_rules(
 def command(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, run_built_in: Run) -> Run:
     """Return a function that runs the command in a folder of its own, on the small rulebook."""
     pack = write_pack(tmp_path / "built_in")
-    monkeypatch.setattr("tundish.rulebook.rulebook.travelling_folder", lambda _: pack)
+    monkeypatch.setattr("tundish.rulebook.rulebook.bundled_folder", lambda _: pack)
     return run_built_in
 
 
@@ -103,5 +103,5 @@ def writer(run_built_in: Run) -> Write:
 def sample_jobs(run_built_in: Run) -> Path:
     """Return a folder below that of the command with all sample jobs and what they name."""
     folder = Path("samples")
-    shutil.copytree(travelling_folder("sample_jobs"), folder)
+    shutil.copytree(bundled_folder("sample_jobs"), folder)
     return folder

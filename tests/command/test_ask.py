@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import GOOD_JOB, OPEN_JOB, Run, Write
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 ENVIRONMENT = {
@@ -147,7 +147,7 @@ def test_in_order_it_asks_as_one_goes_through_the_house(run: Run, write: Write) 
 
 @pytest.fixture(name="townhouse")
 def sample(tmp_path: Path) -> Path:
-    text = (travelling_folder("sample_jobs") / "surveyed-townhouse.toml").read_text()
+    text = (bundled_folder("sample_jobs") / "surveyed-townhouse.toml").read_text()
     (tmp_path / "job.toml").write_text(text)
     return tmp_path
 

@@ -8,7 +8,7 @@ from xml.etree import ElementTree as Xml
 import pytest
 
 from command.conftest import BROKEN_JOB, DANGEROUS_JOB, GOOD_JOB, Run
-from tundish.command.words import FORMS
+from tundish.command.option_values import FORMS
 from tundish.report.formats.document import DocumentForm
 
 DOCUMENTS = tuple(form for form in FORMS if form != "plain")

@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import DANGEROUS_JOB
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ENGINE), "COLUMNS": "80"}
@@ -36,7 +36,7 @@ needs_full = pytest.mark.skipif(not Path("/dev/full").exists(), reason="has no /
 def work_folder(tmp_path: Path) -> Path:
     (tmp_path / "job.toml").write_text(DANGEROUS_JOB)
     (tmp_path / "jobs.csv").write_text("job,site.snow_depth\na,1 m\nb,10 mm\n")
-    samples = travelling_folder("sample_jobs")
+    samples = bundled_folder("sample_jobs")
     shutil.copy(samples / "shore-bungalow.toml", tmp_path)
     shutil.copytree(samples / "unit_sheets", tmp_path / "unit_sheets")
     return tmp_path
@@ -95,7 +95,7 @@ def test_a_full_disk_behind_standard_output_is_told(work: Path, arguments: tuple
 
 
 @pytest.mark.parametrize(
-    "arguments", [("rules",), ("schema", "job"), ("explain", "clearances/back")]
+    "arguments", [("rules",), ("schema", "job"), ("explain", "clearances/top")]
 )
 def test_a_reader_that_goes_away_ends_it_quietly(work: Path, arguments: tuple[str, ...]) -> None:
     reading, writing = os.pipe()

@@ -61,7 +61,7 @@ def test_a_portfolio_says_it(job: Path, tmp_path: Path, capsys: pytest.CaptureFi
 def test_each_line_of_a_portfolio_says_it(
     job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, by_columns: bool
 ) -> None:
-    monkeypatch.setattr("tundish.command.portfolio._by_columns", lambda: by_columns)
+    monkeypatch.setattr("tundish.portfolio.portfolio._is_installed", lambda _: by_columns)
     table, to = tmp_path / "homes.csv", tmp_path / "verdicts.jsonl"
     table.write_text("job,site.snow_depth\na,1 m\nb,\n")
     main(["portfolio", str(table), "--base", str(job), "--to", str(to), "--processes", "1"])

@@ -10,11 +10,11 @@ import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run
 from tundish import Job
-from tundish.command import check, words
+from tundish.command import check, option_values
 from tundish.command.main import main
 from tundish.findings import finding
 from tundish.report.tell.assessment import SectionName, Show
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
 COMMANDS = ("check", "explain", "rules", "prove", "samples")
@@ -33,10 +33,10 @@ def started(*arguments: str, **settings: str) -> subprocess.CompletedProcess[str
 
 
 def test_words_of_options_are_those_of_the_program() -> None:
-    assert words.STAGES == finding.STAGES
-    assert words.SEVERITIES == finding.SEVERITIES
-    assert get_args(SectionName) == words.SECTIONS
-    assert set(words.SHOW) == set(get_args(Show)) - {"usual"}
+    assert option_values.STAGES == finding.STAGES
+    assert option_values.SEVERITIES == finding.SEVERITIES
+    assert get_args(SectionName) == option_values.SECTIONS
+    assert set(option_values.SHOW) == set(get_args(Show)) - {"usual"}
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -159,7 +159,7 @@ def test_every_sample_is_read_and_judged(capsys: pytest.CaptureFixture[str]) -> 
     assert main(["samples"]) == 0
     paths = [row.strip() for row in capsys.readouterr().out.splitlines() if ".toml" in row]
     assert len(paths) >= 3
-    samples = travelling_folder("sample_jobs")
+    samples = bundled_folder("sample_jobs")
     for path in (each for each in paths if Path(each).parent != samples / "unit_sheets"):
         assert Path(path).parent in (samples, samples / "house_types")
         assert main(["check", path]) in (0, 1)

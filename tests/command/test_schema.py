@@ -6,7 +6,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from command.conftest import DANGEROUS_JOB, Run
-from tundish.command.words import SCHEMAS
+from tundish.command.option_values import SCHEMAS
 
 
 @pytest.mark.parametrize("what", SCHEMAS)

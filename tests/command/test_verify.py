@@ -11,7 +11,7 @@ import pytest
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run, Write
 from tundish import Job, Rulebook, read_result, verify
 from tundish.text.bounds import DEEPEST_NESTING
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 
 @pytest.fixture(name="result")
@@ -61,6 +61,20 @@ def test_another_rulebook_is_told(run: Run, write: Write, result: dict[str, Any]
     assert ran.code == 1
     assert "another rulebook" in ran.out
     assert "come out alike all" in ran.out
+
+
+def test_a_rule_that_was_renamed_is_held_against_itself(run_built_in: Run, write: Write) -> None:
+    write("job.toml", DANGEROUS_JOB)
+    result = json.loads(run_built_in("check", "job.toml", "--json").out)
+    for finding in result["findings"]:
+        if finding["rule"] == "cable-sizing/voltage-drop-by-tables":
+            finding["rule"] = "cable-sizing/british-voltage-drop"
+    write("result.json", json.dumps(result))
+    differences = json.loads(run_built_in("verify", "result.json", "job.toml", "--json").out)[
+        "differences"
+    ]
+    names = ("cable-sizing/british-voltage-drop", "cable-sizing/voltage-drop-by-tables")
+    assert {(one["what"], one["then"], one["now"]) for one in differences} == {("rule", *names)}
 
 
 def test_another_version_is_told(run: Run, write: Write, result: dict[str, Any]) -> None:
@@ -196,7 +210,7 @@ def test_a_result_is_verified_from_python(tmp_path: Path) -> None:
     from tundish.remedy.remedies import with_remedies
     from tundish.results.as_data import as_data, as_json
 
-    job = Job.from_file(travelling_folder("sample_jobs") / "shore-bungalow.toml")
+    job = Job.from_file(bundled_folder("sample_jobs") / "shore-bungalow.toml")
     rules = Rulebook.built_in()
     text = as_json(as_data(with_remedies(assess(job, rules), job, rules)))
     (tmp_path / "result.json").write_text(text)

@@ -13,10 +13,10 @@ import pytest
 from findings.judged_job import FACTS, book
 from rulebook.packs import QUANTITY, RULE, load
 from tundish import Finding, Job, Verdict, assess
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 BREACH = "site.snow_depth > 1 m"
-BARN = travelling_folder("sample_jobs") / "three-phase-barn.toml"
+BARN = bundled_folder("sample_jobs") / "three-phase-barn.toml"
 FIELDS = [field.name for field in dataclasses.fields(Finding)]
 
 

@@ -98,3 +98,16 @@ def test_a_waiver_of_no_rule_is_told_at_its_place(tmp_path: Path) -> None:
         assess(Job.from_file(path), book(tmp_path / "rules", BREACH))
     (problem,) = caught.value.problems
     assert (problem.file, problem.line) == (str(path), 2)
+
+
+def test_a_waiver_by_a_former_name_stays_with_the_item_that_the_name_meant() -> None:
+    side = {"unit.clearance": {"left": "300 mm", "right": "300 mm"}}
+    here = {"placement.clearance": {"left": "200 mm", "right": "200 mm"}}
+    job = Job.from_data({**waiver(rule="clearances/left"), **side, **here})
+    verdicts = {
+        finding.item: finding.verdict
+        for finding in assess(job).findings
+        if finding.rule == "clearances/sides"
+    }
+    assert verdicts["left"] is Verdict.WAIVED
+    assert verdicts["right"] is Verdict.BREACHED

@@ -22,12 +22,12 @@ from tundish.job.schema import job_schema
 from tundish.job.table_columns import read_table_columns
 from tundish.portfolio.by_rows import RowPortfolio
 from tundish.results.as_data import as_data, as_json
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.place import Places
 from tundish.text.row_file import read_rows
 from tundish.text.toml_file import read_toml
 
-_HOME = travelling_folder("sample_jobs")
+_HOME = bundled_folder("sample_jobs")
 _JOBS = [path.read_text() for path in sorted(_HOME.glob("*.toml"))]
 _TYPES = [path.read_text() for path in sorted(_HOME.glob("house_types/*.toml"))]
 _SHEETS = [path.read_text() for path in sorted(_HOME.glob("unit_sheets/*.toml"))]

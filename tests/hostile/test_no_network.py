@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
-JOB = str(travelling_folder("sample_jobs") / "shore-bungalow.toml")
+JOB = str(bundled_folder("sample_jobs") / "shore-bungalow.toml")
 
 CUT_OFF = """
 import socket, sys
@@ -38,7 +38,7 @@ COMMANDS = [
     ("survey", JOB),
     ("order", JOB, "--csv"),
     ("rules",),
-    ("explain", "clearances/back"),
+    ("explain", "clearances/top"),
     ("schema", "job"),
     ("samples",),
     ("completion", "bash"),

@@ -17,10 +17,10 @@ from tundish import Job, Rulebook, assess
 from tundish.remedy.remedies import with_remedies
 from tundish.results.as_data import as_data, as_json
 from tundish.rulebook.evaluate.evaluator import Evaluator
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ENGINE = Path(__file__).parents[2] / "engine"
-SAMPLES = sorted(str(path) for path in travelling_folder("sample_jobs").glob("*.toml"))
+SAMPLES = sorted(str(path) for path in bundled_folder("sample_jobs").glob("*.toml"))
 STAGES = ("enquiry", "commissioning")
 TASKS = [(path, stage) for path in SAMPLES for stage in STAGES]
 

@@ -10,10 +10,10 @@ import pytest
 
 from interview.conftest import JOB, Ask
 from tundish.interview.interview import Interview
-from tundish.interview.job_text import JobText, Unfit
+from tundish.interview.job_text import AnswerConflictError, JobText
 from tundish.report.forms.starter_job import FirstJob, starter_job
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Refused
 
 SHEET = "# The maker's.\n[unit]\nmodel = 'Invented'\n\n# What mass has it?\n# mass = \"124 kg\"\n"
@@ -264,13 +264,13 @@ def test_a_list_that_only_the_job_has_is_written_as_ever(based: JobText) -> None
 
 def test_a_nameless_item_of_the_base_is_left_alone(based: JobText) -> None:
     before = based.path.read_text()
-    with pytest.raises(Unfit, match="no name"):
+    with pytest.raises(AnswerConflictError, match="no name"):
         based.put("placement.openings[1].distance", "2 m")
     assert based.path.read_text() == before
 
 
 def test_an_interview_about_a_house_type_of_the_program_ends(tmp_path: Path) -> None:
-    shutil.copytree(travelling_folder("sample_jobs"), tmp_path, dirs_exist_ok=True)
+    shutil.copytree(bundled_folder("sample_jobs"), tmp_path, dirs_exist_ok=True)
     job = tmp_path / "mine.toml"
     job.write_text('based_on = "house_types/thirties-semi.toml"\njob.stage = "design"\n')
     interview = Interview(job, Rulebook.built_in())

@@ -10,7 +10,7 @@ from tundish import Job, Refused, Verdict, assess
 from tundish.interview.interview import Interview
 from tundish.interview.order import schema_order
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 ALL = ["250 mm", "120 mm", "none", "yes", "20 L", "6 m", "124 kg"]
 
@@ -49,7 +49,7 @@ def test_an_answer_stands_in_the_file_at_once_and_is_told_with_what_it_decides(
     interview = ask("250 mm")
     assert data(job)["placement"] == {"height_below": "250 mm"}
     reply = interview.answer("100 mm")
-    assert (reply.became, reply.sentence) == ("written", f'site.snow_depth = "100 mm", in {job}')
+    assert (reply.outcome, reply.sentence) == ("written", f'site.snow_depth = "100 mm", in {job}')
     assert reply.decided is not None
     assert [one.rule for one in reply.decided.breached] == ["placement/snow"]
 
@@ -82,7 +82,7 @@ def test_what_was_left_open_is_not_asked_again(ask: Ask) -> None:
 def test_a_wrong_answer_leaves_the_question_and_the_file(ask: Ask, job: Path) -> None:
     interview = ask()
     reply = interview.answer("250 kg")
-    assert reply.became == "misread"
+    assert reply.outcome == "misread"
     assert "not a length but of the kind mass" in reply.sentence
     assert (asked(interview), job.read_text()) == ("placement.height_below", JOB)
 
@@ -90,7 +90,7 @@ def test_a_wrong_answer_leaves_the_question_and_the_file(ask: Ask, job: Path) ->
 def test_a_bare_number_is_taken_with_the_unit_on_a_yes(ask: Ask, job: Path) -> None:
     interview = ask()
     assert "Did you mean '250 mm'?" in interview.answer("250").sentence
-    assert interview.answer("y").became == "written"
+    assert interview.answer("y").outcome == "written"
     assert data(job)["placement"]["height_below"] == "250 mm"
 
 
@@ -122,7 +122,7 @@ def test_back_goes_to_what_was_left_open(ask: Ask) -> None:
 @pytest.mark.parametrize("word", ["stop", "q", "QUIT", "exit"])
 def test_stop_ends_it_at_any_question(ask: Ask, word: str) -> None:
     interview = ask("250 mm")
-    assert interview.answer(word).became == "stopped"
+    assert interview.answer(word).outcome == "stopped"
     assert interview.question is None
 
 
@@ -134,7 +134,7 @@ def test_a_word_in_quotes_is_no_command(ask: Ask, job: Path) -> None:
 
 def test_a_question_mark_tells_more_and_changes_nothing(ask: Ask, job: Path) -> None:
     interview = ask()
-    assert interview.answer("?").became == "more"
+    assert interview.answer("?").outcome == "more"
     assert (asked(interview), job.read_text()) == ("placement.height_below", JOB)
     assert [one.rule for one in interview.question.findings] == ["placement/snow"]
 
@@ -272,17 +272,17 @@ def test_every_question_of_the_built_in_rules_can_be_answered_by_its_example(
         if question.form in ("group", "list"):
             answer = "none"
         reply = interview.answer("" if answer == "text" else answer.strip("[]"))
-        assert reply.became in ("written", "left"), (question.path, reply.sentence)
+        assert reply.outcome in ("written", "left"), (question.path, reply.sentence)
     Job.from_file(job)
 
 
 def test_a_sample_job_of_many_inline_tables_takes_answers_too(tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
-    text = (travelling_folder("sample_jobs") / "surveyed-townhouse.toml").read_text()
+    text = (bundled_folder("sample_jobs") / "surveyed-townhouse.toml").read_text()
     job.write_text(text)
     interview = Interview(job, order=schema_order)
     while asked(interview) != "unit.size.height":
         interview.answer("")
-    assert interview.answer("1 m").became == "written"
+    assert interview.answer("1 m").outcome == "written"
     assert [line for line in text.splitlines() if line not in job.read_text().splitlines()] == []
     assert data(job)["unit"]["size"] == {"height": "1 m"}

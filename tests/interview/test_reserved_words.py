@@ -21,7 +21,7 @@ def data(job: Path) -> dict:
 
 
 def test_help_tells_more_as_a_question_mark_does(ask: Ask, job: Path) -> None:
-    assert ask().answer("Help").became == "more"
+    assert ask().answer("Help").outcome == "more"
     assert job.read_text() == JOB
 
 
@@ -32,7 +32,7 @@ def test_words_for_not_known_leave_a_question_open(
 ) -> None:
     interview = ask(*before)
     path = asked(interview)
-    assert interview.answer(word).became == "left"
+    assert interview.answer(word).outcome == "left"
     assert asked(interview) != path
     assert job.read_text() == JOB
 
@@ -77,5 +77,5 @@ def test_a_question_within_a_group_names_it(tmp_path: Path, path: str, said: str
     circuit = '[[electricity.circuit]]\nname = "pump"\ncable = {}\n'
     job.write_text(f"{JOB}\n{run}{circuit}")
     rulebook = Rulebook.built_in()
-    question = question_at(path, Interview(job).standing, rulebook, str(job))
+    question = question_at(path, Interview(job).status, rulebook, str(job))
     assert asked_line(question).text.startswith(said)

@@ -164,7 +164,7 @@ def test_free_text_may_say_so() -> None:
 )
 def test_a_rough_figure_is_sent_to_its_tolerance(text: str) -> None:
     assert told(f"site.snow_depth = '{text}'")[2].endswith(
-        "Write one; [[tolerance]] tells how far off it may be."
+        "Write one; [[tolerance]] says how far off it may be."
     )
 
 
@@ -208,7 +208,7 @@ def test_the_most_problems_are_told_and_one_more_is_counted() -> None:
     assert len(refused(wrong)) == MOST_PROBLEMS
     problems = refused(wrong + "one_more = 1\n")
     assert len(problems) == MOST_PROBLEMS + 1
-    assert problems[0].sentence == "Not told one by one: 1 more."
+    assert problems[0].sentence == "Not listed one by one: 1 more."
 
 
 def test_a_part_built_in_python_is_refused_in_the_same_way() -> None:

@@ -73,7 +73,7 @@ AGGREGATES["doubled_sum"] = Aggregate(
     "doubled_sum",
     lambda rounds: None if (total := SUM(rounds)) is None else float(total) * 2,
     "0.0",
-    ("if {unknown}: {result} = None; break", "{result} += {term} * 2.0"),
+    ("{result} += {term} * 2.0",),
     adds=True,
 )
 GIVEN = {"a": 3.0, "b": 2.0, "c": 2.05, "n": 7.0, "m": 0.0}
@@ -97,15 +97,15 @@ def _in_every_form(expression: str) -> dict[str, Any]:
     # What reads the registers is imported behind the records, so that it meets them.
     from language import world as w
     from tundish.findings.phrases import Wording
-    from tundish.language.budget.cost import weight
+    from tundish.language.budget.cost import cost
     from tundish.language.codegen.fused import Conditions
     from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
-    from tundish.language.evaluate.ranges import Ranged, Ranger, Span
+    from tundish.language.evaluate.ranges import RangeEvaluator, RangeValue, Span
     from tundish.rulebook.prove.mutants import mutants
 
     def ranged(**spans: tuple[float, float]) -> object:
         given = {path: Span(*ends) for path, ends in spans.items()}
-        found: Ranged = Ranger(facts, w.FORMULAS, w.TABLES, given).range_of(node)
+        found: RangeValue = RangeEvaluator(facts, w.FORMULAS, w.TABLES, given).range_of(node)
         return [found.low, found.high] if isinstance(found, Span) else found
 
     node, facts = w.check(expression), w.World({**GIVEN, "rod": RODS}, names=NAMES)
@@ -118,7 +118,7 @@ def _in_every_form(expression: str) -> dict[str, Any]:
         "ranges": ranged(a=(2.0, 4.0), b=(1.0, 3.0)),
         "obstacles": sorted(step.obstacles),
         "wording": Wording(facts).numbers(step),
-        "steps": weight(node),
+        "steps": cost(node),
         "mutants": [mutant.change for mutant in mutants(node, expression)],
     }
     if node.kind.name == "truth":

@@ -16,7 +16,7 @@ from language.test_properties import CONDITIONS
 from language.world import SCOPE
 from tundish import Rulebook
 from tundish.language.check.checker import check_expression
-from tundish.language.codegen.fused import Conditions
+from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate import compiled
 from tundish.language.evaluate import fused as whole
 from tundish.language.operations.functions import FUNCTIONS
@@ -24,7 +24,7 @@ from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import PLAIN_NUMBER, TRUTH, Kind, text_kind
 from tundish.rulebook.evaluate.evaluator import Evaluator
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 NODES = frozenset(
     [
@@ -91,7 +91,7 @@ NAMES = frozenset(
         "breached",
         "undecided",
         "not_applicable",
-        "late",
+        "deferred",
         "interpolated",
         "member",
         "agreed",
@@ -101,7 +101,7 @@ NAMES = frozenset(
         "list",
         "abs",
         "max",
-        "most",
+        "budget",
         "start",
         "rows",
         "zip",
@@ -124,8 +124,9 @@ ATTRIBUTES = frozenset(
         "near",
         "remember",
         "spend",
-        "look_closer",
-        "steps_left",
+        "check_lists",
+        "budget",
+        "left",
         "stop",
         "spent",
     ]
@@ -201,7 +202,7 @@ def written_sources(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def test_the_built_in_rules_keep_to_the_alphabet(sources: list[str]) -> None:
-    book = Rulebook.load(travelling_folder("rules"), with_built_in=False)
+    book = Rulebook.load(bundled_folder("rules"), with_built_in=False)
     Evaluator(book)
     for rule in book.rules.values():
         assert rule.does_apply and rule.is_met and rule.could_apply

@@ -9,7 +9,7 @@ import pytest
 from laws.thinning import BOOK, SAMPLES, sample_facts
 from rulebook.packs import RULE
 from tundish import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 REPLACED = "clearances/above-snow"
 RETIRED = "clearances/level-base"
@@ -51,6 +51,6 @@ def test_all_other_rules_come_to_the_same(above: Rulebook, at: int) -> None:
 
 
 def test_the_built_in_rules_lie_as_they_did(above: Rulebook) -> None:
-    again = Rulebook.load(travelling_folder("rules"), with_built_in=False)
+    again = Rulebook.load(bundled_folder("rules"), with_built_in=False)
     assert again.digest == BOOK.digest != above.digest
     assert Rulebook.built_in() is BOOK

@@ -9,9 +9,9 @@ from typing import Any
 from tundish import Job, Rulebook
 from tundish.job.facts import Facts
 from tundish.language.tree import tree as t
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
-SAMPLES = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+SAMPLES = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 BOOK = Rulebook.built_in()
 
 

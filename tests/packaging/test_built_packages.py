@@ -48,7 +48,7 @@ def test_the_wheel_judges_a_sample_from_another_folder(built: Path, tmp_path: Pa
     found = run(
         python,
         "-c",
-        "from tundish.text.bundled_folders import travelling_folder as f; print(f('sample_jobs'))",
+        "from tundish.text.bundled_folders import bundled_folder as f; print(f('sample_jobs'))",
         cwd=tmp_path,
     ).strip()
     assert Path(found).is_relative_to(room)

@@ -18,13 +18,13 @@ from tundish.report.schemas.data_schema import Schema
 from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
 from tundish.report.schemas.kinds import kind_schema
 from tundish.report.schemas.rule_files import rule_file_schema
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Refused
 
-SAMPLES = travelling_folder("sample_jobs")
+SAMPLES = bundled_folder("sample_jobs")
 JOBS = sorted(SAMPLES.glob("*.toml"))
 SHEETS = sorted((SAMPLES / "unit_sheets").glob("*.toml"))
-RULES = travelling_folder("rules")
+RULES = bundled_folder("rules")
 JOB = Draft202012Validator(job_file_schema())
 SHEET = Draft202012Validator(unit_sheet_schema())
 RULE = Draft202012Validator(rule_file_schema())

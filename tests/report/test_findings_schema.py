@@ -17,10 +17,10 @@ from tundish.remedy.remedies import with_remedies
 from tundish.report.schemas.data_schema import DataSchemas
 from tundish.report.schemas.findings import findings_schema
 from tundish.results.as_data import FORM, as_data, as_json, several_as_data
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Problem
 
-JOBS = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+JOBS = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 
 
 def objects(schema: Any) -> Iterator[dict[str, Any]]:

@@ -11,12 +11,12 @@ from tundish.job.hints import hint
 from tundish.job.merge import without_blanks
 from tundish.job.model.schema import Items
 from tundish.job.schema import job_schema
-from tundish.report.forms.form import Asked, form
+from tundish.report.forms.form import FormLine, form
 from tundish.report.forms.survey_form import survey_form
 from tundish.report.tell.survey import survey_lines
 from tundish.survey.survey import inquiries
 
-QUESTION = Asked("What is it?", "By looking.", None, ["at least 22 L/min"], ["It is enough"])
+QUESTION = FormLine("What is it?", "By looking.", None, ["at least 22 L/min"], ["It is enough"])
 
 
 def text(*paths: str, names: dict[str, str] | None = None) -> str:
@@ -73,7 +73,7 @@ def test_the_measures_of_a_pipe_stand_in_one_text() -> None:
 )
 def test_what_is_written_in_place_of_a_fact_is_what_is_asked_for(path: str, line: str) -> None:
     fact = job_schema().find(path.replace("[1]", ""))
-    written = form([], {}, {path: Asked("Of the fact?", "Of it.", fact, ["at least 2"])}, {})
+    written = form([], {}, {path: FormLine("Of the fact?", "Of it.", fact, ["at least 2"])}, {})
     assert line in written.splitlines()
     assert "Of the fact?" not in written
     assert "Held against: at least 2." in written
@@ -81,7 +81,7 @@ def test_what_is_written_in_place_of_a_fact_is_what_is_asked_for(path: str, line
 
 def test_what_waits_for_several_measures_of_a_pipe_is_told_at_the_pipe() -> None:
     asked = {
-        f"water.bypass.pipe.{name}": Asked("Which?", "", None, [], [f"the {name} suits"])
+        f"water.bypass.pipe.{name}": FormLine("Which?", "", None, [], [f"the {name} suits"])
         for name in ("wall", "outside_diameter")
     }
     assert "Decides: the wall suits; the outside_diameter suits." in form([], {}, asked, {})
@@ -99,7 +99,7 @@ def test_a_question_says_all_there_is_to_it() -> None:
 
 
 def test_a_question_that_decides_much_names_a_few_requirements() -> None:
-    many = Asked("Why?", "", None, [], [f"requirement {number}" for number in range(40)])
+    many = FormLine("Why?", "", None, [], [f"requirement {number}" for number in range(40)])
     assert "requirement 2; and 37 more." in form([], {}, {"site.altitude": many}, {})
 
 
@@ -134,7 +134,7 @@ def test_a_form_of_all_facts_in_lists_is_toml() -> None:
 
 
 def test_rows_of_comments_are_not_too_long() -> None:
-    long = Asked("Why? " * 60, "", None, [], ["so " * 90])
+    long = FormLine("Why? " * 60, "", None, [], ["so " * 90])
     rows = form(["word " * 60], {}, {"site.altitude": long}, {}).splitlines()
     assert all(len(row) <= 98 for row in rows)
 

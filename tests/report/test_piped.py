@@ -12,9 +12,9 @@ from tundish.job.job import Job
 from tundish.report.page.console import print_lines
 from tundish.report.page.piped import may_have_colour, terminal_width
 from tundish.report.tell.assessment import assessment_lines
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
-SAMPLE = travelling_folder("sample_jobs") / "shore-bungalow.toml"
+SAMPLE = bundled_folder("sample_jobs") / "shore-bungalow.toml"
 
 
 @pytest.mark.parametrize("width", [40, 80, 120])

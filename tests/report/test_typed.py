@@ -18,3 +18,8 @@ def test_each_folder_of_rules_is_named_again() -> None:
 @pytest.mark.parametrize("name", ["our job.toml", "it's.toml", "$HOME.toml", "a;b.toml"])
 def test_a_shell_reads_back_a_name_that_is_odd(name: str) -> None:
     assert shlex.split(typed("check", name)) == ["tundish", "check", name]
+
+
+def test_a_stage_and_region_asked_for_are_named_again() -> None:
+    command = typed("check", "a", stage="survey", region="GB", rules=["x"])
+    assert command == "tundish check a --stage survey --region GB --rules x"

@@ -66,7 +66,7 @@ def test_common_practice_names_no_clause() -> None:
 
 
 def test_former_names_are_those_of_no_other_rule() -> None:
-    former = [name for rule in BOOK.rules.values() for name in rule.formerly]
+    former = [name for rule in BOOK.rules.values() for name in rule.former_names]
     assert len(set(former)) == len(former)
     assert not set(former) & set(RULES)
 

@@ -13,11 +13,11 @@ from tundish import Job, Rulebook
 from tundish.job.facts import Facts
 from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import judge
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 BOOK = Rulebook.built_in()
 EVALUATOR = Evaluator(BOOK)
-SAMPLES = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+SAMPLES = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 
 
 def slowly(facts: Facts, book: Rulebook = BOOK) -> list[Any]:

@@ -9,12 +9,12 @@ import pytest
 from tundish.findings.proof_phrases import ProofWords
 from tundish.rulebook.prove.prove import Failure, prove
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Refused
 
 
 def copy(folder: Path) -> Path:
-    return shutil.copytree(travelling_folder("rules"), folder / "rules")
+    return shutil.copytree(bundled_folder("rules"), folder / "rules")
 
 
 def change(folder: Path, name: str, old: str, new: str) -> None:

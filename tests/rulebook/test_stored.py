@@ -21,7 +21,7 @@ from tundish.rulebook.cache.fingerprint import fingerprint_of
 from tundish.rulebook.files.pack import files_of
 from tundish.rulebook.model.declared_facts import Declared
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Refused
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "geteuid"), reason="files have no owners here")
@@ -32,7 +32,7 @@ FILES = {
     "snow/quantities.toml": QUANTITY,
     "tables/ratings.toml": TABLE,
 }
-SAMPLES = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+SAMPLES = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 
 
 @pytest.fixture(name="place", autouse=True)
@@ -100,7 +100,7 @@ def alike(mine: Any, theirs: Any) -> None:
 
 
 def test_the_built_in_rulebook_comes_back_as_it_was() -> None:
-    folder = travelling_folder("rules")
+    folder = bundled_folder("rules")
     plain, back = unstored(folder), twice(folder)
     same(plain, back)
     assert plain.digest == back.digest
@@ -192,7 +192,7 @@ def test_what_travels_with_the_program_is_taken_for_its_own_rules_alone(
     monkeypatch.setenv("TUNDISH_CACHE", "off")
     base = write_pack(tmp_path / "base", FILES)
     plain = module._read([base])
-    monkeypatch.setattr(module, "travelling_folder", lambda _: base)
+    monkeypatch.setattr(module, "bundled_folder", lambda _: base)
     carried = tmp_path / "linked"
     carried.mkdir()
     module.prebuild(carried).cached("answer", lambda: compile("42", "made", "eval"))

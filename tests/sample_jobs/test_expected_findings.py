@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from tundish import Job, Rulebook, assess
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 EXPECTED = Path(__file__).parent / "expected"
-JOBS = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+JOBS = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 
 
 TOLD = frozenset(("breached", "undecided", "waived"))

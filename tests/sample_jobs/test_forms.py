@@ -21,10 +21,10 @@ from tundish.report.forms.survey_form import survey_form
 from tundish.report.page.plain_text import as_plain
 from tundish.report.tell.survey import survey_lines
 from tundish.survey.survey import Inquiry, inquiries
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 BOOK = Rulebook.built_in()
-SAMPLES = travelling_folder("sample_jobs")
+SAMPLES = bundled_folder("sample_jobs")
 JOBS = sorted(
     path.relative_to(SAMPLES).as_posix()
     for pattern in ("*.toml", "house_types/*.toml")

@@ -16,9 +16,9 @@ from tundish.findings.assess import digest_of
 from tundish.job.facts import flatten
 from tundish.job.schema import job_schema
 from tundish.report.schemas.job_files import job_file_schema
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
-SAMPLES = travelling_folder("sample_jobs")
+SAMPLES = bundled_folder("sample_jobs")
 TYPES = sorted((SAMPLES / "house_types").glob("*.toml"))
 each = pytest.mark.parametrize("house_type", TYPES, ids=lambda path: path.stem)
 

@@ -9,9 +9,9 @@ from jsonschema import Draft202012Validator
 
 from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
 from tundish.results.as_data import as_json
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
-SAMPLES = travelling_folder("sample_jobs")
+SAMPLES = bundled_folder("sample_jobs")
 SCHEMAS = SAMPLES / "schemas"
 FILES = [(path, "job") for path in sorted(SAMPLES.glob("*.toml"))]
 FILES += [(path, "unit") for path in sorted((SAMPLES / "unit_sheets").glob("*.toml"))]

@@ -26,11 +26,11 @@ from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.model.choices import STAGES
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 
 BOOK = Rulebook.built_in()
 EVALUATOR = Evaluator(BOOK)
-STARTERS = travelling_folder("rules") / "forms" / "starters.toml"
+STARTERS = bundled_folder("rules") / "forms" / "starters.toml"
 GIVEN = ("job.region", "job.stage", "job.title", "job.date", "unit_sheet")
 """What every job states from the beginning."""
 
@@ -46,7 +46,7 @@ Credits = dict[str, dict[str, float]]
 
 def sample_jobs() -> list[dict[str, Any]]:
     """Return the facts of all sample jobs."""
-    paths = sorted(travelling_folder("sample_jobs").glob("*.toml"))
+    paths = sorted(bundled_folder("sample_jobs").glob("*.toml"))
     return [dict(BOOK.facts(Job.from_file(path)).values) for path in paths]
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from tundish.text.bounds import MOST_PROBLEMS
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Problem, Refused
 from tundish.text.toml_file import parse_mended, parse_toml
 from tundish.text.toml_mistakes.mending import mended
@@ -299,7 +299,7 @@ def toml_files() -> list[Path]:
     return [
         path
         for folder in ("rules", "sample_jobs")
-        for path in sorted(travelling_folder(folder).rglob("*.toml"))
+        for path in sorted(bundled_folder(folder).rglob("*.toml"))
     ]
 
 

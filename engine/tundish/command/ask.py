@@ -18,8 +18,6 @@ from tundish.command.parser import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from tundish.interview.interview import Interview
     from tundish.interview.order import Order
 
@@ -72,7 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
         order=_walk_order() if arguments.in_order else None,
     )
     try:
-        _hold(interview, arguments.job, arguments.rules)
+        _hold(interview, arguments)
     except KeyboardInterrupt:
         from tundish.report.tell.interview import interrupted_text
 
@@ -81,9 +79,10 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _hold(interview: Interview, file: str, rules: Sequence[str]) -> None:
+def _hold(interview: Interview, arguments: argparse.Namespace) -> None:
     """Ask and take answers until there is nothing more to ask, or nobody answers."""
     from tundish.command.answers import Answers
+    from tundish.report.tell.command_text import typed
     from tundish.report.tell.interview import (
         completions,
         opening_lines,
@@ -92,18 +91,19 @@ def _hold(interview: Interview, file: str, rules: Sequence[str]) -> None:
         summary_lines,
     )
 
-    answers = Answers()
-    put_out(opening_lines(interview.standing, file), False)
+    answers, file, rules = Answers(), arguments.job, arguments.rules
+    put_out(opening_lines(interview.status, file))
     asked_anew = True
     while (question := interview.question) is not None:
         if asked_anew:
-            more = len(interview.standing.waiting) - 1
-            put_out(question_lines(question, interview.number, max(more, 0)), False)
+            more = len(interview.status.waiting) - 1
+            put_out(question_lines(question, interview.number, max(more, 0)))
         text = answers.next(completions(question))
         reply = interview.stop() if text is None else interview.answer(text)
-        put_out(reply_lines(reply, question, rules), False)
-        asked_anew = reply.became not in ("misread", "more")
-    put_out(summary_lines(interview.summary(), file, rules), False)
+        put_out(reply_lines(reply, question, rules))
+        asked_anew = reply.outcome not in ("misread", "more")
+    check = typed("check", file, rules=rules, stage=arguments.stage, region=arguments.region)
+    put_out(summary_lines(interview.summary(), check))
 
 
 def _walk_order() -> Order:

@@ -7,6 +7,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.option_values import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW
 from tundish.command.output import complain, put_out
 from tundish.command.parser import (
     Subcommands,
@@ -17,10 +18,8 @@ from tundish.command.parser import (
     one_of,
 )
 from tundish.command.progress import with_progress
-from tundish.command.words import FAIL_ON, FORMS, SECTIONS, SEVERITIES, SHOW
 
 if TYPE_CHECKING:
-    from tundish.command.job_files import JobFile
     from tundish.findings.finding import Assessment
     from tundish.report.formats.checked import Checked, Refusal
     from tundish.report.tell.assessment import Show
@@ -106,18 +105,18 @@ def _add_forms(say: argparse._ArgumentGroup) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Judge the jobs; return what the command ends with."""
-    from tundish.command.job_files import job_files
+    from tundish.job.job_files import find_jobs
     from tundish.rulebook.rulebook import Rulebook
 
     rulebook = Rulebook.load(*arguments.rules)
-    files, problems = job_files(arguments.jobs)
-    told = _Told(arguments, several=len(files) > 1)
+    paths, problems = find_jobs(arguments.jobs)
+    told = _Told(arguments, several=len(paths) > 1)
     for problem in problems:
         told.refused(problem.file, (problem,), is_job=False)
     # What is told as it comes is itself a sign that the run goes on.
     streams = told.streams and sys.stdout.isatty()
-    for file in files if streams else with_progress(files, "Judging"):
-        _judge(file, rulebook, told)
+    for path in paths if streams else with_progress(paths, "Judging"):
+        _judge(path, rulebook, told)
     told.end()
     if told.refusals:
         return CANNOT_READ
@@ -204,15 +203,16 @@ class _Told:
         return Path(self.arguments.jobs[0]).is_dir()
 
 
-def _judge(file: JobFile, rulebook: Rulebook, told: _Told) -> None:
+def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
+    from tundish.command.job_input import job_name, read_job
     from tundish.findings.assess import assess
     from tundish.remedy.remedies import with_remedies
     from tundish.text.problem import Refused
 
     try:
-        job = file.read()
+        job = read_job(path)
     except Refused as refused:
-        told.refused(file.name, refused.problems)
+        told.refused(job_name(path), refused.problems)
         return
     arguments = told.arguments
     assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)

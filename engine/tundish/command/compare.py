@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
-from tundish.command.output import put_out
+from tundish.command.output import put_out, put_out_data
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -46,26 +45,24 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Compare; return what the command ends with."""
-    from tundish.command.job_files import JobFile
+    from tundish.command.job_input import read_job
     from tundish.compare.compare import compare
+    from tundish.report.tell.comparison import comparison_lines
+    from tundish.results.as_data import comparison_as_data
     from tundish.rulebook.rulebook import Rulebook
 
     names = arguments.jobs
     if len(names) > 2 or (len(names) == 1 and not arguments.after_rules):
         arguments.parser.error("Name two jobs, or one job and --after-rules.")
-    before = JobFile(names[0]).read()
-    after = JobFile(names[-1]).read() if len(names) == 2 else before
+    before = read_job(names[0])
+    after = read_job(names[-1]) if len(names) == 2 else before
     rules = Rulebook.load(*arguments.rules)
     other = Rulebook.load(*arguments.rules, *arguments.after_rules)
     comparison = compare(
         before, after, rules, other, stage=arguments.stage, region=arguments.region
     )
     if arguments.json:
-        from tundish.results.as_data import as_json, comparison_as_data
-
-        sys.stdout.write(as_json(comparison_as_data(comparison)))
+        put_out_data(comparison_as_data(comparison))
     else:
-        from tundish.report.tell.comparison import comparison_lines
-
         put_out(comparison_lines(comparison), arguments.plain)
     return int(bool(comparison.new))

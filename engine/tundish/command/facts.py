@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from tundish.command.exit_codes import CANNOT_READ
-from tundish.command.output import put_out
+from tundish.command.output import put_out, put_out_data
 from tundish.command.parser import Subcommands, add_command, add_data_or_plain, add_rules
 
 if TYPE_CHECKING:
@@ -70,9 +70,8 @@ def run(arguments: argparse.Namespace) -> int:
 def _overview(rulebook: Rulebook, arguments: argparse.Namespace) -> None:
     if arguments.json:
         from tundish.report.formats.facts_as_data import overview_as_data
-        from tundish.results.as_data import as_json
 
-        sys.stdout.write(as_json(overview_as_data(rulebook)))
+        put_out_data(overview_as_data(rulebook))
         return
     from tundish.report.tell.facts import overview_lines
 
@@ -84,9 +83,8 @@ def _tell(
 ) -> None:
     if arguments.json:
         from tundish.report.formats.facts_as_data import facts_as_data
-        from tundish.results.as_data import as_json
 
-        sys.stdout.write(as_json(facts_as_data(facts, rulebook, readers)))
+        put_out_data(facts_as_data(facts, rulebook, readers))
         return
     from tundish.report.tell.facts import MOST_TOLD, facts_lines
 

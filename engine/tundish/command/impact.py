@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
 from tundish.command.exit_codes import CANNOT_READ
-from tundish.command.output import complain, put_out
+from tundish.command.output import complain, put_out, put_out_data
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -48,31 +47,30 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Compare the jobs; return what the command ends with."""
-    from tundish.command.job_files import job_files
+    from tundish.command.job_input import job_name, read_job
     from tundish.compare.compare import compare
+    from tundish.job.job_files import find_jobs
+    from tundish.report.tell.impact import impact_lines
+    from tundish.results.as_data import impact_as_data
     from tundish.rulebook.rulebook import Rulebook
     from tundish.text.problem import Refused
 
     before, after = Rulebook.load(*arguments.before), Rulebook.load(*arguments.after)
-    files, problems = job_files(arguments.jobs)
+    paths, problems = find_jobs(arguments.jobs)
     complain(problems)
-    found = []
-    for file in with_progress(files, "Comparing"):
+    comparisons = []
+    for path in with_progress(paths, "Comparing"):
         try:
-            job = file.read()
+            job = read_job(path)
             how = {"stage": arguments.stage, "region": arguments.region}
-            found.append((file.name, compare(job, job, before, after, **how)))
+            comparisons.append((job_name(path), compare(job, job, before, after, **how)))
         except Refused as refused:
             complain(refused.problems)
             problems.extend(refused.problems)
     if arguments.json:
-        from tundish.results.as_data import as_json, impact_as_data
-
-        sys.stdout.write(as_json(impact_as_data(found)))
+        put_out_data(impact_as_data(comparisons))
     else:
-        from tundish.report.tell.impact import impact_lines
-
-        put_out(impact_lines(found), arguments.plain)
+        put_out(impact_lines(comparisons), arguments.plain)
     if problems:
         return CANNOT_READ
-    return int(any(comparison.new for _, comparison in found))
+    return int(any(comparison.new for _, comparison in comparisons))

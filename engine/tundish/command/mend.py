@@ -4,14 +4,9 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
 from tundish.command.output import put_out
 from tundish.command.parser import Subcommands, add_command, add_plain, add_region, add_rules
-
-if TYPE_CHECKING:
-    from tundish.job.job import Job
-    from tundish.remedy.mend import Mending
 
 
 def add(subcommands: Subcommands) -> None:
@@ -45,6 +40,7 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.command.output import put_in_file
     from tundish.job.job import Job
     from tundish.remedy.mend import mend
+    from tundish.remedy.mended_file import mended_file
     from tundish.report.tell.mending import mending_lines
     from tundish.rulebook.rulebook import Rulebook
 
@@ -52,33 +48,8 @@ def run(arguments: argparse.Namespace) -> int:
     mending = mend(job, Rulebook.load(*arguments.rules), arguments.region)
     put_out(mending_lines(mending), arguments.plain)
     if arguments.to and mending.made:
-        text = _changed_job(job, mending, Path(arguments.to))
-        code = put_in_file(Path(arguments.to), text)
+        to = Path(arguments.to)
+        code = put_in_file(to, mended_file(job, mending, to.parent))
         if code:
             return code
     return int(bool(mending.left))
-
-
-def _changed_job(job: Job, mending: Mending, to: Path) -> str:
-    """Return the job as one file with the changes put in."""
-    import tomli_w
-
-    from tundish.job.changes import put_into_data
-    from tundish.text.quoted import escaped
-
-    source = job.source
-    assert source is not None
-    names = [escaped(Path(file.name).name) for file in source.files if file is not source.sheet]
-    rows = [f"# Changed by tundish mend, from {' and '.join(names)}; comments stayed there."]
-    data = dict(source.data)
-    for made in mending.made:
-        rows.append(f"# {made.label}: {made.was} to {made.change.written}")
-        data = put_into_data(data, made.change, _as_toml(made.change.value, made.change.written))
-    return "\n".join(rows) + "\n\n" + tomli_w.dumps(source.as_one_file(to.parent, data))
-
-
-def _as_toml(value: object, written: str) -> Any:
-    """Return a new value as the file holds it: a bare number or truth, or a text."""
-    if isinstance(value, bool):
-        return value
-    return int(written) if isinstance(value, float) and written.isdecimal() else written

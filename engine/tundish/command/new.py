@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tundish.command.exit_codes import CANNOT_READ
+from tundish.command.option_values import STAGES
 from tundish.command.parser import Subcommands, add_command, add_region, add_rules, add_stage
-from tundish.command.words import STAGES
 from tundish.text.problem import Problem
 from tundish.text.quoted import escaped
 
 if TYPE_CHECKING:
-    from tundish.command.base_job import BaseJob
+    from tundish.report.forms.new_job import BaseJob
 
 
 def add(subcommands: Subcommands) -> None:
@@ -57,84 +56,58 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the files; return what the command ends with."""
-    from tundish.command.base_job import base_job
-    from tundish.command.output import put_in_file
-    from tundish.command.schema_files import write_schema
+    from tundish.command.output import put_in_file, put_schema_beside
+    from tundish.report.forms.new_job import new_job, new_unit_sheet
+    from tundish.report.tell.command_text import typed
+    from tundish.rulebook.rulebook import Rulebook
+    from tundish.text.file import path_from
 
     job = Path(arguments.job)
     sheet = Path(arguments.sheet) if arguments.sheet else job.parent / "unit.toml"
-    base = base_job(arguments.based_on, job) if arguments.based_on else None
+    base = _base(arguments.based_on, job) if arguments.based_on else None
     heading = _heading(arguments, base.stated if base else {})
     if heading is None:
         return CANNOT_READ
     has_sheet = base is not None and bool(base.job.unit_sheet) and not arguments.sheet
-    beside = "" if has_sheet else Path(os.path.relpath(sheet, job.parent)).as_posix()
-    code = put_in_file(job, _job(arguments, heading, beside, base))
-    if not code and beside and not sheet.exists():
-        code = put_in_file(sheet, _sheet(arguments, job, sheet))
+    check = typed("check", arguments.job, rules=arguments.rules)
+    text = new_job(
+        job,
+        heading,
+        Rulebook.load(*arguments.rules),
+        unit_sheet="" if has_sheet else path_from(job.parent, sheet),
+        base=base,
+        every_fact=arguments.all,
+        command=check,
+    )
+    code = put_in_file(job, text)
+    if not code and not has_sheet and not sheet.exists():
+        code = put_in_file(sheet, new_unit_sheet(sheet, job, arguments.all))
     if not code:
-        write_schema("job", job.parent)
-        write_schema("unit", job.parent)
-        sys.stderr.write(f"Next: {escaped(_next(arguments))}\n")
+        put_schema_beside("job", job.parent)
+        put_schema_beside("unit", job.parent)
+        sys.stderr.write(f"Next: {escaped(check)}\n")
     return code
 
 
-def _job(
-    arguments: argparse.Namespace, heading: Mapping[str, str], unit_sheet: str, base: BaseJob | None
-) -> str:
-    """Return the text of the job file."""
-    from tundish.command.schema_files import schema_line
-    from tundish.report.forms.starter_job import FirstJob, starter_job
-    from tundish.rulebook.forms.starters import facts_of_first_job, facts_of_packs
-    from tundish.rulebook.rulebook import Rulebook
+def _base(named: str, job: Path) -> BaseJob:
+    """Return the job to base a new one on; a house type is copied beside it first."""
+    from tundish.command.output import say_written
+    from tundish.job.house_types import copy_house_type
+    from tundish.report.forms.new_job import BaseJob
 
-    rulebook = Rulebook.load(*arguments.rules)
-    region, job = heading.get("region"), Path(arguments.job)
-    paths = None if arguments.all else facts_of_first_job(rulebook, heading["stage"], region)
-    keys = {f"job.{key}": text for key, text in heading.items()}
-    if unit_sheet:
-        keys = {"unit_sheet": unit_sheet} | keys
-    if base is not None:
-        keys = {"based_on": base.path} | {
-            key: text
-            for key, text in keys.items()
-            if base.stated.get(key.removeprefix("job.")) != text
-        }
-    return starter_job(
-        FirstJob(
-            keys,
-            paths,
-            facts_of_packs(rulebook, region),
-            base.leaves_open if base else lambda _: True,
-            _next(arguments),
-            schema_line("job", job, job.parent),
-        )
-    )
-
-
-def _sheet(arguments: argparse.Namespace, job: Path, sheet: Path) -> str:
-    """Return the text of the unit sheet."""
-    from tundish.command.schema_files import schema_line
-    from tundish.report.forms.starter_sheet import starter_sheet
-    from tundish.rulebook.forms.starters import facts_of_first_sheet
-
-    paths = None if arguments.all else facts_of_first_sheet()
-    return starter_sheet(paths, schema_line("unit", sheet, job.parent))
-
-
-def _next(arguments: argparse.Namespace) -> str:
-    """Return the command to run next, as one types it."""
-    from tundish.report.tell.command_text import typed
-
-    return typed("check", arguments.job, rules=arguments.rules)
+    path, copies = copy_house_type(named, job)
+    for copy in copies:
+        say_written(copy)
+    return BaseJob.at(path, job)
 
 
 def _heading(arguments: argparse.Namespace, stated: Mapping[str, str]) -> dict[str, str] | None:
     """Return title, region and stage, asked for where neither options nor a base state them."""
+    name = Path(arguments.job).stem
     country = "In which country, by its ISO 3166-1 code such as GB? Empty if not known."
     stages = f"How far is it ({', '.join(STAGES)})?"
     heading = {
-        "title": arguments.title or _answer("title", "What is it called?", _stem(arguments)),
+        "title": arguments.title or _answer("title", "What is it called?", name),
         "region": arguments.region or stated.get("region") or _answer("region", country, ""),
         "stage": arguments.stage or stated.get("stage") or _answer("stage", stages, "enquiry"),
     }
@@ -144,10 +117,6 @@ def _heading(arguments: argparse.Namespace, stated: Mapping[str, str]) -> dict[s
         sys.stderr.write(f"{wrong}\n")
         return None
     return heading
-
-
-def _stem(arguments: argparse.Namespace) -> str:
-    return Path(arguments.job).stem
 
 
 def _wrong(heading: dict[str, str]) -> str:

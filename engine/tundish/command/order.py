@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tundish.command.output import put_out
+from tundish.command.output import put_out, put_out_data
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -45,11 +45,13 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """List the parts; return what the command ends with."""
-    from tundish.command.job_files import JobFile
+    from tundish.command.job_input import read_job
     from tundish.order.purchase_list import Standing, order_list
+    from tundish.report.tell.order import order_lines
+    from tundish.results.as_data import order_as_data
     from tundish.rulebook.rulebook import Rulebook
 
-    job = JobFile(arguments.job).read()
+    job = read_job(arguments.job)
     order = order_list(job, Rulebook.load(*arguments.rules), arguments.region)
     if arguments.csv:
         from tundish.report.formats.order_csv import order_table
@@ -57,11 +59,7 @@ def run(arguments: argparse.Namespace) -> int:
         # Row ends are part of the table's form, whatever those of the system are.
         sys.stdout.write(order_table(order).replace("\r\n", "\n"))
     elif arguments.json:
-        from tundish.results.as_data import as_json, order_as_data
-
-        sys.stdout.write(as_json(order_as_data(order)))
+        put_out_data(order_as_data(order))
     else:
-        from tundish.report.tell.order import order_lines
-
         put_out(order_lines(order, arguments.workings), arguments.plain)
     return int(bool(order.of(Standing.MISSING)))

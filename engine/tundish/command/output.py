@@ -80,3 +80,28 @@ def say_not_written(path: Path, error: Exception) -> int:
         reason = getattr(error, "strerror", None) or error
         sys.stderr.write(f"{name} cannot be written: {reason}.\n")
     return CANNOT_READ
+
+
+def put_schema_beside(name: str, folder: Path) -> None:
+    """Write a schema beside the files that name it, if none is there yet.
+
+    A schema only helps an editor, so nothing fails where it cannot be written.
+
+    Args:
+        name: "job", "unit" or "rule".
+        folder: The folder in whose `schemas` it is to lie.
+    """
+    from tundish.report.schemas.schema_files import schema_named, schema_path
+    from tundish.results.as_data import as_json
+    from tundish.text.new_file import AlreadyThereError, write_new
+
+    path = schema_path(name, folder)
+    try:
+        path.parent.mkdir(exist_ok=True)
+        write_new(path, as_json(schema_named(name)))
+    except AlreadyThereError:
+        return
+    except OSError as error:
+        say_not_written(path, error)
+    else:
+        sys.stderr.write(f"Written: {escaped(str(path))}, by which an editor knows the keys.\n")

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable
 from typing import Any, NoReturn, TypeAlias
 
-from tundish.command.words import STAGES
+from tundish.command.option_values import STAGES
 from tundish.report.page.piped import may_have_colour, terminal_width
 from tundish.text.nearest import did_you_mean
 from tundish.text.quoted import quoted

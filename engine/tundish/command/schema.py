@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
+from tundish.command.option_values import SCHEMAS
+from tundish.command.output import put_out_data
 from tundish.command.parser import Subcommands, add_command, one_of
-from tundish.command.words import SCHEMAS
 
 
 def add(subcommands: Subcommands) -> None:
@@ -34,8 +34,7 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the schema; return what the command ends with."""
-    from tundish.command.schema_files import schema_of
-    from tundish.results.as_data import as_json
+    from tundish.report.schemas.schema_files import schema_named
 
-    sys.stdout.write(as_json(schema_of(arguments.what)))
+    put_out_data(schema_named(arguments.what))
     return 0

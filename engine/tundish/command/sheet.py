@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from pathlib import Path
 
@@ -41,12 +40,12 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.report.forms.commissioning_sheet import commissioning_sheet
     from tundish.report.tell.command_text import typed
     from tundish.rulebook.rulebook import Rulebook
+    from tundish.text.file import path_from
 
     job = Job.from_file(arguments.job)
     rulebook = Rulebook.load(*arguments.rules)
     assessment = assess(job, rulebook, stage="commissioning")
-    folder = Path(arguments.to).parent if arguments.to else Path(arguments.job).parent
-    of_job = Path(os.path.relpath(arguments.job, folder)).as_posix()
+    of_job = path_from(Path(arguments.to or arguments.job).parent, arguments.job)
     text = commissioning_sheet(assessment, of_job, own_names(job.facts), rulebook)
     if text is None:
         sys.stderr.write("Nothing is left to be read: every requirement is decided.\n")

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tundish.command.output import put_out
+from tundish.command.output import put_out, put_out_data
 from tundish.command.parser import (
     Subcommands,
     add_command,
@@ -54,24 +53,22 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Rank the questions; return what the command ends with."""
-    from tundish.command.job_files import JobFile
+    from tundish.command.job_input import read_job
     from tundish.findings.assess import assess
+    from tundish.report.tell.survey import survey_lines
+    from tundish.results.as_data import survey_as_data
     from tundish.rulebook.rulebook import Rulebook
     from tundish.survey.survey import inquiries
 
     rulebook = Rulebook.load(*arguments.rules)
-    job = JobFile(arguments.job).read()
+    job = read_job(arguments.job)
     assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
     found = inquiries(assessment, rulebook, arguments.later)
     if arguments.form:
         return _write_form(arguments, job, assessment, found, rulebook)
     if arguments.json:
-        from tundish.results.as_data import as_json, survey_as_data
-
-        sys.stdout.write(as_json(survey_as_data(assessment, found)))
+        put_out_data(survey_as_data(assessment, found))
     else:
-        from tundish.report.tell.survey import survey_lines
-
         put_out(survey_lines(assessment, found, rulebook), arguments.plain)
     return 0
 
@@ -87,6 +84,7 @@ def _write_form(
     from tundish.job.facts import own_names
     from tundish.report.forms.survey_form import survey_form
     from tundish.report.tell.command_text import typed
+    from tundish.text.file import path_from
 
     if arguments.job == "-":
         arguments.parser.error("A form names the file of its job; name that file, not '-'.")
@@ -94,7 +92,9 @@ def _write_form(
         sys.stderr.write("Nothing is left to find out at this stage.\n")
         return 0
     to = Path(arguments.form)
-    of_job = Path(os.path.relpath(arguments.job, to.parent)).as_posix()
+    of_job = path_from(to.parent, arguments.job)
     text = survey_form(assessment, found, of_job, own_names(job.facts), rulebook)
-    then = typed("check", str(to), rules=arguments.rules)
+    then = typed(
+        "check", str(to), rules=arguments.rules, stage=arguments.stage, region=arguments.region
+    )
     return put_in_file(to, text, f" Fill it in, then: {then}")

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
-from tundish.command.output import put_out
+from tundish.command.output import put_out, put_out_data
 from tundish.command.parser import Subcommands, add_command, add_data_or_plain, add_rules
 
 
@@ -34,21 +33,16 @@ def add(subcommands: Subcommands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Verify; return what the command ends with."""
-    from tundish.command.job_files import JobFile
+    from tundish.command.job_input import job_name, read_job
+    from tundish.report.tell.verification import verification_lines
     from tundish.results.stated_result import read_result
-    from tundish.results.verify import verify
+    from tundish.results.verify import verification_as_data, verify
     from tundish.rulebook.rulebook import Rulebook
 
-    job = JobFile(arguments.job)
-    stated = read_result(arguments.result, job.name)
-    found = verify(stated, job.read(), Rulebook.load(*arguments.rules))
+    stated = read_result(arguments.result, job_name(arguments.job))
+    verification = verify(stated, read_job(arguments.job), Rulebook.load(*arguments.rules))
     if arguments.json:
-        from tundish.results.as_data import as_json
-        from tundish.results.verify import verification_as_data
-
-        sys.stdout.write(as_json(verification_as_data(found)))
+        put_out_data(verification_as_data(verification))
     else:
-        from tundish.report.tell.verification import verification_lines
-
-        put_out(verification_lines(found), arguments.plain)
-    return int(not found.holds)
+        put_out(verification_lines(verification), arguments.plain)
+    return int(not verification.holds)

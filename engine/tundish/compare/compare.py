@@ -13,7 +13,8 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
-from tundish.language.evaluate.session import Item, TooManySteps
+from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.session import Item
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.model.rule import DerivedQuantity
@@ -205,7 +206,7 @@ def _figures(facts: Facts, rulebook: Rulebook) -> dict[str, tuple[str, str, obje
     found = {}
     for quantity in rulebook.quantities.values():
         for place, item in _places(quantity, facts):
-            session.begin_rule()
+            session.budget.begin()
             try:
                 value = quantity.calculate(session.values, session, *item)
             except TooManySteps:

@@ -20,6 +20,7 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
 from tundish.job.parts.heading import Heading
+from tundish.job.sides import SIDES
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import installed_version
@@ -91,6 +92,10 @@ def _supply(name: str, job: Job, facts: Facts, rulebook: Rulebook) -> Mapping[st
             }
 
 
+_NOT_STATED = (*FILES, SIDES)
+"""What stands among the facts of a job although the job states nothing with it."""
+
+
 def digest_of(facts: Facts) -> str:
     """Return SHA-256 over a job's facts in SI units.
 
@@ -98,7 +103,7 @@ def digest_of(facts: Facts) -> str:
     """
     import json  # here, as a check that nobody keeps shows no digest
 
-    told = {path: value for path, value in facts.values.items() if path not in FILES}
+    told = {path: value for path, value in facts.values.items() if path not in _NOT_STATED}
     text = json.dumps(told, sort_keys=True, ensure_ascii=True)
     return hashlib.sha256(text.encode()).hexdigest()
 

@@ -42,7 +42,12 @@ def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
     for position, waiver in enumerate(job.waiver or (), start=1):
         name = waiver.rule or ""
         try:
-            found.setdefault(rulebook.rule(name).name, []).append(waiver)
+            rule = rulebook.rule(name)
+            item = rule.former_names.get(name)
+            if item and waiver.item not in (None, item):
+                continue  # of a name that meant one item alone, and another item
+            of_item = Waiver(**{**waiver.given, "item": item}) if item else waiver
+            found.setdefault(rule.name, []).append(of_item)
         except KeyError:
             path = f"waiver[{position}].rule"
             place = job.source.place(path) if job.source else None

@@ -28,11 +28,11 @@ class Lazy:
             now: The attributes it has from the start.
             stored: Gives the others.
         """
-        made = object.__new__(cls)
+        instance = object.__new__(cls)
         for name, value in now.items():
-            object.__setattr__(made, name, value)
-        object.__setattr__(made, "_stored", stored)
-        return made
+            object.__setattr__(instance, name, value)
+        object.__setattr__(instance, "_stored", stored)
+        return instance
 
     def _worked_out(self, name: str) -> Mapping[str, Any]:
         """Return an attribute that follows from the others; nothing where it does not."""
@@ -44,11 +44,11 @@ class Lazy:
         def __getattr__(self, name: str) -> Any:
             """Work an attribute out, and keep it."""
             if not name.startswith("_"):
-                found = self._from_store(name) or self._worked_out(name)
-                for each, value in found.items():
+                computed = self._from_store(name) or self._worked_out(name)
+                for each, value in computed.items():
                     object.__setattr__(self, each, value)
-                if name in found:
-                    return found[name]
+                if name in computed:
+                    return computed[name]
             raise AttributeError(f"'{type(self).__name__}' has no attribute '{name}'")
 
         def _from_store(self, name: str) -> Mapping[str, Any]:
@@ -142,7 +142,7 @@ class LazyMapping(Mapping[Key, Value]):
         return repr(dict(self))
 
     def _whole(self) -> Mapping[Key, Value]:
-        made = self._made
-        if made is None:
-            made = self._made = self._make()
-        return made
+        whole = self._made
+        if whole is None:
+            whole = self._made = self._make()
+        return whole

@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from tundish.interview.answer import Answer, Misread, read_answer
-from tundish.interview.job_text import JobText, Unfit
-from tundish.interview.open_questions import Standing, question_at, standing_of
+from tundish.interview.job_text import AnswerConflictError, JobText
+from tundish.interview.open_questions import JobStatus, question_at, status_of
 from tundish.interview.order import Order
 from tundish.interview.progress import Progress, Step, place_of, written_words
 from tundish.interview.question import Form, Question
@@ -52,16 +52,16 @@ class Interview:
         self._rulebook = rulebook or Rulebook.built_in()
         self._stage, self._region, self._order = stage, region, order
         self._text = JobText(Path(path))
-        self._standing = self._judged()
-        self._progress = Progress(verdicts_of(self._standing.assessment))
+        self._status = self._judged()
+        self._progress = Progress(verdicts_of(self._status.assessment))
         self._steps: list[Step] = []
         self._offer = ""
         self.question: Question | None = self._next()
 
     @property
-    def standing(self) -> Standing:
+    def status(self) -> JobStatus:
         """Return how the job stands now."""
-        return self._standing
+        return self._status
 
     @property
     def number(self) -> int:
@@ -108,10 +108,10 @@ class Interview:
         """Return how the interview leaves the job."""
         progress = self._progress
         return Summary(
-            self._standing.assessment,
+            self._status.assessment,
             len(set(progress.answered)),
             len(progress.left),
-            len(self._standing.waiting),
+            len(self._status.waiting),
             tuple((path, self._count(path)) for path in progress.lists),
         )
 
@@ -140,11 +140,11 @@ class Interview:
         before = self._text.file_of(place).content
         try:
             file = self._text.put(place, answer.value)
-        except Unfit as unfit:
-            return Reply("misread", str(unfit), notes)
+        except AnswerConflictError as conflict:
+            return Reply("misread", str(conflict), notes)
         self._steps.append(Step(question, self._progress, file.path, before, file.content))
         self._progress = self._progress.with_answer(question, place, answer.value)
-        self._standing = self._judged()
+        self._status = self._judged()
         if self._text.is_first_into_sheet(file):
             notes = (*notes, f"{file.path} is a unit sheet; other jobs may name it too.")
         words = written_words(question, place, answer.value)
@@ -158,7 +158,7 @@ class Interview:
         self.question = self._next()
         if self._progress.lists:
             return reply
-        assessment = self._standing.assessment
+        assessment = self._status.assessment
         decided = decided_since(self._progress.verdicts, assessment)
         self._progress = replace(self._progress, verdicts=verdicts_of(assessment))
         return replace(reply, decided=decided)
@@ -170,20 +170,20 @@ class Interview:
         notes = self._read_again()
         if step.file is not None and not self._text.put_back(step.file, step.before, step.after):
             notes = (*notes, "What was answered stands in the file still; answer it anew.")
-        self._progress, self._standing = step.progress, self._judged()
+        self._progress, self._status = step.progress, self._judged()
         self.question = self._question(step.question.path, step.question.form)
         return Reply("back", notes=notes)
 
     # -- how it stands ------------------------------------------------------------------------
 
-    def _judged(self) -> Standing:
+    def _judged(self) -> JobStatus:
         job = self._text.job
-        return standing_of(job, self._rulebook, self._stage, self._region, self._order)
+        return status_of(job, self._rulebook, self._stage, self._region, self._order)
 
     def _next(self) -> Question | None:
         """Return the next question: within the group or item that was begun, while there is one."""
         progress = self._progress
-        waiting = [place for place in self._standing.waiting if place not in progress.left]
+        waiting = [place for place in self._status.waiting if place not in progress.left]
         while progress.within:
             inner = progress.within[-1]
             inside = [place for place in waiting if place.startswith((f"{inner}.", f"{inner}["))]
@@ -196,23 +196,23 @@ class Interview:
 
     def _question(self, place: str, form: Form | None = None) -> Question:
         file = str(self._text.file_of(place).path)
-        return question_at(place, self._standing, self._rulebook, file, form)
+        return question_at(place, self._status, self._rulebook, file, form)
 
     def _count(self, path: str) -> int:
-        items = value_at(self._standing.facts, path)
+        items = value_at(self._status.facts, path)
         return len(items) if isinstance(items, list) else 0
 
     def _read_again(self) -> tuple[str, ...]:
         """Read the files anew if somebody else has changed them, and judge the job anew."""
         changed = self._text.read_again()
         if changed:
-            self._standing = self._judged()
+            self._status = self._judged()
         return tuple(f"{path} was changed meanwhile; it was read anew." for path in changed)
 
     def _is_still_asked(self, question: Question) -> bool:
         if question.form == "another":
             return self._count(question.path) > 0
-        return question.path in self._standing.waiting
+        return question.path in self._status.waiting
 
 
 def _command(word: str, question: Question) -> str:

@@ -21,7 +21,7 @@ from tundish.text.toml_file import parse_toml
 Steps = tuple[str | int, ...]
 
 
-class Unfit(Exception):  # noqa: N818 - it reads as the sentence it is
+class AnswerConflictError(Exception):
     """An answer that does not go with the rest of the job; its text says why."""
 
 
@@ -94,7 +94,7 @@ class JobText:
             The file that was changed.
 
         Raises:
-            Unfit: If it does not go with the rest of the job, or finds no place in the file.
+            AnswerConflictError: If it contradicts the rest of the job, or has no place in a file.
             OSError: If the file cannot be written.
         """
         self._check(path, value)
@@ -104,7 +104,7 @@ class JobText:
             for steps, inner in self._writings(file, path_steps(path), value):
                 text = with_value(text, steps, inner, _GUIDE)
         except EditError:
-            raise Unfit(
+            raise AnswerConflictError(
                 f"This finds no place in {file.path} as it is written; put {path} in by hand."
             ) from None
         file.write(text)
@@ -118,7 +118,7 @@ class JobText:
         the base is told by its name first, so that what is said of it is laid over it.
 
         Raises:
-            Unfit: If the item has no name by which it could be told.
+            AnswerConflictError: If the item has no name by which it could be told.
         """
         source = self.job.source
         depth = next((at for at, step in enumerate(steps) if isinstance(step, int)), None)
@@ -136,7 +136,7 @@ class JobText:
         name = value.get("name") if is_new and isinstance(value, Mapping) else None
         name = name if is_new else whole[int(steps[depth])].get("name")
         if name is None:
-            raise Unfit(
+            raise AnswerConflictError(
                 f"'{path_text(at)}' stands in the job that this one is based on, and this item of "
                 "it has no name; give it one there, or write it there."
             )
@@ -171,7 +171,7 @@ class JobText:
         problems: list[Problem] = []
         data = put_into_data(self.job.as_data(), Change(path, "", ""), value)
         if Job.read(data, problems, str(self.path), None) is None:
-            raise Unfit(" ".join(problem.sentence for problem in problems))
+            raise AnswerConflictError(" ".join(problem.sentence for problem in problems))
 
 
 def _read(path: Path) -> Job:

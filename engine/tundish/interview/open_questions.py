@@ -21,7 +21,7 @@ from tundish.survey.survey import inquiries
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class JobStatus:
     """How a job stands.
 
     Attributes:
@@ -40,9 +40,9 @@ class Standing:
     limits: dict[str, tuple[str, ...]]
 
 
-def standing_of(
+def status_of(
     job: Job, rulebook: Rulebook, stage: Stage | None, region: str | None, order: Order | None
-) -> Standing:
+) -> JobStatus:
     """Judge a job and find out what is open.
 
     Args:
@@ -67,7 +67,7 @@ def standing_of(
     places = list(waiting)
     if order is not None:
         places.sort(key=lambda place: walking_key(place, order))
-    return Standing(
+    return JobStatus(
         job,
         facts,
         assessment,
@@ -103,7 +103,7 @@ def asked_place(path: str, facts: Facts, rulebook: Rulebook) -> str:
 
 def question_at(
     place: str,
-    standing: Standing,
+    status: JobStatus,
     rulebook: Rulebook,
     file: str,
     form: Form | None = None,
@@ -112,7 +112,7 @@ def question_at(
 
     Args:
         place: Where the answer is written.
-        standing: How the job stands.
+        status: How the job stands.
         rulebook: The rules.
         file: The file that the answer is written into.
         form: What is asked for, where the place alone does not say so.
@@ -124,11 +124,11 @@ def question_at(
         form=form or form_of(asked, kind),
         path=place,
         asked=asked,
-        item=item_words(place, standing.facts, rulebook),
+        item=item_words(place, status.facts, rulebook),
         group=group_words(place, rulebook),
         kind=kind,
-        limits=standing.limits.get(place, ()),
-        findings=standing.waiting.get(place, ()),
+        limits=status.limits.get(place, ()),
+        findings=status.waiting.get(place, ()),
         file=file,
     )
 

@@ -8,7 +8,7 @@ from tundish.findings.finding import Assessment, Finding
 from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.evaluate.judge import Verdict
 
-Became = Literal[
+Outcome = Literal[
     "written",  # it stands in the file
     "left",  # it is not known, and is left open
     "misread",  # it was not understood, and the question stays
@@ -41,13 +41,13 @@ class Reply:
     """What is said to an answer.
 
     Attributes:
-        became: What became of it.
+        outcome: What became of it.
         sentence: Why it was not understood, or what was written where; or an empty text.
         notes: What else the user must know.
         decided: What it has decided; None while a list is not told to its end.
     """
 
-    became: Became
+    outcome: Outcome
     sentence: str = ""
     notes: tuple[str, ...] = ()
     decided: Decided | None = None

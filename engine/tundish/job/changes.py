@@ -1,4 +1,4 @@
-"""Changing facts: a job's facts with some of them put otherwise, as a trial."""
+"""Changing facts: a copy of a job's facts with some of them changed, as a trial."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from tundish.text.merge import put_at
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One fact put otherwise.
+    """One changed fact.
 
     Attributes:
         path: Its path, positions in lists counted from 1.
@@ -27,11 +27,11 @@ class Change:
 
 
 def changed(facts: Facts, changes: Iterable[Change]) -> Facts:
-    """Return facts with some put otherwise; groups around them count as there.
+    """Return facts with some changed; the groups around them count as present.
 
     Args:
         facts: The facts; nothing in them is changed.
-        changes: What to put otherwise.
+        changes: The changes.
 
     Raises:
         KeyError: If a list has no such item.
@@ -73,14 +73,14 @@ def places_of(facts: Facts, path: str) -> list[str]:
         facts: The job's facts.
         path: The path of the fact in the schema, without positions.
     """
-    found = [""]
+    paths = [""]
     for step in path.split("."):
-        found = [
+        paths = [
             place
-            for before in found
+            for before in paths
             for place in _items_of(facts, f"{before}.{step}" if before else step)
         ]
-    return found
+    return paths
 
 
 def _items_of(facts: Facts, path: str) -> list[str]:
@@ -106,7 +106,7 @@ def value_at(facts: Facts, path: str) -> Value | None:
 
 
 def put_into_data(data: dict[str, Any], change: Change, value: Any) -> dict[str, Any]:
-    """Return a job's data, as TOML holds it, with one fact put otherwise.
+    """Return a job's data, as TOML holds it, with one fact changed.
 
     Args:
         data: The data; nothing in it is changed.

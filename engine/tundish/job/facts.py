@@ -98,8 +98,8 @@ def is_stated(facts: Facts, path: str) -> bool:
 
 def own_names(facts: Facts) -> dict[str, str]:
     """Return the `name` that each list item was given, by the item's full path."""
-    given = {path: facts.written.get(f"{path}.name") for path in facts.names}
-    return {path: name for path, name in given.items() if name is not None}
+    names = {path: facts.written.get(f"{path}.name") for path in facts.names}
+    return {path: name for path, name in names.items() if name is not None}
 
 
 def item_name(item: Part, position: int) -> str:

@@ -29,6 +29,7 @@ from tundish.job.parts.waiver import Waiver
 from tundish.job.parts.water import Water
 from tundish.job.provenance import Provenance
 from tundish.job.reader import job_from_data, parse_job, read_job
+from tundish.job.sides import with_sides
 
 MORE = "more"
 """The table of a job for facts that packs of rules declare."""
@@ -86,7 +87,7 @@ class Job(Part):
     )
     waiver: t.Items[Waiver] = fact("Which rules are set aside, and why?", label="waivers")
 
-    __slots__ = ("_facts", "_source")  # beside the facts
+    __slots__ = ("_facts", "_facts_with_sides", "_source")  # beside the facts
 
     @property
     def title(self) -> str | None:
@@ -119,6 +120,14 @@ class Job(Part):
         if not hasattr(self, "_facts"):
             self._facts = flatten(self)
         facts: Facts = self._facts
+        return facts
+
+    @property
+    def facts_with_sides(self) -> Facts:
+        """Return the facts and the list of the unit's sides; made once, so not for changing."""
+        if not hasattr(self, "_facts_with_sides"):
+            self._facts_with_sides = with_sides(self.facts)
+        facts: Facts = self._facts_with_sides
         return facts
 
     @property

@@ -54,7 +54,7 @@ class Layer(Places):
         return super().of(written) if written else None
 
     def hides(self, path: Path) -> bool:
-        """Say whether the file states something in whose place files below state no fact.
+        """Say whether the file states something that hides the facts of the files below it.
 
         Args:
             path: The way to the fact in the whole job.
@@ -71,13 +71,13 @@ class Layer(Places):
 
     def _there(self, path: Path) -> Path:
         """Return the path as the file has it, whose lists may be shorter."""
-        found: Path = ()
+        steps: Path = ()
         for depth, step in enumerate(path):
             there = self._positions.get(path[:depth])
             if there is not None and isinstance(step, int):
                 step = there.get(step, _NOWHERE)
-            found = (*found, step)
-        return found
+            steps = (*steps, step)
+        return steps
 
     def _written(self, steps: Path, renamed: Mapping[str, str]) -> Path:
         """Return the path as it stands in the file; an empty one if it does not."""

@@ -148,4 +148,4 @@ def _names(job: list[dict[str, Any]]) -> Iterator[str]:
 
 
 def _is_of_tables(value: Any) -> TypeGuard[list[dict[str, Any]]]:
-    return isinstance(value, list) and bool(value) and all(isinstance(one, dict) for one in value)
+    return isinstance(value, list) and bool(value) and all(isinstance(item, dict) for item in value)

@@ -14,7 +14,7 @@ NO_FOLDER = {
     "based_on": "A job to be based on is found from the folder of a job file, and here is none.",
     "of_job": "The job of a sheet is found from the folder of the sheet, and here is none.",
 }
-"""What is said of a file that is named where no folder is known, by the key that names it."""
+"""The sentence for a file that is named where no folder is known, by the key that names it."""
 
 FILES = tuple(NO_FOLDER)
 """The keys whose values are paths of files with more facts: nothing of the installation itself."""
@@ -43,7 +43,7 @@ def named_path(
     """
     written = file.data.get(key)
     if not isinstance(written, str) or not written.strip():
-        return None  # nothing is named, or its reader is told that this is no text
+        return None  # nothing is named, or the kind of the fact refuses it
     wrong = _wrong_path(written.strip(), folder, key, tree)
     if wrong or folder is None:
         problems.append(Problem(file.name, *places.value_of((key,)), f"{key}: {wrong}", key))
@@ -59,7 +59,7 @@ def _wrong_path(path: str, folder: Path | None, key: str, tree: Path | None) -> 
         return f"{quoted(path)} is an absolute path; write it relative to the folder of this file."
     if folder is None:
         return NO_FOLDER[key]
-    # Asked first, so that nobody learns which files there are elsewhere.
+    # Checked first, so that nobody learns which files exist elsewhere.
     if tree is not None and _leads_out(path, folder, tree):
         return (
             f"{quoted(path)} leads out of the folder of the job; put the house type beside the "

@@ -15,7 +15,7 @@ from tundish.job.named_file import NO_FOLDER, named_path
 from tundish.job.parts.placement import Clearance
 from tundish.job.parts.unit import OutdoorUnit
 from tundish.job.provenance import Provenance
-from tundish.job.said_in_text import answers_in
+from tundish.job.text_answers import parse_answers
 from tundish.text.merge import merge
 from tundish.text.place import Places
 from tundish.text.problem import Problem, Refused, refusal
@@ -104,12 +104,12 @@ def _inner(value: Any) -> Any:
     return [_inner(item) for item in value] if isinstance(value, list | tuple) else value
 
 
-def _joined(one: Any, other: Any, key: str) -> dict[str, Any]:
+def _joined(first: Any, second: Any, key: str) -> dict[str, Any]:
     """Return two tables as one, if no fact stands in both."""
-    if not isinstance(one, dict) or not isinstance(other, dict):
+    if not isinstance(first, dict) or not isinstance(second, dict):
         raise ValueError(f"{quoted(key)} is stated twice.")
-    joined = dict(one)
-    for name, value in other.items():
+    joined = dict(first)
+    for name, value in second.items():
         joined[name] = _joined(joined[name], value, f"{key}.{name}") if name in joined else value
     return joined
 
@@ -166,7 +166,7 @@ def _with_filled_sheet(
 ) -> _Stack[_Job]:
     """Read the job that a filled-in sheet names, and merge the sheet into it."""
     places = Places(over.text)
-    filled = answers_in(without_blanks(over.data), kind)
+    filled = parse_answers(without_blanks(over.data), kind)
     kind.read(filled, problems, over.name, places)
 
     def note(key: str, sentence: str) -> None:

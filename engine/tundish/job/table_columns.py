@@ -13,8 +13,8 @@ from tundish.job.job import Job
 from tundish.job.model.kinds import FactKind, QuantityKind, WholeKind
 from tundish.job.model.pipe_size import PipeKind
 from tundish.job.model.schema import Fact, Items
-from tundish.job.said_in_text import said_in_text
 from tundish.job.schema import job_schema
+from tundish.job.text_answers import parse_answer
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Refused
 from tundish.text.quoted import quoted
@@ -117,19 +117,19 @@ def read_table_columns(
         >>> read_table_columns(["site.snow_depth [mm]"])[0].read(120)
         {'site.snow_depth': 0.12}
     """
-    found: dict[str, TableColumn] = {}
+    headings: dict[str, TableColumn] = {}
     problems = []
     for column in columns:
         try:
             heading = _heading(column, declared or {})
-            if heading.path in found:
+            if heading.path in headings:
                 raise ValueError(f"The column {quoted(heading.path)} stands there twice.")
-            found[heading.path] = heading
+            headings[heading.path] = heading
         except ValueError as error:
             problems.append(Problem(file, 1 if file else None, None, str(error), column))
     if problems:
         raise Refused(problems)
-    return list(found.values())
+    return list(headings.values())
 
 
 def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:
@@ -174,4 +174,4 @@ def _said(cell: Any, kind: FactKind) -> Any:
     """Return a cell as a job file would have it: tables know texts where files know truths."""
     if isinstance(cell, float) and isinstance(kind, WholeKind) and cell.is_integer():
         return int(cell)
-    return said_in_text(cell, kind) if isinstance(cell, str) else cell
+    return parse_answer(cell, kind) if isinstance(cell, str) else cell

@@ -99,7 +99,9 @@ def verify(stated: Stated, job: Job, rulebook: Rulebook | None = None) -> Verifi
     stage = cast("Stage | None", stated.text("stage") or None)
     assessment = assess(job, rules, stage=stage, region=stated.text("region") or None)
     now = with_remedies(assessment, job, rules)
-    return Verification(stated, now, tuple(_differences(stated.data, _as_read(as_data(now)))))
+    names = {old: rule.name for rule in rules.rules.values() for old in rule.formerly}
+    differences = _differences(stated.data, _as_read(as_data(now)), names)
+    return Verification(stated, now, tuple(differences))
 
 
 def verification_as_data(found: Verification) -> dict[str, Any]:
@@ -122,10 +124,19 @@ def _as_read(data: Mapping[str, Any]) -> Any:
     return json.loads(json.dumps(data))
 
 
-def _differences(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Difference]:
+def _differences(
+    then: Mapping[str, Any], now: Mapping[str, Any], names: Mapping[str, str]
+) -> Iterator[Difference]:
+    """Give what differs; a rule that was renamed is held against itself.
+
+    Args:
+        then: What the result states.
+        now: What comes out now.
+        names: Names that rules have now, by those they had before.
+    """
     whole = {key: then.get(key) for key in then if key not in _APART}
     yield from _fields("", "", whole, {key: now[key] for key in now if key not in _APART})
-    before, after = _by_name(then["findings"]), _by_name(now["findings"])
+    before, after = _by_name(then["findings"], names), _by_name(now["findings"], {})
     for key in dict.fromkeys([*before, *after]):
         rule, item, _ = key
         was, comes = before.get(key), after.get(key)
@@ -136,12 +147,14 @@ def _differences(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Di
             yield from _fields(rule, item, _placeless(was), _placeless(comes))
 
 
-def _by_name(findings: list[dict[str, Any]]) -> dict[tuple[str, str, int], dict[str, Any]]:
+def _by_name(
+    findings: list[dict[str, Any]], names: Mapping[str, str]
+) -> dict[tuple[str, str, int], dict[str, Any]]:
     """Return findings by rule, item, and number among those of one name."""
     found: dict[tuple[str, str, int], dict[str, Any]] = {}
     counts: dict[tuple[str, str], int] = {}
     for one in findings:
-        name = (one["rule"], one["item"])
+        name = (names.get(one["rule"], one["rule"]), one["item"])
         counts[name] = counts.get(name, 0) + 1
         found[*name, counts[name]] = one
     return found

@@ -25,7 +25,7 @@ from tundish.rulebook.model.linked import Linked
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.sizes import Sizes
 from tundish.rulebook.model.source import Source
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.nearest import did_you_mean
 
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ class Rulebook(RuleSet):
         Raises:
             Refused: If it cannot be read.
         """
-        return _read_once(travelling_folder("rules"))
+        return _read_once(bundled_folder("rules"))
 
     @classmethod
     def load(cls, *folders: str | Path, with_built_in: bool = True) -> Rulebook:
@@ -79,7 +79,7 @@ class Rulebook(RuleSet):
         """
         if with_built_in and not folders:
             return cls.built_in()
-        built_in = [travelling_folder("rules")] if with_built_in else []
+        built_in = [bundled_folder("rules")] if with_built_in else []
         return _read([*built_in, *(Path(folder) for folder in folders)])
 
     def cached(self, name: str, compute: Callable[[], Computed]) -> Computed:
@@ -138,7 +138,7 @@ class Rulebook(RuleSet):
         if name in self.rules:
             return self.rules[name]
         for rule in self.rules.values():
-            if name in rule.formerly:
+            if name in rule.former_names:
                 return rule
         raise KeyError(f"No rule is called '{name}'.{did_you_mean(name, list(self.rules))}")
 
@@ -185,7 +185,7 @@ def prebuild(folder: Path) -> Rulebook:
     Returns:
         The rulebook; all that is cached of it is among the files.
     """
-    packs = files_of(travelling_folder("rules"))
+    packs = files_of(bundled_folder("rules"))
     linked, declared = _link(packs)
     cache = PrebuiltCache(folder, packs)
     cache.save(linked)

@@ -1,6 +1,6 @@
-"""The bounds of what is read: a file from a stranger can at worst be refused.
+"""The bounds on input: the worst that an untrusted file can bring about is a refusal.
 
-All of them stand here, are quoted in the README and are tested at the bound and one past it.
+All bounds are here, are quoted in the README, and are tested at the bound and one past it.
 """
 
 LARGEST_FILE = 4 * 1024 * 1024
@@ -65,14 +65,14 @@ MOST_EXPLAINED_FINDINGS = 10_000
 
 MOST_TRIED_STEPS = 100_000_000
 """Steps that looking for changes that mend a job may take, some five seconds; the worst breaches
-come first, and past them no change is told."""
+come first, and past them no change is offered."""
 
-MOST_KEPT_STEPS = 300_000
-"""Steps of quantities kept while a job is explained, some 100 MiB; past them they are worked out
+MOST_CACHED_STEPS = 300_000
+"""Steps of quantities kept while a job is explained, some 100 MiB; past them they are computed
 again."""
 
 MOST_PROBLEMS = 200
-"""Most problems of one file that are told one by one; the rest are counted."""
+"""Problems of one file that are listed one by one; the rest are counted."""
 
 LONGEST_TEXT = 2_000
 """Most characters of one free text."""

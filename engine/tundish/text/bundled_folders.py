@@ -1,4 +1,4 @@
-"""Where the folders that travel with the program are: the rules and the sample jobs."""
+"""The folders that are installed with the program: the rules and the sample jobs."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from pathlib import Path
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
-def travelling_folder(name: str) -> Path:
-    """Return a folder that travels with the program.
+def bundled_folder(name: str) -> Path:
+    """Return a folder that is installed with the program.
 
     Args:
         name: ``rules`` or ``sample_jobs``.
@@ -23,16 +23,16 @@ def travelling_folder(name: str) -> Path:
     return inside if inside.is_dir() else _PACKAGE.parents[1] / name
 
 
-# As PEP 440 writes versions (from memory); of a folder with any other name anyone could be the
-# maker, so it tells nothing.
+# As PEP 440 writes versions (from memory); a folder with any other name is ignored, as it need not
+# come from an installer.
 _INSTALLED = re.compile(r"tundish-([0-9][0-9A-Za-z.!+_-]*)\.dist-info")
 
 
 def installed_version() -> str | None:
     """Return the version of the installed program, or None in a bare work tree.
 
-    It stands in the name of the folder that an installer leaves beside packages. The standard
-    library's own look at it takes as long to load as the whole language of the rules.
+    An installer writes it into the name of a folder beside the package. The standard library's
+    module for that takes as long to import as the whole language of the rules.
     """
     for place in sys.path:
         try:
@@ -40,7 +40,7 @@ def installed_version() -> str | None:
         except OSError:
             continue
         for name in names:
-            found = _INSTALLED.fullmatch(name)
-            if found:
-                return found[1]
+            match = _INSTALLED.fullmatch(name)
+            if match:
+                return match[1]
     return None

@@ -29,8 +29,8 @@ def read_columns(path: Path, rows: int = CHUNK_ROWS) -> ColumnFile:
         except ImportError:
             raise refusal(str(path), NEEDS_EXTRA) from None
         return read_parquet(path, rows)
-    columns, found = read_rows(path)
-    return ColumnFile(columns, frozenset(), None, _by_column(columns, found, rows))
+    columns, records = read_rows(path)
+    return ColumnFile(columns, frozenset(), None, _by_column(columns, records, rows))
 
 
 NEEDS_EXTRA = (
@@ -40,10 +40,10 @@ NEEDS_EXTRA = (
 
 
 def _by_column(
-    columns: list[str], found: Iterator[dict[str, Any]], rows: int
+    columns: list[str], records: Iterator[dict[str, Any]], rows: int
 ) -> Iterator[RowsByColumn]:
     first = 1
-    while chunk := list(islice(found, rows)):
+    while chunk := list(islice(records, rows)):
         cells = {column: [row.get(column) for row in chunk] for column in columns}
         yield RowsByColumn(first, len(chunk), cells)
         first += len(chunk)

@@ -10,7 +10,7 @@ from tundish.groundwork.dataclass import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Coded:
-    """Cells of which many are alike: the distinct ones, and the place of each cell's among them.
+    """Cells of which many are equal: the distinct ones, and for each row the index of its own.
 
     Attributes:
         distinct: The distinct cells.
@@ -47,7 +47,7 @@ class ColumnFile:
     Attributes:
         columns: The headings.
         numeric: Headings of columns that hold bare numbers, as far as the file itself says so.
-        rows: How many rows there are, or None where only reading tells.
+        rows: How many rows there are, or None where that is known only after reading.
         parts: Its rows, some at a time.
     """
 

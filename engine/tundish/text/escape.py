@@ -39,5 +39,5 @@ def escape_aligned(text: str) -> str:
 def _escape_character(character: str) -> str:
     if character.isprintable():
         return character
-    # A no-break space is unprintable to Python, yet all that a reader wants of it is the space.
+    # Python calls a no-break space unprintable; a plain space says the same.
     return " " if character.isspace() else character.encode("unicode_escape").decode("ascii")

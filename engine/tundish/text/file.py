@@ -1,4 +1,4 @@
-"""Reading the bytes of one file of a stranger's: a plain file, never past a bound."""
+"""Reading the bytes of one untrusted file: a plain file, never past a bound."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from tundish.text.problem import Refused, refusal
 
 
 def read_content(path: str | Path, name: str, most: int, kind: str) -> bytes:
-    """Return the bytes of a file, of which never more than one past the bound is read.
+    """Return the bytes of a file; at most one byte past the bound is read.
 
     Args:
         path: Where the file is.
@@ -38,7 +38,7 @@ def read_content(path: str | Path, name: str, most: int, kind: str) -> bytes:
     except FileNotFoundError:
         raise refusal(name, "There is no such file.") from None
     except (OSError, ValueError) as error:
-        with contextlib.suppress(OSError, ValueError):  # not everything lets itself be opened
+        with contextlib.suppress(OSError, ValueError):  # some files cannot even be opened
             _refuse_other_than_a_file(os.stat(path).st_mode, name, kind)
         reason = getattr(error, "strerror", None) or str(error)
         raise refusal(name, f"The file cannot be opened: {reason}.") from None
@@ -63,7 +63,7 @@ def _refuse_other_than_a_file(mode: int, name: str, kind: str) -> None:
 
 
 def too_large(size: int, most: int) -> str:
-    """Return what is said of a file that holds too much."""
+    """Return the sentence for a file that is too large."""
     return f"The file holds {size} bytes; the most that is read is {most} bytes."
 
 
@@ -88,3 +88,13 @@ def _not_utf_8(content: bytes, error: UnicodeDecodeError, name: str) -> Refused:
         "does not belong; save it as UTF-8."
     )
     return refusal(name, sentence, line, column)
+
+
+def path_from(folder: str | Path, path: str | Path) -> str:
+    """Return the path of a file as from a folder, with forward slashes as files state it.
+
+    Example:
+        >>> path_from("jobs/sheets", "jobs/cottage.toml")
+        '../cottage.toml'
+    """
+    return Path(os.path.relpath(path, folder)).as_posix()

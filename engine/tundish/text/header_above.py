@@ -1,4 +1,4 @@
-"""The header that a line of a TOML text stands below, with or without the mark of a comment."""
+"""The header above a line of a TOML text, whether it is commented out or not."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class HeaderAbove:
         line: Its number, counted from 1.
         text: The header with its brackets.
         names: The names in it.
-        marked: Whether it stands in a comment.
+        marked: Whether it is commented out.
     """
 
     line: int
@@ -33,19 +33,19 @@ class HeaderAbove:
 
     @property
     def whole(self) -> str:
-        """Return the header with its mark, if it has one."""
+        """Return the header, with its # if it is commented out."""
         return f"# {self.text}" if self.marked else self.text
 
 
 def marked_header_above(rows: Sequence[str], line: int) -> HeaderAbove | None:
-    """Return the header in a comment whose block a line stands in, if it stands in such a one.
+    """Return the commented-out header of the block that a line stands in, if there is one.
 
     Args:
         rows: The lines of the text.
         line: The number of the line, counted from 1.
 
     Returns:
-        The header; None where a blank line or a header without a mark comes first.
+        The header; None where a blank line or a real header comes first.
     """
     for number in range(line - 1, max(0, line - 1 - _MOST_ROWS), -1):
         if not rows[number - 1].strip():
@@ -57,13 +57,13 @@ def marked_header_above(rows: Sequence[str], line: int) -> HeaderAbove | None:
 
 
 def headers_in(rows: Sequence[str]) -> list[HeaderAbove]:
-    """Return the headers that a text has, as far as its lines show it.
+    """Return the headers of a text, as far as single lines show them.
 
     Args:
         rows: The lines of the text.
 
     Returns:
-        The headers without a mark, down the page.
+        The headers that are not commented out, from top to bottom.
     """
     numbers = (number for number, row in enumerate(rows, 1) if row.lstrip().startswith("["))
     headers = (_header(rows, number) for number in numbers)

@@ -22,10 +22,10 @@ def inline(value: Any, flat: bool = True) -> str:
     """
     if isinstance(value, Mapping):
         items = _flat(value) if flat else value.items()
-        pairs = ", ".join(f"{_key(key)} = {inline(one, flat)}" for key, one in items)
+        pairs = ", ".join(f"{_key(key)} = {inline(inner, flat)}" for key, inner in items)
         return f"{{ {pairs} }}" if pairs else "{}"
     if isinstance(value, list | tuple):
-        return f"[{', '.join(inline(one, flat) for one in value)}]"
+        return f"[{', '.join(inline(inner, flat) for inner in value)}]"
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
@@ -35,19 +35,19 @@ def inline(value: Any, flat: bool = True) -> str:
 
 def toml_string(text: str) -> str:
     """Return a text as TOML writes it, in double quotes."""
-    # JSON lets one control character stand as it is that TOML does not.
+    # JSON leaves one control character as it is that TOML does not allow.
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def _flat(table: Mapping[str, Any], prefix: str = "") -> list[tuple[str, Any]]:
     """Return the facts of tables within tables under dotted keys."""
-    found: list[tuple[str, Any]] = []
+    pairs: list[tuple[str, Any]] = []
     for key, value in table.items():
         if isinstance(value, Mapping) and value:
-            found += _flat(value, f"{prefix}{key}.")
+            pairs += _flat(value, f"{prefix}{key}.")
         else:
-            found.append((f"{prefix}{key}", value))
-    return found
+            pairs.append((f"{prefix}{key}", value))
+    return pairs
 
 
 def _key(key: str) -> str:

@@ -46,12 +46,12 @@ _TOO_DEEP = f"Objects and lists stand inside one another more than {DEEPEST_NEST
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    """Refuse a key that stands twice, of which readers would take one or the other."""
-    found = dict(pairs)
-    if len(found) < len(pairs):
+    """Refuse a key that occurs twice, as readers differ in which of them they take."""
+    table = dict(pairs)
+    if len(table) < len(pairs):
         twice = next(key for key, times in Counter(key for key, _ in pairs).items() if times > 1)
         raise ValueError(f"the key {quoted(twice)} stands twice in one object")
-    return found
+    return table
 
 
 def _no_number(word: str) -> NoReturn:

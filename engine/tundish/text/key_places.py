@@ -22,8 +22,8 @@ Place: TypeAlias = tuple[int, int]
 class PlaceIndex:
     """Every path of a TOML text with the places of its key and its value.
 
-    Two passes over the syntax tree are not needed: a table header is followed by its pairs, and an
-    array of tables counts its headers as they come.
+    One pass over the syntax tree is enough: the pairs of a table follow its header, and the headers
+    of an array of tables are counted on the way.
     """
 
     def __init__(self, text: str) -> None:
@@ -82,7 +82,7 @@ class PlaceIndex:
                 pairs.extend((child, path) for child in node.children if child.type == "pair")
             elif node.type == "array":
                 items = (child for child in node.named_children if is_value(child))
-                # A longer list is refused as a whole, so nobody asks for its later items.
+                # A longer list is refused as a whole, so its later items need no place.
                 for position, item in enumerate(islice(items, LONGEST_LIST + 1)):
                     self.keys[(*path, position)] = self._place(item)
                     waiting.append((item, (*path, position)))
@@ -117,7 +117,7 @@ class PlaceIndex:
 
 def syntax_tree(source: bytes) -> Node:
     """Return the root of the syntax tree of a TOML text in UTF-8."""
-    # Loaded here, as only a file with something to point at pays for the parser.
+    # Imported here, as only a file with a place to name needs the parser.
     import tree_sitter_toml
     from tree_sitter import Language, Parser
 
@@ -125,18 +125,18 @@ def syntax_tree(source: bytes) -> Node:
 
 
 def key_name(node: Node, source: bytes) -> str:
-    """Return what a single key says, without its quotes."""
+    """Return the name that a single key has, without its quotes."""
     text = source[node.start_byte : node.end_byte].decode("utf-8", "replace")
     if node.type != "quoted_key":
         return text
-    # TOML's own reader knows its escapes best.
+    # The TOML parser decodes the escapes.
     return next(iter(tomllib.loads(f"{text} = 0")))
 
 
 def _characters_before(line: bytes) -> array[int] | None:
     """Return how many characters begin before each byte of a line; None where each is one.
 
-    Worked out once a line: a stranger may put a million values on one.
+    Computed once for each line, as one line may hold a million values.
     """
     if line.isascii():
         return None

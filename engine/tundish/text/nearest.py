@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 _ALIKE = 0.6
-# A stranger may write a word of a megabyte; comparing it with every name would take minutes.
+# A file may hold a word of a megabyte; to compare it with every name would take minutes.
 _LONGEST_WORD = 100
 _MOST_OFFERED = 5
 
@@ -31,7 +31,7 @@ def nearest(word: str, candidates: Iterable[str], most: int = 3) -> list[str]:
     names: dict[str, list[str]] = {}
     for name in dict.fromkeys(candidates):
         names.setdefault(name.lower(), []).append(name)
-    # Loaded here, as only what is misspelt pays for it.
+    # Imported here, as only a misspelt word needs it.
     from difflib import get_close_matches
 
     lowered = word.lower()
@@ -81,8 +81,8 @@ def _with_a_part_in_common(word: str, names: Iterable[str]) -> list[str]:
     from difflib import SequenceMatcher
 
     parts = set(word.replace("_", " ").replace("-", " ").split())
-    found = [name for name in names if parts and _parts(name) & parts]
-    return sorted(found, key=lambda name: (-SequenceMatcher(None, word, name).ratio(), name))
+    sharing = [name for name in names if parts and _parts(name) & parts]
+    return sorted(sharing, key=lambda name: (-SequenceMatcher(None, word, name).ratio(), name))
 
 
 def _parts(name: str) -> set[str]:

@@ -11,7 +11,7 @@ from tundish.text.quoted import escaped
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing wrong in one file, said so that its writer can mend it.
+    """One thing wrong in one file, worded so that its writer can correct it.
 
     Problems sort by file, then line, then column, so that a report reads down the page; a problem
     without a line concerns the whole file and comes first.
@@ -31,7 +31,7 @@ class Problem:
     key: str = ""
 
     def __lt__(self, other: Problem) -> bool:
-        """Return whether this problem is told before the other."""
+        """Return whether this problem comes before the other."""
         return self._order() < other._order()
 
     def __str__(self) -> str:
@@ -54,7 +54,7 @@ class Refused(Exception):  # noqa: N818 - it reads as the sentence it is: the fi
     """Raised when a file or a job cannot be accepted; carries every problem found in one run.
 
     Args:
-        problems: The problems; they are kept in reading order, each told once.
+        problems: The problems; they are kept in reading order, each once.
     """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
@@ -84,13 +84,13 @@ def refusal(
 
 
 class Problems(list[Problem]):
-    """Problems as they are found; past the most that are told, it refuses and nothing is looked at.
+    """A list of problems that raises `Refused` past the bound.
 
-    Telling what is wrong takes time, such as for the nearest name, and a stranger may write
+    To describe a problem takes time, such as for the nearest name, and an untrusted file may hold
     100,000 wrong names.
 
     Raises:
-        Refused: By whatever adds one problem more than are told.
+        Refused: When one problem more than the bound is added.
     """
 
     def append(self, problem: Problem, /) -> None:
@@ -101,6 +101,6 @@ class Problems(list[Problem]):
         super().append(problem)
 
     def extend(self, problems: Iterable[Problem], /) -> None:
-        """Add problems one by one, so that those past the bound are not even made."""
+        """Add problems one by one, so that none past the bound is even computed."""
         for problem in problems:
             self.append(problem)

@@ -15,7 +15,7 @@ from tundish.text.quoted import quoted
 Row = dict[str, Any]
 
 _ESCAPED = "surrogateescape"
-"""How what is not UTF-8 is read, so that it can be told on which line it stands."""
+"""How bytes that are not UTF-8 are read, so that the error can name their line."""
 
 
 def read_rows(path: Path) -> tuple[list[str], Iterator[Row]]:
@@ -90,7 +90,7 @@ def _objects(path: Path) -> Iterator[Row]:
 
 
 def _lines(file: IO[str], path: Path) -> Iterator[str]:
-    """Give the lines of a file, of which none is read past the bound."""
+    """Yield the lines of a file; none is read past the bound."""
     number = 0
     while line := file.readline(LARGEST_FILE + 1):
         number += 1

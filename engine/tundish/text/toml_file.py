@@ -31,8 +31,8 @@ class TomlFile:
         name: Name of the file, as problems show it.
         text: The whole text, without a byte order mark.
         data: The tables, as Python dictionaries, lists and values.
-        mistakes: What is wrong with the text where text and data are those of a mended copy, of
-            which each line stands where it was; empty for any file that is TOML.
+        mistakes: What is wrong with the file. If there is anything, text and data are those of a
+            mended copy, whose lines keep their numbers; empty for a file that is TOML.
     """
 
     name: str
@@ -41,12 +41,12 @@ class TomlFile:
     mistakes: tuple[Problem, ...] = ()
 
     def with_mistakes(self, problems: Iterable[Problem]) -> list[Problem]:
-        """Return its mistakes and further problems, those aside that may come of the mending."""
+        """Return its mistakes and further problems, without those on a line that was mended."""
         lines = {(problem.file, problem.line) for problem in self.mistakes}
         others = [problem for problem in problems if (problem.file, problem.line) not in lines]
         most = MOST_PROBLEMS - len(self.mistakes)
         if self.mistakes and len(others) > most:
-            sentence = f"Not told one by one: {len(others) - most} more."
+            sentence = f"Not listed one by one: {len(others) - most} more."
             others[most:] = [Problem(self.name, None, None, sentence)]
         return [*self.mistakes, *others]
 
@@ -143,7 +143,7 @@ def parse_mended(text: str, name: str) -> TomlFile:
         Refused: If the text cannot be read, not even so, or is past the bounds.
     """
     text = text.removeprefix(_BYTE_ORDER_MARK)
-    # A surrogate cannot stand in a file, yet can in a Python text; it would break the places.
+    # A Python string may hold surrogates, which no file can; they would shift the places.
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LARGEST_FILE:
         raise refusal(name, too_large(size, LARGEST_FILE))
@@ -166,7 +166,7 @@ def parse_mended(text: str, name: str) -> TomlFile:
 
 def _mended(text: str, name: str) -> tuple[str, dict[str, Any], tuple[Problem, ...]]:
     """Return a copy of a broken text that can be read, its data and what is wrong with it."""
-    # Loaded here, as only a broken file pays for it.
+    # Imported here, as only a broken file needs it.
     from tundish.text.toml_mistakes.mending import mended
 
     copy = mended(text, name)
@@ -180,9 +180,9 @@ _PIECE = re.compile(r"""[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*'|[ \t]+|.""", re.DOTAL
 
 
 def _refuse_long_keys(text: str, name: str) -> None:
-    """Refuse a key of thousands of names, which would take the reader of TOML minutes.
+    """Refuse a key of thousands of names, which would take the TOML parser minutes.
 
-    No text that is not too long anyhow holds so many names in a row, so none is taken for a key.
+    No string within the bounds holds so many names in a row, so none is mistaken for a key.
     """
     for number, line in enumerate(text.split("\n"), start=1):
         if line.count(".") >= _MOST_NAMES and _most_names_in_a_row(line) > _MOST_NAMES:
@@ -192,8 +192,8 @@ def _refuse_long_keys(text: str, name: str) -> None:
 def _most_names_in_a_row(line: str) -> int:
     most = names = 0
     joined = False
-    for found in _PIECE.finditer(line):
-        piece = found[0]
+    for match in _PIECE.finditer(line):
+        piece = match[0]
         if piece == ".":
             joined = True
         elif piece[0] in "\"'_-" or piece[0].isalnum():

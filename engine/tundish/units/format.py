@@ -1,4 +1,4 @@
-"""Showing computed values: in a chosen unit, with no more digits than they deserve."""
+"""Formatting computed values in a chosen unit, to a few significant digits."""
 
 from __future__ import annotations
 

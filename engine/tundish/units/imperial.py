@@ -1,4 +1,4 @@
-"""Units of other trades, such as inches: none is reckoned in, so each is answered in metric."""
+"""Imperial units such as inches: none is accepted, so each is answered with its metric value."""
 
 from __future__ import annotations
 
@@ -141,12 +141,12 @@ def _inches(mixed: re.Match[str]) -> Decimal:
 def _metric(number: Decimal, names: tuple[str, ...], written: str, end: int) -> Metric:
     unit = _METRIC[names[0]][0]
     values = [_in_metric(number, name) for name in names]
-    said = f"{_shown(values[0])} {unit}"
+    metric = f"{_shown(values[0])} {unit}"
     if len(names) > 1:
-        said = " or ".join(
+        metric = " or ".join(
             f"{_shown(value)} {unit} ({name})" for value, name in zip(values, names, strict=True)
         )
-    sentence = f"'{written}' is not metric: write it in {unit}, as {said}."
+    sentence = f"'{written}' is not metric: write it in {unit}, as {metric}."
     return Metric(values[0], unit, end, sentence)
 
 

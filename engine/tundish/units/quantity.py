@@ -24,7 +24,7 @@ class MalformedQuantityError(MeasureError):
         fault: What is wrong with it, without a full stop.
 
     Attributes:
-        fault: The same, for whoever knows a better example of what to write.
+        fault: The same, for a caller with a better example.
     """
 
     def __init__(self, fault: str) -> None:

@@ -1,4 +1,4 @@
-"""Units: a symbol, its dimension, and the exact way to SI."""
+"""Units: a symbol, its dimension, and the exact factor to SI."""
 
 from __future__ import annotations
 

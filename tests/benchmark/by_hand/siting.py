@@ -61,9 +61,15 @@ def usual_space_to_blow_at_a_unit(job: Job) -> Verdict:
     return each(others, judge)
 
 
-def clear_to_the_left(job: Job) -> str:
-    left = job.get("placement", {}).get("clearance", {}).get("left")
-    return at_least(left, job.get("unit", {}).get("clearance", {}).get("left"))
+def clear_on_each_side(job: Job) -> Verdict:
+    placement = job.get("placement", {})
+    here, asked = placement.get("clearance", {}), job.get("unit", {}).get("clearance", {})
+
+    def judge(side: Job) -> str:
+        name = side.get("name")
+        return UNDECIDED if name is None else at_least(here.get(name), asked.get(name))
+
+    return each(placement.get("side"), judge)
 
 
 def clear_above(job: Job) -> str:
@@ -189,7 +195,7 @@ RULES = {
     "air-recirculation/air-into-the-housing": air_into_the_housing,
     "air-recirculation/space-beside-a-unit": space_beside_a_unit,
     "air-recirculation/usual-space-to-blow-at-a-unit": usual_space_to_blow_at_a_unit,
-    "clearances/left": clear_to_the_left,
+    "clearances/sides": clear_on_each_side,
     "clearances/top": clear_above,
     "clearances/below": clear_below,
     "clearances/above-snow": above_snow,

@@ -41,16 +41,18 @@ def problems_in(
     for mistake in wrong[:MOST_PROBLEMS]:
         path, unknown = (*root, *mistake.at), not mistake.sentence
         line, column = _place(path, places, unknown)
-        said = mistake.sentence + (_as_list(path) if mistake.single else "")
-        sentence = misplaced.sentence(path, line) if unknown else _said(path, said)
-        if sentence == "":  # the cause was told at a line above
+        message = mistake.sentence + (_as_list(path) if mistake.single else "")
+        sentence = misplaced.sentence(path, line) if unknown else _with_key(path, message)
+        if sentence == "":  # its cause was reported at a line above
             continue
         if sentence is None:
             sentence = _unknown(path, part, mistake.at, whole)
         yield Problem(file, line, column, sentence, path_text(path))
     if len(wrong) > MOST_PROBLEMS:
-        # Looking for the nearest name takes time, and a stranger may write 100,000 wrong keys.
-        yield Problem(file, None, None, f"Not told one by one: {len(wrong) - MOST_PROBLEMS} more.")
+        # The search for the nearest name takes time, and a file may hold 100,000 wrong keys.
+        yield Problem(
+            file, None, None, f"Not listed one by one: {len(wrong) - MOST_PROBLEMS} more."
+        )
 
 
 def _place(path: Path, places: Places | None, unknown: bool) -> tuple[int | None, int | None]:
@@ -61,13 +63,13 @@ def _place(path: Path, places: Places | None, unknown: bool) -> tuple[int | None
 
 
 def _as_list(path: Path) -> str:
-    """Return how a list of tables is written at a path."""
+    """Return how to write a list of tables at a path."""
     names = [str(step) for step in path if isinstance(step, str)]
     header = printable(".".join(names))
     return f": [[{header}]] above each of them, or {names[-1]} = [{{ … }}, {{ … }}]."
 
 
-def _said(path: Path, sentence: str) -> str:
+def _with_key(path: Path, sentence: str) -> str:
     key = path_text(path)
     return f"{key}: {sentence}" if key else sentence
 

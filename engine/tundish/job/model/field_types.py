@@ -55,7 +55,7 @@ Held = FactType | RecordType | OrNoneType | ItemsType | MoreType
 
 
 class Marked(NamedTuple):
-    """What a member holds, and of what.
+    """The annotation of a member outside a checker of types.
 
     Attributes:
         held: What it holds.
@@ -68,21 +68,21 @@ class Marked(NamedTuple):
 
 @dataclass(frozen=True)
 class Marking:
-    """Marks what stands behind it in square brackets.
+    """Builds annotations in brackets, as `Items[Run]`.
 
     Args:
-        held: What a member marked so holds.
+        held: What such a member holds.
     """
 
     held: Held
 
     def __getitem__(self, of: Any) -> Marked:
-        """Return the mark of one annotation."""
+        """Return one annotation."""
         return Marked(self.held, of)
 
 
 def held_in(annotation: Any) -> Held:
-    """Return what an annotation says that a member holds; a plain record where it says nothing."""
+    """Return what a member with an annotation holds; a plain record unless it says otherwise."""
     if isinstance(annotation, Marked):
         return annotation.held
     marked = getattr(annotation, "__metadata__", ())

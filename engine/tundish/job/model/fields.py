@@ -29,7 +29,7 @@ class Asking(NamedTuple):
         who: Who can be asked; None where the part says so.
         label: A short noun phrase; empty where the name says it.
         example: What would usually be written; empty where that of the kind does.
-        otherwise: What else may be written, as a sentence for whoever wrote what cannot be read.
+        otherwise: What else may be written, as a sentence for whoever made a mistake.
     """
 
     question: str
@@ -97,30 +97,32 @@ class PartClass(type):
     def __new__(
         cls, name: str, bases: tuple[type, ...], namespace: dict[str, Any], **options: str
     ) -> PartClass:
-        """Make a class of parts, whose members are None until they are given."""
+        """Create a class of parts, whose members are None unless they are given."""
         own = {key: value for key, value in namespace.items() if isinstance(value, Asking)}
-        made = super().__new__(cls, name, bases, {**namespace, **dict.fromkeys(own)}, **options)
-        made._own = own
-        return made
+        part_class = super().__new__(
+            cls, name, bases, {**namespace, **dict.fromkeys(own)}, **options
+        )
+        part_class._own = own
+        return part_class
 
     @property
     def members(cls) -> Mapping[str, Member]:
         """Return the members by name, in their order, those of the classes it extends first.
 
         Raises:
-            TypeError: If an annotation is a text, as it is below `from __future__ import
-                annotations`; working those out takes longer than all else.
+            TypeError: If an annotation is a string, as below `from __future__ import annotations`;
+                to evaluate those would take longer than all else.
         """
         if "_members" not in cls.__dict__:
-            found: dict[str, Member] = {}
+            members: dict[str, Member] = {}
             for each in reversed(cls.__mro__):
                 if isinstance(each, PartClass) and each._own:
                     annotations = inspect.get_annotations(each)
                     for name, asking in each._own.items():
                         if isinstance(annotations[name], str):
                             raise TypeError(f"{each.__module__} has its annotations as texts")
-                        found[name] = Member(name, asking, annotations[name])
-            cls._members = found
+                        members[name] = Member(name, asking, annotations[name])
+            cls._members = members
         return cls._members
 
     def kind_at(cls, path: str) -> FactKind | None:

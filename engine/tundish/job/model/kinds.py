@@ -22,7 +22,7 @@ from tundish.units.unit import Unit
 
 @dataclass(frozen=True)
 class FactKind:
-    """What a fact may be; one instance stands in the annotation of each field."""
+    """What a fact may be; the annotation of each field has an instance."""
 
     def read(self, value: object) -> Any:
         """Return the fact that was written.
@@ -211,7 +211,7 @@ class TextKind(FactKind):
             raise ValueError("The text is blank; leave the key out while it is not known.")
         if len(text) > LONGEST_TEXT:
             raise ValueError(f"The text has {len(text)} characters; the most is {LONGEST_TEXT}.")
-        # Anything else that is not printable could move the cursor of whoever reads a report.
+        # Any other unprintable character could move the cursor on a terminal.
         if not all(character.isprintable() or character in "\n\t" for character in text):
             raise ValueError(f"{quoted(text)} holds control characters; write plain text.")
         return text

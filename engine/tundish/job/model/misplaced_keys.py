@@ -1,4 +1,4 @@
-"""Keys that stand below a header they do not belong to, or above which one is still a comment."""
+"""Unknown keys below a wrong header, or below one that is still commented out."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tundish.text.quoted import quoted
 
 
 class MisplacedKeys:
-    """The keys of one file that are unknown where they stand, each cause told once.
+    """The keys of one file that are unknown where they stand; each cause is reported once.
 
     Args:
         places: The places in the file; None if the facts came from no text.
@@ -22,7 +22,7 @@ class MisplacedKeys:
     def __init__(self, places: Places | None, tables: frozenset[str]) -> None:
         self._places = places
         self._tables = tables
-        self._told: set[tuple[int, bool]] = set()
+        self._reported: set[tuple[int, bool]] = set()
 
     @cached_property
     def _rows(self) -> list[str]:
@@ -40,8 +40,8 @@ class MisplacedKeys:
             line: Its line.
 
         Returns:
-            The sentence; an empty one where the same cause was told before, None where it stands
-            in no wrong place.
+            The sentence; an empty one if the same cause was reported before, None if the place
+            is right.
         """
         if self._places is None or line is None:
             return None
@@ -64,9 +64,9 @@ class MisplacedKeys:
 
     def _once(self, header: HeaderAbove, sentence: str, repeats: bool = False) -> str:
         cause = (header.line, repeats)
-        if cause in self._told:
+        if cause in self._reported:
             return ""
-        self._told.add(cause)
+        self._reported.add(cause)
         return sentence
 
 

@@ -20,7 +20,7 @@ class Wrong:
 
     Attributes:
         at: The way to it from the part.
-        sentence: What is wrong; empty where the key is none of the part.
+        sentence: What is wrong; empty for an unknown key.
         single: Whether one table stands where a list of them should.
     """
 
@@ -40,8 +40,8 @@ def parse(part: PartClass, data: object, wrong: list[Wrong]) -> Any:
     Returns:
         The part; None where anything is wrong.
     """
-    made = _parse(part, data, (), wrong)
-    return None if wrong else made
+    instance = _parse(part, data, (), wrong)
+    return None if wrong else instance
 
 
 def _parse(part: PartClass, data: object, at: Path, wrong: list[Wrong]) -> Any:
@@ -55,19 +55,19 @@ def _parse(part: PartClass, data: object, at: Path, wrong: list[Wrong]) -> Any:
         values = _values(part, part.prepared(data), at, wrong)
         if len(wrong) > before:
             return None
-        made: Any = object.__new__(cast("type[Any]", part))
-        made.__dict__.update(values)
-        made.check()
+        instance: Any = object.__new__(cast("type[Any]", part))
+        instance.__dict__.update(values)
+        instance.check()
     except ValueError as error:
         wrong.append(Wrong(at, escaped(str(error))))
         return None
-    return made
+    return instance
 
 
 def _values(
     part: PartClass, data: Mapping[str, Any], at: Path, wrong: list[Wrong]
 ) -> dict[str, Any]:
-    """Return what a part holds, by name in the order of its members; what is None is not given."""
+    """Return the values of a part by name, in the order of its members; None counts as absent."""
     members, values = part.members, dict[str, Any]()
     for name, member in members.items():
         value = data.get(name)
@@ -81,7 +81,7 @@ def _values(
 
 
 def _value(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
-    """Return what stands in a member.
+    """Return the value of a member.
 
     Raises:
         ValueError: If it does not belong there.
@@ -92,7 +92,7 @@ def _value(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
         case ItemsType():
             return _items(member, value, at, wrong)
         case OrNoneType():
-            # false is how one says so in a language without the word; both are kept as "none".
+            # Some write false for "none"; both are kept as "none".
             if value is False or value == NONE:
                 return NONE
             if not isinstance(value, Mapping | member.part):
@@ -107,15 +107,15 @@ def _value(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> Any:
 
 
 def _refusal(member: Member, value: Any, error: ValueError) -> str:
-    """Return why what was written for a member is refused.
+    """Return the sentence that refuses what was written for a member.
 
     Args:
         member: The member.
         value: What was written for it.
-        error: Why it is refused, as whatever stands in it says.
+        error: Why its kind refuses it.
 
     Returns:
-        The sentence, with the fact's own example in place of that of its kind.
+        The sentence, with the fact's own example instead of that of its kind.
     """
     is_text = isinstance(value, str)
     if is_text and says_not_known(value) and not isinstance(member.kind, TextKind):
@@ -153,7 +153,7 @@ def _items(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> tuple[An
 
 
 def _check_names_differ(items: Iterable[object]) -> None:
-    """Refuse two items of one name, as a finding could then not say which it means."""
+    """Refuse two items of one name, as a finding could not say which of them it means."""
     seen: set[str] = set()
     for item in items:
         name = getattr(item, "name", None)

@@ -13,7 +13,7 @@ from tundish.text.problem import Problem, Refused
 
 @dataclass_transform(kw_only_default=True, frozen_default=True)
 class _Described(PartClass):
-    """Tells a checker of types that parts are built from their facts."""
+    """Tells type checkers that parts are built from their facts."""
 
 
 class Part(metaclass=_Described):
@@ -28,7 +28,7 @@ class Part(metaclass=_Described):
     written_as: ClassVar[dict[str, str]] = {}
 
     def __init_subclass__(cls, answered_by: Who | None = None, found_in: str | None = None) -> None:
-        """Take what the class says of its facts beside their members."""
+        """Take the class options: who knows the facts of the part, and how to find them out."""
         cls.answered_by = answered_by or cls.answered_by
         cls.found_in = cls.found_in if found_in is None else found_in
 
@@ -71,7 +71,7 @@ class Part(metaclass=_Described):
 
     @classmethod
     def prepared(cls, facts: Mapping[str, Any]) -> Mapping[str, Any]:
-        """Return facts as members have them, where people write some otherwise.
+        """Return facts under the names of the members, where people write some otherwise.
 
         Raises:
             ValueError: If they do not go together.
@@ -91,11 +91,11 @@ class Part(metaclass=_Described):
         return self.__dict__
 
     def as_data(self) -> dict[str, Any]:
-        """Return what is known as TOML and JSON can hold it; read again, it is the same part."""
+        """Return what is known as plain data for TOML or JSON; read again, it is the same part."""
         return {name: _plain(value) for name, value in self.__dict__.items()}
 
     def __setattr__(self, name: str, value: object) -> None:
-        """Refuse, except for what is kept beside the facts."""
+        """Refuse, except for private attributes such as caches."""
         if not name.startswith("_"):
             raise ValueError(f"{type(self).__name__} is frozen: '{name}' stays as it is.")
         object.__setattr__(self, name, value)
@@ -116,7 +116,7 @@ class Part(metaclass=_Described):
         return hash((type(self), *self.__dict__.items()))
 
     def __repr__(self) -> str:
-        """Return it as it could be built, without what is not known."""
+        """Return the expression that builds it, without what is not known."""
         facts = ", ".join(f"{name}={value!r}" for name, value in self.__dict__.items())
         return f"{type(self).__name__}({facts})"
 

@@ -69,10 +69,10 @@ def parse_pipe_size(text: str) -> PipeSize:
         '0.9 mm'
     """
     name = " ".join(text.split())
-    found = re.match(r"[^0-9]+? (?=DN ?[0-9]|[0-9])", name)
-    if len(name) > _LONGEST or found is None:
+    match = re.match(r"[^0-9]+? (?=DN ?[0-9]|[0-9])", name)
+    if len(name) > _LONGEST or match is None:
         raise ValueError(f"{quoted(text)} is no pipe size; write it as {_EXAMPLES}.")
-    material, size = _material(found[0].strip()), name[found.end() :]
+    material, size = _material(match[0].strip()), name[match.end() :]
     nominal = _NOMINAL.fullmatch(size)
     if nominal:
         return PipeSize(name, material, f"DN{nominal[1]}")

@@ -1,4 +1,4 @@
-"""Figures that are stated otherwise than as one: "ca. 20 cm", "20-30 cm", "1 in 40"."""
+"""Figures that are not one plain number: "ca. 20 cm", "20-30 cm", "1 in 40"."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _RANGE = re.compile(
 
 
 def is_rough(text: str) -> bool:
-    """Say whether a text states a figure roughly, or two between which it lies.
+    """Say whether a text states a figure roughly, or as a range.
 
     Args:
         text: What was written, without white space around it.

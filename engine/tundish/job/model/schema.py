@@ -71,13 +71,13 @@ class Fact(Asked):
     @property
     def example_as_data(self) -> Any:
         """Return the example as TOML and JSON hold it, a day as a text."""
-        import json  # late, as a check reads no examples
+        import json  # here, as a check needs no examples
 
         return json.loads(self.example) if self.kind in _BARE else self.example
 
 
 _BARE = ("truth", "number", "texts")
-"""Kinds whose facts are written without quotes around them, in TOML as in JSON."""
+"""Kinds whose facts are written without quotes, in TOML and in JSON."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ class Record(Asked):
     example: str = ""
 
     def find(self, path: str) -> Entry | None:
-        """Return what stands at a path below this record.
+        """Return the entry at a path below this record.
 
         Args:
             path: A dotted path; list positions are passed over.
@@ -105,13 +105,13 @@ class Record(Asked):
         Returns:
             The fact, record or list; None if there is none of that path.
         """
-        found: Entry = self
+        entry: Entry = self
         for name in without_positions(path).split("."):
-            record = found.item if isinstance(found, Items) else found
+            record = entry.item if isinstance(entry, Items) else entry
             if not isinstance(record, Record) or name not in record.fields:
                 return None
-            found = record.fields[name]
-        return found
+            entry = record.fields[name]
+        return entry
 
     def facts(self) -> Iterator[Fact]:
         """Yield every fact below this record, those of list items too."""
@@ -185,7 +185,7 @@ def entry_of(member: Member, path: str, part: PartClass) -> Entry:
     Args:
         member: The member.
         path: Its path.
-        part: The part that it stands in, which says what its class does not.
+        part: The part that it is in, for what the member itself leaves open.
     """
     asking = member.asking
     asked = (
@@ -240,7 +240,7 @@ def as_fact(kind: FactKind, asked: AskedFor, example: str = "") -> Entry:
 
 
 def _example_of(kind: FactKind) -> str:
-    """Return an example that says no more than how a fact of a kind is written."""
+    """Return an example of how a fact of a kind is written."""
     match kind:
         case PipeKind():
             return "copper 28 x 0.9"

@@ -1,4 +1,4 @@
-"""Quantities as people write them, and the sentence for each that cannot be read."""
+"""Reading a quantity that a fact states, and the sentence for one that cannot be read."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def written_quantity(text: str, noun: str, example: str) -> Quantity:
     try:
         return parse_quantity(text)
     except MeasureError as error:
-        # Loaded here, as only what cannot be read pays for it.
+        # Imported here, as only a refused quantity needs it.
         from tundish.job.model.rough_figure import fall_as_share, is_rough
 
         share = fall_as_share(text.strip()) if noun == "a share" else ""
@@ -30,7 +30,7 @@ def written_quantity(text: str, noun: str, example: str) -> Quantity:
             raise ValueError(f"'{text}' is a fall; write it as a share: '{share}'.") from None
         if is_rough(text.strip()):
             raise ValueError(
-                f"'{text}' is not one figure. Write one; [[tolerance]] tells how far off it may be."
+                f"'{text}' is not one figure. Write one; [[tolerance]] says how far off it may be."
             ) from None
         if not isinstance(error, MalformedQuantityError):
             raise

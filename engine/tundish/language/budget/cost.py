@@ -1,8 +1,8 @@
-"""Weighing: how many steps a part of an expression takes, known before it is ever evaluated.
+"""The cost of expressions in steps, known before they are evaluated.
 
-A loop is charged for what stands in it, each round, so that a long formula in a short loop costs
-what a short one in a long loop does. Weights are the same in every form of evaluation, so that no
-verdict hangs on which form came to it.
+A loop costs what stands in it, each round, so that a long formula in a short loop costs what a
+short one in a long loop does. Costs are the same in every form of evaluation, so that no verdict
+depends on which form gave it.
 """
 
 from __future__ import annotations
@@ -12,29 +12,29 @@ from collections.abc import Iterator
 from tundish.language.operations.operators import operation_of
 from tundish.language.tree import tree as t
 
-_WEIGHTS: dict[type[t.Node], int] = {t.Derived: 5, t.Lookup: 10, t.Interpolation: 10, t.Loop: 5}
-"""Steps of parts that take longer than looking at a fact or adding two figures does."""
+_COSTS: dict[type[t.Node], int] = {t.Derived: 5, t.Lookup: 10, t.Interpolation: 10, t.Loop: 5}
+"""Steps of nodes that take longer than reading a fact or adding two numbers."""
 
 
-def weight(*parts: t.Node | None) -> int:
-    """Return how many steps parts take, each evaluated once.
+def cost(*roots: t.Node | None) -> int:
+    """Return how many steps expressions take, each evaluated once.
 
-    What stands inside a loop in them is left out: each round of that is charged when it is taken.
+    The rounds of loops in them are left out: these are charged when they are run.
 
     Args:
-        parts: The parts; one that is None takes none.
+        roots: The expressions; None costs nothing.
     """
-    return sum(_own(node) for part in parts if part is not None for node in _outside_loops(part))
+    return sum(_own(node) for root in roots if root is not None for node in _outside_loops(root))
 
 
-def round_weight(loop: t.Loop | t.Interpolation) -> int:
+def round_cost(loop: t.Loop | t.Interpolation) -> int:
     """Return how many steps a round of a loop takes."""
     if isinstance(loop, t.Loop):
-        return weight(loop.filter, loop.term)
-    return weight(loop.filter, *loop.keys, loop.value)
+        return cost(loop.filter, loop.term)
+    return cost(loop.filter, *loop.keys, loop.value)
 
 
-def whole_weight(root: t.Node) -> int:
+def total_cost(root: t.Node) -> int:
     """Return how many steps an expression takes, with one round of each loop in it."""
     return sum(_own(node) for node, _ in t.walk(root, {}))
 
@@ -42,7 +42,7 @@ def whole_weight(root: t.Node) -> int:
 def _own(node: t.Node) -> int:
     if isinstance(node, t.Arithmetic | t.Call):
         return operation_of(node).steps
-    return _WEIGHTS.get(type(node), 1)
+    return _COSTS.get(type(node), 1)
 
 
 def _outside_loops(root: t.Node) -> Iterator[t.Node]:

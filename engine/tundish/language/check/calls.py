@@ -101,10 +101,9 @@ def _lookup(context: Context, part: s.CallSyntax) -> t.Node | None:
         names = ", ".join(key.name for key in table.keys)
         context.refuse(part, f"The table '{name}' is entered by {names}.")
         return None
-    for key, given, written in zip(table.keys, keys, part.arguments[1:], strict=True):
-        same = (given.kind.name, given.kind.dimension, given.kind.point)
-        if same != (key.kind.name, key.kind.dimension, key.kind.point):
-            context.refuse(written, f"'{key.name}' takes {key.kind}, not {given.kind}.")
+    for key, node, written in zip(table.keys, keys, part.arguments[1:], strict=True):
+        if not fits(node.kind, key.kind):
+            context.refuse(written, f"'{key.name}' takes {key.kind}, not {node.kind}.")
             return None
     read = table.columns[column]
     return t.Lookup(read.kind, part.start, part.end, name, column, keys, read.unit)

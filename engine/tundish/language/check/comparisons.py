@@ -38,7 +38,7 @@ def check_comparison(context: Context, part: s.ComparisonSyntax) -> t.Node | Non
 
 
 def _side_by_side(context: Context, parts: Sequence[s.Syntax]) -> list[t.Node | None]:
-    """Check values that are held against each other; a word without quotes after the others."""
+    """Check values that are compared; a word without quotes after the others."""
     nodes = [None if is_bare_word(context, part) else context.node(part) for part in parts]
     asked = next((at for at, node in enumerate(nodes) if node is not None), 0)
     for part in parts:
@@ -50,15 +50,15 @@ def _side_by_side(context: Context, parts: Sequence[s.Syntax]) -> list[t.Node | 
 def _beside(
     context: Context, part: s.Syntax, asked: s.Syntax, node: t.Node | None
 ) -> t.Node | None:
-    """Check a value that is held against what is asked for.
+    """Check a value that is compared with another.
 
     Args:
         context: The check of the expression.
         part: The value.
-        asked: What it is held against.
-        node: The same, checked.
+        asked: The other.
+        node: The other, checked.
     """
-    # A text that is written out has no choice but itself, which says nothing of what it meets.
+    # A literal text has only itself as a choice, which says nothing about the other side.
     is_of_words = node is not None and node.kind.name in ("text", "texts")
     if not is_of_words or isinstance(node, t.Constant) or not is_bare_word(context, part):
         return context.node(part)
@@ -141,7 +141,7 @@ def _misfit(sign: str, left: t.Node, right: t.Node) -> str:
         return "Lists of texts cannot be compared; ask whether a text is 'in' one."
     if not RELATIONS[sign].takes_any and first.name not in ORDERED:
         return f"'{sign}' compares quantities or dates, not {first}."
-    for given, wanted in ((left, second), (right, first)):
-        if isinstance(given, t.Constant):
-            return not_a_choice(given.value, wanted)
+    for literal, wanted in ((left, second), (right, first)):
+        if isinstance(literal, t.Constant):
+            return not_a_choice(literal.value, wanted)
     return ""

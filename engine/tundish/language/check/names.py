@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tundish.language.check.context import Context
-from tundish.language.check.scope import Meaning
+from tundish.language.check.scope import Scope
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.functions import CONSTANTS, FUNCTIONS, INTERPOLATE, SPECIAL
 from tundish.language.syntax import syntax_tree as s
@@ -17,25 +17,35 @@ from tundish.units.unit import read_unit
 _ONE = read_unit("1")
 
 OF_NO_LIST = ""
-"""In place of a list's path, where the list of an item was refused, and nothing more is told."""
+"""Stands for the path of a list that was refused, so that its items cause no more problems."""
 
 
 def check_name(context: Context, part: s.NameSyntax) -> t.Node | None:
     """Find out what a name stands for."""
+    scope, place = context.scope, (part.start, part.end)
     first, _, rest = part.name.partition(".")
+    item, of, name, prefix = None, "", part.name, ""
     if first in context.variables:
-        return _name_of_item(context, part, first, rest)
-    quantity = context.scope.quantities.get(("", part.name))
-    if quantity is not None:
-        return _derived(part, part.name, quantity, None)
-    if part.name in CONSTANTS:
-        value = CONSTANTS[part.name]
-        return t.Constant(PLAIN_NUMBER, part.start, part.end, value, part.name, _ONE)
-    fact = context.scope.facts.get(part.name)
-    if fact is None or _is_inside_items(context, part.name):
-        _refuse_unknown(context, part)
-        return None
-    return _read(part, part.name, fact, None)
+        item, of, name = first, context.variables[first], rest
+        prefix = f"{of}."
+        if of == OF_NO_LIST:
+            return None
+        if not rest:
+            sentence = f"'{item}' is an item, which has no value: name one of its facts."
+            context.refuse(part, sentence)
+            return None
+    if quantity := scope.quantities.get((of, name)):
+        return t.Derived(quantity.kind, *place, name, quantity.label, quantity.unit, item)
+    if item is None and name in CONSTANTS:
+        return t.Constant(PLAIN_NUMBER, *place, CONSTANTS[name], name, _ONE)
+    if _is_inside_items(scope, name, prefix):
+        sentence = f"'{part.name}' is a fact of every item of a list: use a loop over the list."
+        context.refuse(part, sentence)
+    elif fact := scope.facts.get(prefix + name):
+        return t.Read(fact.kind, *place, name, fact.label, item, fact.unit)
+    elif not scope.was_refused(part.name):
+        context.refuse(part, f"Nothing is called '{part.name}'.{_hint(context, part.name)}")
+    return None
 
 
 def is_bare_word(context: Context, part: s.Syntax) -> bool:
@@ -54,13 +64,13 @@ def is_bare_word(context: Context, part: s.Syntax) -> bool:
 def refuse_bare_word(
     context: Context, part: s.NameSyntax, asked: s.Syntax, choices: Sequence[str]
 ) -> None:
-    """Refuse a single word that names nothing, beside what can only be one of some words.
+    """Refuse a word that names nothing, where a text is compared: its quotes are missing.
 
     Args:
         context: The check of the expression.
         part: The word.
-        asked: What it is held against.
-        choices: The words that can be; none where any text can.
+        asked: What it is compared with.
+        choices: The words that can stand there; none where any text can.
     """
     if not choices:
         sentence = f"Nothing is called '{part.name}'.{_hint(context, part.name)}"
@@ -77,54 +87,11 @@ def refuse_bare_word(
     context.refuse(part, sentence + hint)
 
 
-def _name_of_item(context: Context, part: s.NameSyntax, variable: str, rest: str) -> t.Node | None:
-    path = context.variables[variable]
-    if path == OF_NO_LIST:
-        return None
-    if not rest:
-        context.refuse(part, f"'{variable}' is an item, which has no value: name one of its facts.")
-        return None
-    quantity = context.scope.quantities.get((path, rest))
-    if quantity is not None:
-        return _derived(part, rest, quantity, variable)
-    fact = context.scope.facts.get(f"{path}.{rest}")
-    if fact is None or _is_inside_items(context, rest, path + "."):
-        _refuse_unknown(context, part, variable, rest)
-        return None
-    return _read(part, rest, fact, variable)
-
-
-def _read(part: s.Syntax, path: str, fact: Meaning, item: str | None) -> t.Read:
-    return t.Read(fact.kind, part.start, part.end, path, fact.label, item, fact.unit)
-
-
-def _derived(part: s.Syntax, name: str, quantity: Meaning, item: str | None) -> t.Derived:
-    return t.Derived(quantity.kind, part.start, part.end, name, quantity.label, quantity.unit, item)
-
-
-def _is_inside_items(context: Context, path: str, prefix: str = "") -> bool:
+def _is_inside_items(scope: Scope, path: str, prefix: str) -> bool:
     """Say whether a path runs through a list without choosing one of its items."""
     steps = path.split(".")
-    return any(
-        (meaning := context.scope.facts.get(prefix + ".".join(steps[:length]))) is not None
-        and meaning.kind.name == "items"
-        for length in range(1, len(steps))
-    )
-
-
-def _refuse_unknown(
-    context: Context, part: s.NameSyntax, variable: str = "", rest: str = ""
-) -> None:
-    path, prefix = part.name, ""
-    if variable:
-        path, prefix = rest, context.variables[variable] + "."
-    if _is_inside_items(context, path, prefix):
-        sentence = f"'{part.name}' is a fact of every item of a list: use a loop over the list."
-        context.refuse(part, sentence)
-        return
-    if context.scope.was_refused(part.name):
-        return
-    context.refuse(part, f"Nothing is called '{part.name}'.{_hint(context, part.name)}")
+    above = (prefix + ".".join(steps[:length]) for length in range(1, len(steps)))
+    return any(group in scope.facts and scope.facts[group].kind.name == "items" for group in above)
 
 
 def _hint(context: Context, name: str) -> str:

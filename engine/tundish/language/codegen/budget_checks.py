@@ -1,8 +1,7 @@
-"""Writing accounts: the statements that see to it that no rule takes more steps than it may.
+"""The statements that see to it that no rule spends more steps than its budget.
 
-Where a rule's loops go through lists of the job alone, what it can take at most is known from
-their lengths: it is looked at once, and paid beforehand. Where they hang on more than that, each
-is looked at as it is taken.
+Where the loops of a rule go through lists of the job alone, the lengths of these tell what it costs
+at most: it is checked once and paid beforehand. Elsewhere each loop is checked when it is reached.
 """
 
 from __future__ import annotations
@@ -10,148 +9,152 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from tundish.language.codegen.branches import BranchingEmitter
-from tundish.language.codegen.common_subexpressions import Asked, CommonSubexpressions
+from tundish.language.codegen.common_subexpressions import (
+    CommonSubexpressions,
+    Conditions,
+    Loops,
+)
+from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import Kind
 
 SESSION = "(session := session or start(facts))"
-"""What stands for the running evaluation, which most jobs need none of."""
-
-Rounds = Sequence[tuple[str, int]]
-"""Loops: the path of the list that each goes through, and the steps of a round."""
+"""The expression for the running evaluation, which most jobs need none of."""
 
 
-class AccountingEmitter(BranchingEmitter):
-    """Writes what conditions take beside what they come to.
+class BudgetChecks:
+    """Emits the checks of one function.
 
     Args:
-        sharing: What the conditions share.
-        lists: Paths of the lists of which a job may have too many items, and whether those have
-            lists inside that count as well.
+        shared: What the rules have in common.
+        lists: Paths of the lists of which a job may have too many items, and whether lists inside
+            these items count as well.
+
+    Attributes:
+        path: The list whose items are being asked about, or "".
     """
 
-    _rows = "rows"
+    def __init__(self, shared: CommonSubexpressions, lists: Mapping[str, bool]) -> None:
+        self.path = ""
+        self._shared = shared
+        self._nested = {**dict.fromkeys(shared.lists, False), **lists}
+        self._budget = "budget"
+        self._is_prepaid = False
+        self._prepaid: Counter[tuple[str, str]] = Counter()
+        self._prepaid_at = 0
 
-    def __init__(self, sharing: CommonSubexpressions, lists: Mapping[str, bool]) -> None:
-        super().__init__({})
-        self._sharing = sharing
-        # Whether the lists inside their items count as well, by path.
-        self._counted = {**dict.fromkeys(sharing.lists, False), **lists}
-        self._share = "most"
-        self._was_looked_at = False
-        self._asked_of = ""
-        self._paid: Counter[tuple[str, str]] = Counter()
-        self._paid_at = 0
-
-    def _open_account(self, asked: Iterable[Sequence[t.Node]], of_items: Iterable[Asked]) -> None:
-        """Write what stands before all else.
+    def emit_start(
+        self,
+        emitter: CodeEmitter,
+        of_job: Iterable[Sequence[t.Node]],
+        of_items: Iterable[Conditions],
+    ) -> None:
+        """Emit what stands before all else.
 
         Args:
-            asked: The parts of each that is asked of the whole job.
-            of_items: What is asked of each item of a list.
+            emitter: The emitter.
+            of_job: The expressions of each rule and quantity of the whole job.
+            of_items: The rules that are asked of each item of a list.
         """
-        self._line("spent = limit = 0")
-        if self._counted:
-            self._look_at_lengths((self._rounds(parts, {}) or () for parts in asked), of_items)
-        self._paid_at = len(self.lines)
+        emitter.code.line("spent = limit = 0")
+        if self._nested:
+            self._check_lengths(emitter, of_job, of_items)
+        self._prepaid_at = len(emitter.code.lines)
 
-    def _look_at_lengths(self, of_job: Iterable[Rounds], of_items: Iterable[Asked]) -> None:
-        """Write what looks closer where all lists together have more than few items."""
-        items = self._set(" + ".join(map(self._length, self._counted)))
-        shared = dict.fromkeys(
-            (one.path, tuple(self._rounds(one.both, {one.variable: one.path}) or ()))
-            for one in of_items
+    def _check_lengths(
+        self,
+        emitter: CodeEmitter,
+        of_job: Iterable[Sequence[t.Node]],
+        of_items: Iterable[Conditions],
+    ) -> None:
+        """Emit a closer check for where all lists together have many items."""
+        code = emitter.code
+        items = code.assign(" + ".join(_length(emitter, path) for path in self._nested))
+        loops = dict.fromkeys(
+            (rule.path, tuple(self._shared.loops(rule.both, {rule.variable: rule.path}) or ()))
+            for rule in of_items
         )
-        most = _greatest(of_job)
-        most_of_item = _greatest(rounds for _, rounds in shared)
-        # Where all together are few, so are those of each list, and nobody takes more than this.
-        others = f"{most} * {items} > most or {most_of_item} * {items} * {items} > most"
-        look_closer = f"{SESSION}.look_closer({most} * {items})"
-        self._line(f"if {items} > few or {others}:")
-        with self._deeper():
-            self._line(look_closer)
-            for path, rounds in shared:
-                self._look_at_share(path, rounds)
-        holders = [path for path, holds_lists in self._counted.items() if holds_lists]
+        most = _greatest(self._shared.loops(parts, {}) or () for parts in of_job)
+        most_of_item = _greatest(loops_of_item for _, loops_of_item in loops)
+        # Where all together are few, so are those of each list, and nothing costs more than this.
+        costs = f"{most} * {items} > budget or {most_of_item} * {items} * {items} > budget"
+        check = f"{SESSION}.check_lists({most} * {items})"
+        with code.block(f"if {items} > few or {costs}:"):
+            code.line(check)
+            for path, loops_of_item in loops:
+                _check_share(emitter, path, loops_of_item)
+        holders = [path for path, holds_lists in self._nested.items() if holds_lists]
         if holders:
-            self._line(f"if {' or '.join(map(self._length, holders))}: {look_closer}")
+            code.line(f"if {' or '.join(_length(emitter, path) for path in holders)}: {check}")
 
-    def _look_at_share(self, path: str, rounds: Rounds) -> None:
-        """Write what stops where an item of a list takes more than its share of an allowance."""
-        together = " + ".join(f"{steps} * {self._length(of)}" for of, steps in rounds)
-        if together:
-            share = f"most // ({self._length(path)} or 1)"
-            self._line(f"if {together} > {share}: {SESSION}.stop(spent)")
-
-    def _close_account(self) -> None:
-        """Write what is paid beforehand where it is looked at, and at the end what is not."""
-        counts = " + ".join(
-            f"{steps} * {' * '.join(self._length(one) for one in paths if one)}"
-            for paths, steps in self._paid.items()
+    def emit_end(self, emitter: CodeEmitter) -> None:
+        """Emit what counts the steps that were spent."""
+        costs = " + ".join(
+            f"{steps} * {' * '.join(_length(emitter, path) for path in paths if path)}"
+            for paths, steps in self._prepaid.items()
         )
-        if counts:
-            paid = f"if session is not None: session.spent += {counts}"
-            self.lines.insert(self._paid_at, paid)
-        self._line("if session is not None: session.spent += spent")
+        if costs:
+            prepaid = f"if session is not None: session.budget.spent += {costs}"
+            emitter.code.lines.insert(self._prepaid_at, prepaid)
+        emitter.code.line("if session is not None: session.budget.spent += spent")
 
-    def _begin(self, *parts: t.Node) -> None:
-        """Give the next one its full allowance of steps; what items share, each its part."""
-        if self._are_free(parts, self._lists()):
-            return
-        self._was_looked_at = self._rounds(parts, self._lists()) is not None
-        if not self._was_looked_at:
-            self._line(f"limit = spent + {self._share}")
-
-    def _share_among(self, path: str, asked: Sequence[Asked]) -> None:
-        """Write what share of an allowance each item of a list has, where that is counted.
+    def begin(self, emitter: CodeEmitter, *parts: t.Node) -> None:
+        """Emit what gives the next rule or quantity its budget.
 
         Args:
-            path: Path of the list.
-            asked: What is asked of each item.
+            emitter: The emitter.
+            parts: All its expressions.
         """
-        if any(self._rounds(one.both, {one.variable: path}) is None for one in asked):
-            self._share = self._set(f"most // ({self._length(path)} or 1)")
-
-    def _are_free(self, parts: Iterable[t.Node], lists: Mapping[str, str]) -> bool:
-        return all(self._sharing.is_free(part, lists) for part in parts)
-
-    def _spend(self, items: t.Read, steps: int) -> None:
-        if self._was_looked_at:
-            self._paid[self._asked_of, items.path] += steps
+        if all(self._shared.is_loop_free(part, emitter.lists) for part in parts):
             return
-        self._line(f"spent += {steps} * len({self.emit(items)})")
-        self._line(f"if spent > limit: {SESSION}.stop(spent)")
+        self._is_prepaid = self._shared.loops(parts, emitter.lists) is not None
+        if not self._is_prepaid:
+            emitter.code.line(f"limit = spent + {self._budget}")
 
-    def _derived_elsewhere(self, path: str, name: str, item: str) -> str:
-        """Write what asks for an item's quantity that is worked out by a function of its own."""
-        wanted = f"{path!r}, {name!r}, {item}"
-        value = self._set(f"{SESSION}.derive_within(limit, spent, {wanted})")
-        self._line("limit = spent + session.steps_left")
+    def begin_items(self, emitter: CodeEmitter, path: str, rules: Sequence[Conditions]) -> None:
+        """Emit what shares a budget among the items of a list, where it is spent step by step."""
+        self.path, self._budget = path, "budget"
+        if any(self._shared.loops(rule.both, {rule.variable: path}) is None for rule in rules):
+            self._budget = emitter.code.assign(f"budget // ({_length(emitter, path)} or 1)")
+
+    def end_items(self) -> None:
+        """Go back to rules of the whole job."""
+        self.path, self._budget = "", "budget"
+
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
+        """Emit what charges a loop for its rounds, unless they are paid beforehand."""
+        if self._is_prepaid:
+            self._prepaid[self.path, items.path] += steps
+            return
+        emitter.code.line(f"spent += {steps} * len({emitter.emit(items)})")
+        emitter.code.line(f"if spent > limit: {SESSION}.budget.stop(spent)")
+
+    def derived(self, emitter: CodeEmitter, path: str, name: str, item: str) -> str:
+        """Emit what gives an item's quantity that has a function of its own."""
+        quantity = f"{path!r}, {name!r}, {item}"
+        value = emitter.code.assign(f"{SESSION}.derive_within(limit, spent, {quantity})")
+        emitter.code.line("limit = spent + session.budget.left")
         return value
 
-    def _rounds(self, parts: Sequence[t.Node], lists: Mapping[str, str]) -> Rounds | None:
-        """Return all loops in parts; None where what they take is not known before."""
-        found: list[tuple[str, int]] = []
-        for part in parts:
-            rounds = self._sharing.rounds(part, lists)
-            if rounds is None:
-                return None
-            found += rounds
-        return found
 
-    def _list(self, path: str) -> str:
-        """Write what reads a list of the job, unless it was read; return the name of its items."""
-        return self.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
-
-    def _length(self, path: str) -> str:
-        """Return the text of how many items a list of the job has, none where it is not known."""
-        return f"len({self._list(path)} or ())"
-
-    def _lists(self) -> dict[str, str]:
-        return {variable: path for variable, (_, path) in self._variables.items()}
+def items_of(emitter: CodeEmitter, path: str) -> str:
+    """Emit what reads a list of the job, unless it was read; return the name of its items."""
+    return emitter.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
 
 
-def _greatest(asked: Iterable[Rounds]) -> int:
-    """Return what the one that takes most takes for an item in each list."""
-    return max((sum(steps for _, steps in rounds) for rounds in asked), default=0)
+def _length(emitter: CodeEmitter, path: str) -> str:
+    """Return the text of how many items a list of the job has, none where it is not known."""
+    return f"len({items_of(emitter, path)} or ())"
+
+
+def _check_share(emitter: CodeEmitter, path: str, loops: Loops) -> None:
+    """Emit what stops where an item of a list costs more than its share of a budget."""
+    cost = " + ".join(f"{steps} * {_length(emitter, of)}" for of, steps in loops)
+    if cost:
+        share = f"budget // ({_length(emitter, path)} or 1)"
+        emitter.code.line(f"if {cost} > {share}: {SESSION}.budget.stop(spent)")
+
+
+def _greatest(each: Iterable[Loops]) -> int:
+    """Return the most that anything costs for an item in each list."""
+    return max((sum(steps for _, steps in loops) for loops in each), default=0)

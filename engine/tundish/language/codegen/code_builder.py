@@ -1,83 +1,86 @@
-"""Statements: the lines of a generated function, its names, and what is known where."""
+"""The lines of a generated function, its names, and which values are available or known where."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 
 
-class Statements:
-    """Collects the lines of one function.
+class CodeBuilder:
+    """Collects the statements of one function.
+
+    A value that a block computes is available in that block and the blocks inside it, nowhere
+    else. The same holds for what is known there: the names whose values are certainly not None.
 
     Attributes:
-        lines: The statements written so far.
+        lines: The statements so far.
     """
 
     def __init__(self) -> None:
         self.lines: list[str] = []
         self._indent = ""
         self._names = 0
-        # What was computed in a block can be seen in the blocks inside it, and nowhere else; so can
-        # the names of values that are certainly known there.
-        self._blocks: list[dict[int, str]] = [{}]
-        self._known_names: list[set[str]] = [set()]
+        self._available: list[dict[int, str]] = [{}]
+        self._known: list[set[str]] = [set()]
 
-    def _new_name(self) -> str:
+    @property
+    def depth(self) -> int:
+        """Return how many blocks the next line stands in."""
+        return len(self._indent) // 4
+
+    def new_name(self) -> str:
+        """Return a name that nothing has yet."""
         self._names += 1
         return f"v{self._names}"
 
-    def _set(self, expression: str) -> str:
-        name = self._new_name()
-        self._line(f"{name} = {expression}")
+    def assign(self, expression: str) -> str:
+        """Add the assignment of an expression to a new name; return the name."""
+        name = self.new_name()
+        self.line(f"{name} = {expression}")
         return name
 
-    def _line(self, text: str) -> None:
+    def line(self, text: str) -> None:
+        """Add a statement of one line."""
         self.lines.append(self._indent + text)
 
-    def _keep(self, key: int, name: str) -> None:
-        """Remember the name of what was computed in this block."""
-        self._blocks[-1][key] = name
+    @contextmanager
+    def block(self, head: str, *known: str) -> Iterator[None]:
+        """Add the head of a block; what is added inside the `with` stands in it.
 
-    def _kept(self, key: int) -> str:
-        """Return the name of what was computed in this block or one around it, or nothing."""
-        for block in reversed(self._blocks):
-            if key in block:
-                return block[key]
-        return ""
-
-    def _know(self, name: str) -> None:
-        """Remember that a value is certainly known in this block."""
-        self._known_names[-1].add(name)
-
-    def _is_known(self, name: str) -> bool:
-        """Say whether a value is certainly known in this block."""
-        return any(name in names for names in self._known_names)
+        Args:
+            head: The line that opens it.
+            known: Names whose values are known in it.
+        """
+        self.line(head)
+        self._indent += "    "
+        self._available.append({})
+        with self.knowing(*known):
+            yield
+        self._available.pop()
+        self._indent = self._indent[:-4]
 
     @contextmanager
-    def _knowing(self, *names: str) -> Iterator[None]:
-        """Write something inside a `with` that is looked at only where some values are known."""
-        self._known_names.append(set(names))
+    def knowing(self, *names: str) -> Iterator[None]:
+        """Treat the values of some names as known inside the `with`."""
+        self._known.append(set(names))
         yield
-        self._known_names.pop()
+        self._known.pop()
 
-    def _deeper(self, *known: str) -> _Deeper:
-        """Write what is done inside a `with` one level deeper, where some values are known."""
-        return _Deeper(self, known)
+    def mark_known(self, name: str) -> None:
+        """Note that a value is known in this block."""
+        self._known[-1].add(name)
 
+    def is_known(self, name: str) -> bool:
+        """Say whether a value is known in this block."""
+        return any(name in names for names in self._known)
 
-class _Deeper:
-    """Indents what is written inside a `with`, and forgets behind it what was computed there."""
+    def make_available(self, number: int, name: str) -> None:
+        """Note which name this block has computed a value under, by the number of the value."""
+        self._available[-1][number] = name
 
-    def __init__(self, statements: Statements, known: Iterable[str]) -> None:
-        self._statements = statements
-        self._known = known
-
-    def __enter__(self) -> None:
-        self._statements._indent += "    "
-        self._statements._blocks.append({})
-        self._statements._known_names.append(set(self._known))
-
-    def __exit__(self, *_: object) -> None:
-        self._statements._indent = self._statements._indent[:-4]
-        self._statements._blocks.pop()
-        self._statements._known_names.pop()
+    def available(self, number: int) -> str:
+        """Return the name of a value that this block or one around it has computed, or ""."""
+        for block in reversed(self._available):
+            if number in block:
+                return block[number]
+        return ""

@@ -1,166 +1,151 @@
-"""Writing Python statements for a checked tree: the one form that compiled functions are made of.
+"""The emitter: the state that generating one function needs, and what its parts have in common.
 
-The source is made only of this module's own words, of numbers and texts as constants, and of
-names it numbers itself; nothing of a rule's text becomes code. None stands for unknown.
+Generated source consists of this package's own words, of numbers and texts as constants, and of
+names that are numbered here; nothing of a rule's text becomes code. None stands for unknown.
 """
 
 from __future__ import annotations
 
-from tundish.language.codegen.arithmetic import ArithmeticEmitter, is_inline
-from tundish.language.codegen.tolerance import comparison_test
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any, Protocol
+
+from tundish.language.codegen.code_builder import CodeBuilder
 from tundish.language.codegen.value_numbering import ValueNumbering
 from tundish.language.tree import tree as t
 
+Operands = Iterable[tuple[t.Node, str]]
+"""Nodes, each with the name of its value."""
 
-class Emitter(ArithmeticEmitter):
-    """Writes the statements of one function; each part ends up in a name of its own.
+Form = Callable[["CodeEmitter", Any], str]
+"""Emits the statements that compute a node; returns the name of its value."""
 
-    A part that was computed where it can be seen is not computed again.
+
+class Runtime(Protocol):
+    """How a generated function reaches what is not in its own expressions."""
+
+    @property
+    def rows(self) -> str:
+        """Return the expression for the rows of tables."""
+
+    @property
+    def quantities_first(self) -> bool:
+        """Say whether quantities that loop are computed before the conditions that need them.
+
+        If not, reading one may cost steps of a budget, and it must not be read before it is needed.
+        """
+
+    def derived(self, emitter: CodeEmitter, node: t.Derived) -> str:
+        """Emit what gives a quantity's value; return the name of the value."""
+
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
+        """Emit what charges a loop for its rounds.
+
+        Args:
+            emitter: The emitter.
+            items: The list that the loop goes through.
+            steps: The cost of a round.
+        """
+
+
+class CodeEmitter:
+    """Emits the statements of one function; a value that is available is not computed again.
+
+    Args:
+        forms: How to emit each type of node.
+        runtime: How the function reaches quantities, tables and its budget.
+        variables: The name that stands for each bound variable's item, and the path of its list.
+        loop_free: Quantities of items without loops, by path of their list and name.
+
+    Attributes:
+        code: The statements.
+        numbering: Tells which nodes have the same value.
     """
 
-    _rows = "session.rows"
-    """What the rows of tables are called in what is written."""
+    def __init__(
+        self,
+        forms: Mapping[type[t.Node], Form],
+        runtime: Runtime,
+        variables: Mapping[str, tuple[str, str]] | None = None,
+        loop_free: frozenset[tuple[str, str]] = frozenset(),
+    ) -> None:
+        self.code = CodeBuilder()
+        self.runtime = runtime
+        self.variables = dict(variables or {})
+        self.numbering = ValueNumbering(self.variables, loop_free)
+        self._forms = forms
 
-    def __init__(self, variables: dict[str, tuple[str, str]]) -> None:
-        super().__init__(variables)
-        self._numbering = ValueNumbering(variables)
+    @property
+    def lists(self) -> dict[str, str]:
+        """Return the list of each bound variable."""
+        return {variable: path for variable, (_, path) in self.variables.items()}
 
     def emit(self, node: t.Node) -> str:
-        """Write the statements that compute a part, and return the name of its value."""
-        found = self._found(node)
-        if found:
-            return found
-        name = self._emitted(node)
-        key = self._numbering.key(node)
-        if key is not None:
-            self._keep(key, name)
+        """Emit the statements that compute a node, and return the name of its value."""
+        number = self.numbering.number(node)
+        if number is None:
+            return self._compute(node)
+        name = self.code.available(number)
+        if not name:
+            name = self._compute(node)
+            self.code.make_available(number, name)
         return name
 
-    def _found(self, node: t.Node) -> str:
-        """Return the name of a value that was computed already, or nothing."""
-        key = self._numbering.key(node)
-        return "" if key is None else self._kept(key)
+    def _compute(self, node: t.Node) -> str:
+        form = self._forms.get(type(node))
+        if form is None:
+            raise TypeError(f"no code is known for {type(node).__name__}")
+        return form(self, node)
 
-    def _emitted(self, node: t.Node) -> str:
-        match node:
-            case t.Constant():
-                return self._set(repr(node.value))
-            case t.Read():
-                return self._read(node)
-            case t.Derived():
-                return self._derived(node)
-            case t.Negation():
-                return self._arithmetic(node)
-            case t.Arithmetic() | t.Call():
-                return self._arithmetic(node) if is_inline(node) else self._applied(node)
-            case t.Comparison():
-                return self._comparison(node)
-            case t.Membership() if node.member.kind.name != "quantity":
-                return self._text_membership(node)
-            case t.Membership():
-                member = self.emit(node.member)
-                options = repr(node.options) if node.texts is None else self.emit(node.texts)
-                return self._set(f"member({member}, {options})")
-            case t.Not():
-                operand = self.emit(node.operand)
-                return self._set(f"None if {operand} is None else not {operand}")
-            case t.Logic():
-                return self._logic(node)
-            case t.Choice():
-                return self._choice(node)
-            case t.Known():
-                return self._set(f"{self.emit(node.operand)} is not None")
-            case t.Present():
-                return self.emit(node.operand)
-            case t.Assumed():
-                return self._assumed(node)
-            case t.Lookup():
-                return self._lookup(node)
-            case t.Count():
-                items = self.emit(node.items)
-                return self._set(f"None if {items} is None else len({items}) * 1.0")
-            case t.Loop():
-                return self._loop(node)
-            case t.Interpolation():
-                return self._interpolation(node)
-            case _:
-                raise TypeError(f"no code is known for {type(node).__name__}")
+    def available(self, node: t.Node) -> str:
+        """Return the name of a value that is computed already, or ""."""
+        number = self.numbering.number(node)
+        return "" if number is None else self.code.available(number)
 
-    def _lookup(self, node: t.Lookup) -> str:
-        names = [self._operand(argument) for argument in node.arguments]
-        keys = f"({', '.join(names)}, )"
-        hit = f"{self._rows}[{node.table!r}, {node.column!r}].get"
-        hit += f"({names[0]})" if len(names) == 1 else f"({keys})"
-        if not any(argument.kind.name == "quantity" for argument in node.arguments):
-            return self._set(hit)
-        # Only a number can be read at a row that it does not hit.
-        near = f"{self._rows}.tables[{node.table!r}].near({node.column!r}, {keys})"
-        return self._set(f"{hit} or {near}")
+    def operand(self, node: t.Node) -> str:
+        """Return the name of a value, or a constant itself, in brackets as a sign may follow."""
+        return f"({node.value!r})" if isinstance(node, t.Constant) else self.emit(node)
 
-    # -- comparison ---------------------------------------------------------------------------
+    def item(self, variable: str | None) -> str:
+        """Return the name of the facts of a variable's item, or of the whole job."""
+        return "facts" if variable is None else self.variables[variable][0]
 
-    def _comparison(self, node: t.Comparison) -> str:
-        left, right = self._operand(node.left), self._operand(node.right)
-        test, is_negated = comparison_test(node, left, right)
-        test = f"not ({test})" if is_negated else f"({test})"
-        return self._set_where_known([(node.left, left), (node.right, right)], test)
+    @contextmanager
+    def bound(self, variable: str, name: str, path: str) -> Iterator[None]:
+        """Let a variable stand for an item inside a `with`, and then for what it did before.
 
-    def _text_membership(self, node: t.Membership) -> str:
-        member = self._operand(node.member)
-        options = self.emit(node.texts) if node.texts is not None else ""
-        parts = [(node.member, member)]
-        if node.texts is not None:
-            parts.append((node.texts, options))
-        # A set of constants is built once, by Python's own compiler.
-        among = options or f"{{{', '.join(map(repr, node.options or ()))}}}"
-        return self._set_where_known(parts, f"{member} in {among}")
+        Args:
+            variable: The variable.
+            name: The name of the item in the generated code.
+            path: Path of its list.
+        """
+        outer = self.variables.get(variable)
+        self.variables[variable] = (name, path)
+        yield
+        if outer is None:
+            del self.variables[variable]
+        else:
+            self.variables[variable] = outer
 
-    # -- parts with branches ----------------------------------------------------------------
+    # -- values that may be unknown -------------------------------------------------------------
 
-    def _logic(self, node: t.Logic) -> str:
-        settled = "{} is False" if node.word == "and" else "{}"
-        result = self._set(self.emit(node.parts[0]) if node.parts else str(node.word == "and"))
-        for part in node.parts[1:]:
-            # Each further part is looked at only while none has settled the answer.
-            self._line(f"if not ({settled.format(result)}):")
-            with self._deeper():
-                value = self.emit(part)
-                settles = settled.format(value)
-                self._line(f"if {settles} or {result} is not None: {result} = {value}")
-        return result
+    def maybe_unknown(self, operands: Operands) -> list[str]:
+        """Return the names of the operands that are not certainly known."""
+        return [
+            name
+            for node, name in operands
+            if not isinstance(node, t.Constant) and not self.code.is_known(name)
+        ]
 
-    def _choice(self, node: t.Choice) -> str:
-        condition = self.emit(node.condition)
-        result = self._new_name()
-        self._line(f"if {condition} is not False:")
-        with self._deeper():
-            self._line(f"{result} = {self._operand(node.then)}")
-        self._line(f"if not {condition}:")
-        with self._deeper():
-            other = self._operand(node.otherwise)
-            both = f"agreed({result}, {other})"
-            self._line(f"{result} = {other} if {condition} is False else {both}")
-        return result
+    def all_known(self, operands: Operands) -> str:
+        """Return the test that all operands are known, or "" where they certainly are."""
+        return " and ".join(f"{name} is not None" for name in self.maybe_unknown(operands))
 
-    def _assumed(self, node: t.Assumed) -> str:
-        result = self._set(self.emit(node.operand))
-        self._line(f"if {result} is None:")
-        with self._deeper():
-            self._line(f"{result} = {self._operand(node.fallback)}")
-        if isinstance(node.fallback, t.Constant):
-            self._know(result)
-        return result
+    def any_unknown(self, operands: Operands) -> str:
+        """Return the test that an operand is unknown, or "" where none can be."""
+        return " or ".join(f"{name} is None" for name in self.maybe_unknown(operands))
 
-    def _read(self, node: t.Read) -> str:
-        return self._set(f"{self._facts(node.item)}.get({node.path!r})")
-
-    def _derived(self, node: t.Derived) -> str:
-        if node.item is None:
-            return self._set(f"session.derive('', {node.name!r})")
-        name, path = self._variables[node.item]
-        return self._set(f"session.derive({path!r}, {node.name!r}, {name})")
-
-    # -- writing ----------------------------------------------------------------------------
-
-    def _facts(self, item: str | None) -> str:
-        return "facts" if item is None else self._variables[item][0]
+    def assign_if_known(self, operands: Operands, expression: str) -> str:
+        """Assign an expression where all operands are known, elsewhere None; return the name."""
+        known = self.all_known(operands)
+        return self.code.assign(f"{expression} if {known} else None" if known else expression)

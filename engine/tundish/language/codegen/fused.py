@@ -1,187 +1,171 @@
-"""Writing the whole form: what every rule comes to, of the job or of each item of a list."""
+"""The fused form: one function that gives the outcome of every rule, of the job or of each item."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import ExitStack
 
-from tundish.groundwork.dataclass import dataclass
-from tundish.language.codegen.branches import Way
-from tundish.language.codegen.budget_checks import SESSION, AccountingEmitter
-from tundish.language.codegen.common_subexpressions import CommonSubexpressions
-from tundish.language.codegen.value_numbering import ValueNumbering
+from tundish.language.codegen.branches import Branch, Branches, emit_branches
+from tundish.language.codegen.budget_checks import SESSION, BudgetChecks, items_of
+from tundish.language.codegen.common_subexpressions import (
+    CommonSubexpressions,
+    Conditions,
+    loop_invariant,
+)
+from tundish.language.codegen.emitter import CodeEmitter
+from tundish.language.codegen.expressions import FORMS
 from tundish.language.tree import tree as t
 
 
-@dataclass(frozen=True, slots=True)
-class Conditions:
-    """The two conditions of a rule.
-
-    Attributes:
-        applies: When it is asked.
-        requires: What it asks.
-        variable: The name of an item in them, or "".
-        path: The list whose every item it is asked of, or "".
-    """
-
-    applies: t.Node
-    requires: t.Node
-    variable: str = ""
-    path: str = ""
-
-    @property
-    def both(self) -> tuple[t.Node, t.Node]:
-        """Return both conditions."""
-        return self.applies, self.requires
-
-
-class FusedEmitter(AccountingEmitter):
-    """Writes the one function.
+class FusedEmitter:
+    """Emits the function; it is also how that reaches quantities, tables and the budget.
 
     Args:
         rules: The conditions, in the order of the outcomes.
-        sharing: What they share.
-        lists: Paths of the lists of which a job may have too many items, and whether those have
-            lists inside that count as well.
+        shared: What they have in common.
+        lists: Paths of the lists of which a job may have too many items, and whether lists inside
+            these items count as well.
     """
 
+    rows = "rows"
+    quantities_first = True
+
     def __init__(
-        self, rules: Sequence[Conditions], sharing: CommonSubexpressions, lists: Mapping[str, bool]
+        self,
+        rules: Sequence[Conditions],
+        shared: CommonSubexpressions,
+        lists: Mapping[str, bool],
     ) -> None:
-        super().__init__(sharing, lists)
         self._rules = rules
-        self._numbering = ValueNumbering(self._variables, sharing.free)
+        self._shared = shared
+        self._budget = BudgetChecks(shared, lists)
+        self._emitter = CodeEmitter(FORMS, self, loop_free=shared.loop_free)
+        self._code = self._emitter.code
 
-    def written(self) -> list[str]:
+    def lines(self) -> list[str]:
         """Return the statements."""
-        self._line("late = False")
-        for path in self._sharing.paths:
-            self._read_ahead(path)
-        formulas = [(self._sharing.formula(name),) for name in self._sharing.names]
+        self._code.line("deferred = False")
+        for fact in self._shared.facts.values():
+            self._emitter.emit(fact)
+        formulas = [(self._shared.formula(name)[0],) for name in self._shared.quantities]
         of_job = [rule.both for rule in self._rules if not rule.path]
-        self._open_account([*formulas, *of_job], [rule for rule in self._rules if rule.path])
-        for name in self._sharing.names:
-            self._work_out(name)
-        # What is asked most often comes first, as Python reaches what stands in front fastest.
-        for path in dict.fromkeys(rule.path for rule in self._rules if rule.path):
+        of_items = [rule for rule in self._rules if rule.path]
+        self._budget.emit_start(self._emitter, [*formulas, *of_job], of_items)
+        for name, node in self._shared.quantities.items():
+            self._compute(name, node)
+        # What runs most often comes first, as Python reaches what stands in front fastest.
+        for path in dict.fromkeys(rule.path for rule in of_items):
             self._ask_of_items(path)
-        self._ask_of_the_job()
-        self._close_account()
-        outcomes = ", ".join(f"r{at}" for at in range(len(self._rules)))
-        self._line(f"return late, [{outcomes}]")
-        return self.lines
+        self._ask_all([at for at, rule in enumerate(self._rules) if not rule.path])
+        self._budget.emit_end(self._emitter)
+        self._code.line(f"return deferred, [{', '.join(_names(range(len(self._rules))))}]")
+        return self._code.lines
 
-    def _read_ahead(self, path: str) -> None:
-        """Read a fact of the whole job that several look at."""
-        self.emit(self._sharing.paths[path])
+    def _compute(self, name: str, node: t.Node) -> None:
+        """Compute a quantity of the whole job before what needs it."""
+        root, _ = self._shared.formula(name)
+        self._budget.begin(self._emitter, root)
+        value = self._emitter.emit(root)
+        number = self._emitter.numbering.number(node)
+        assert number is not None, name
+        self._code.make_available(number, value)
+        if name in self._shared.needed_by_items:
+            self._code.line(f"{SESSION}.remember({name!r}, {value})")
 
-    def _work_out(self, name: str) -> None:
-        """Work out a quantity of the whole job before those that need it."""
-        root = self._sharing.formula(name)
-        self._begin(root)
-        value = self.emit(root)
-        key = self._numbering.key(self._sharing.names[name])
-        assert key is not None, name
-        self._keep(key, value)
-        if name in self._sharing.asked_by_items:
-            self._line(f"{SESSION}.remember({name!r}, {value})")
+    # -- rules, by their position ---------------------------------------------------------------
 
-    # -- rules of the whole job ---------------------------------------------------------------
-
-    def _ask_of_the_job(self) -> None:
-        """Write the rules of the whole job."""
-        members = [at for at, rule in enumerate(self._rules) if not rule.path]
-        for alike in self._asked_alike(members):
-            self._ask(alike)
-
-    def _asked_alike(self, members: Iterable[int]) -> Iterable[list[int]]:
-        """Return rules of one job or item, those together that are asked under one condition."""
+    def _ask_all(self, members: Iterable[int]) -> None:
+        """Ask rules of the job or of one item, those together that have the same `applies`."""
         groups: dict[object, list[int]] = {}
         for at in members:
-            key = self._numbering.key(self._rules[at].applies)
-            groups.setdefault(at if key is None else ("alike", key), []).append(at)
-        return groups.values()
+            number = self._emitter.numbering.number(self._rules[at].applies)
+            groups.setdefault((at, None) if number is None else (None, number), []).append(at)
+        for group in groups.values():
+            self._ask(group)
 
     def _ask(self, members: Sequence[int]) -> None:
-        """Write what rules with one `applies` come to."""
-
-        def all_are(answer: str) -> Way:
-            return Way(lambda: self._tell(members, answer), is_short=len(members) < 3)
+        """Ask rules that have the same `applies`."""
+        rule = self._rules[members[0]]
+        if not self._shared.is_loop_free(rule.applies, self._emitter.lists):
+            # It is asked alone, and both conditions share one budget.
+            self._budget.begin(self._emitter, *rule.both)
 
         def require() -> None:
             for at in members:
                 self._require(at)
 
-        rule = self._rules[members[0]]
-        applies = rule.applies
-        if not self._sharing.is_free(applies, self._lists()):
-            self._begin(*rule.both)  # it is asked alone, and both conditions share one allowance
-        require_all = Way(require, is_short=False)
-        self.branch(applies, require_all, all_are("not_applicable"), all_are("undecided"))
+        is_short = len(members) < 3
+        branches = Branches(
+            Branch(require, is_short=False),
+            Branch(lambda: self._answer(members, "not_applicable"), is_short),
+            Branch(lambda: self._answer(members, "undecided"), is_short),
+        )
+        emit_branches(self._emitter, rule.applies, branches)
 
     def _require(self, at: int) -> None:
-        def answer(word: str) -> Way:
-            return Way(lambda: self._tell([at], word))
-
         rule = self._rules[at]
-        if self._sharing.is_free(rule.applies, self._lists()):
-            self._begin(rule.requires)
-        self.branch(rule.requires, answer("met"), answer("breached"), answer("undecided"))
+        if self._shared.is_loop_free(rule.applies, self._emitter.lists):
+            self._budget.begin(self._emitter, rule.requires)
+        branches = Branches(
+            Branch(lambda: self._answer([at], "met")),
+            Branch(lambda: self._answer([at], "breached")),
+            Branch(lambda: self._answer([at], "undecided")),
+        )
+        emit_branches(self._emitter, rule.requires, branches)
 
-    def _tell(self, members: Iterable[int], answer: str) -> None:
-        """Write what rules come to, of the job or of one item."""
-        if answer == "met" and not self._variables:
-            self._line("pass")  # they are until they are found not to be
+    def _answer(self, members: Iterable[int], answer: str) -> None:
+        """Set the outcome of rules, of the job or of one item."""
+        if answer == "met" and not self._budget.path:
+            self._code.line("pass")  # rules of the job are met unless something else is set
             return
-        for at in members:
-            self._line(f"r{at} = {answer}")
-
-    # -- rules of items -----------------------------------------------------------------------
+        for name in _names(members):
+            self._code.line(f"{name} = {answer}")
 
     def _ask_of_items(self, path: str) -> None:
-        """Write the rules that are asked of each item of one list."""
+        """Ask the rules that are asked of each item of one list."""
         members = [at for at, rule in enumerate(self._rules) if rule.path == path]
-        items = self._list(path)
-        self._line(f"if {items}.__class__ is list:")
-        with self._deeper(items):
-            for part in self._sharing.loop_invariant([self._rules[at] for at in members]):
-                self.emit(part)
-            self._share_among(path, [self._rules[at] for at in members])
-            told = self._set("[]")
-            item = self._new_name()
-            self._asked_of = path
-            self._line(f"for {item} in {items}:")
-            with self._deeper():
-                self._ask_of_item(members, item, path)
-                self._line(f"{told}.append(({''.join(f'r{at}, ' for at in members)}))")
-            self._share, self._asked_of = "most", ""
-            self._line(f"if {told}: {''.join(f'r{at}, ' for at in members)} = zip(*{told})")
-            self._line(f"else: {' = '.join(f'r{at}' for at in members)} = ()")
-        self._line("else:")
-        with self._deeper():
-            self._line(f"{' = '.join(f'r{at}' for at in members)} = None")
-            self._line("late = True")
-
-    def _ask_of_item(self, members: Sequence[int], item: str, path: str) -> None:
-        """Write the rules that are asked of an item."""
         rules = [self._rules[at] for at in members]
-        with ExitStack() as bound:
-            for variable in dict.fromkeys(rule.variable for rule in rules):
-                bound.enter_context(self._bound(variable, item, path))
-            for part in self._sharing.of_several(rules):
-                self.emit(part)
-            for alike in self._asked_alike(members):
-                self._ask(alike)
+        outcomes = _names(members)
+        in_tuple, code = "".join(f"{name}, " for name in outcomes), self._code
+        items = items_of(self._emitter, path)
+        with code.block(f"if {items}.__class__ is list:", items):
+            for part in loop_invariant(rules):
+                self._emitter.emit(part)
+            self._budget.begin_items(self._emitter, path, rules)
+            of_items = code.assign("[]")
+            item = code.new_name()
+            with code.block(f"for {item} in {items}:"), ExitStack() as bound:
+                for variable in dict.fromkeys(rule.variable for rule in rules):
+                    bound.enter_context(self._emitter.bound(variable, item, path))
+                for fact in self._shared.shared(rules):
+                    self._emitter.emit(fact)
+                self._ask_all(members)
+                code.line(f"{of_items}.append(({in_tuple}))")
+            self._budget.end_items()
+            code.line(f"if {of_items}: {in_tuple} = zip(*{of_items})")
+            code.line(f"else: {' = '.join(outcomes)} = ()")
+        with code.block("else:"):
+            code.line(f"{' = '.join(outcomes)} = None")
+            code.line("deferred = True")
 
-    # -- facts and quantities -----------------------------------------------------------------
+    # -- as a runtime ---------------------------------------------------------------------------
 
-    def _derived(self, node: t.Derived) -> str:
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
+        """Emit what charges a loop for its rounds."""
+        self._budget.charge(emitter, items, steps)
+
+    def derived(self, emitter: CodeEmitter, node: t.Derived) -> str:
+        """Emit what computes a quantity that was not computed first."""
         if node.item is None:
-            # It takes no loop rounds, or it would have been worked out before.
-            return self.emit(self._sharing.formula(node.name))
-        item, path = self._variables[node.item]
-        if (path, node.name) not in self._sharing.written_out:
-            return self._derived_elsewhere(path, node.name, item)
-        root, variable = self._sharing.formula_of_item(path, node.name)
-        with self._bound(variable, item, path):
-            return self.emit(root)
+            return emitter.emit(self._shared.formula(node.name)[0])  # it is free of loops
+        item, path = emitter.variables[node.item]
+        if (path, node.name) not in self._shared.inlined:
+            return self._budget.derived(emitter, path, node.name, item)
+        root, variable = self._shared.formula(node.name, path)
+        with emitter.bound(variable, item, path):
+            return emitter.emit(root)
+
+
+def _names(members: Iterable[int]) -> list[str]:
+    """Return the names of the outcomes of rules."""
+    return [f"r{at}" for at in members]

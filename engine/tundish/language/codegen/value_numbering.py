@@ -1,4 +1,4 @@
-"""Value numbering: parts of trees that have the same value wherever they are computed."""
+"""Value numbering: nodes that have the same value wherever they are computed."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from tundish.language.tree import tree as t
 
-_OWN: dict[type[t.Node], Callable[..., object]] = {
+_ATTRIBUTES: dict[type[t.Node], Callable[..., object]] = {
     # 1.0 and True are one to Python, but not to a rule.
     t.Constant: lambda node: repr(node.value),
     t.Arithmetic: lambda node: node.sign,
@@ -16,62 +16,62 @@ _OWN: dict[type[t.Node], Callable[..., object]] = {
     t.Call: lambda node: node.function.name,
     t.Lookup: lambda node: (node.table, node.column),
 }
-"""What a part is besides its kind of node and the parts it is made of."""
+"""What tells a node from others of its type, besides its operands."""
 
 
 class ValueNumbering:
-    """Gives parts that have the same value the same key.
+    """Gives nodes that have the same value the same number.
 
     Args:
-        variables: The name that stands for each variable's item in what is written, and its list.
-        free: Quantities of items that take no loop rounds, by path of their list and name.
+        variables: The name that stands for each variable's item in the code, and its list.
+        loop_free: Quantities of items without loops, by path of their list and name.
     """
 
     def __init__(
         self,
         variables: Mapping[str, tuple[str, str]],
-        free: frozenset[tuple[str, str]] = frozenset(),
+        loop_free: frozenset[tuple[str, str]] = frozenset(),
     ) -> None:
         self._variables = variables
-        self._free = free
-        self._keys: dict[object, int] = {}
-        self._of_whole_job: dict[int, tuple[t.Node, int | None]] = {}
+        self._loop_free = loop_free
+        self._numbers: dict[object, int] = {}
+        self._of_job: dict[int, tuple[t.Node, int | None]] = {}
 
-    def key(self, node: t.Node) -> int | None:
-        """Return the key of a part; None where it takes loop rounds, which each asker pays."""
-        return self._key(node)[0]
+    def number(self, node: t.Node) -> int | None:
+        """Return the number of a node; None where it loops, which each who asks pays for."""
+        return self._numbered(node)[0]
 
-    def _key(self, node: t.Node) -> tuple[int | None, bool]:
-        """Return the key of a part, and whether it hangs on an item."""
-        found = self._of_whole_job.get(id(node))
-        if found is not None:
-            return found[1], False
-        key, of_item = self._new_key(node)
+    def _numbered(self, node: t.Node) -> tuple[int | None, bool]:
+        """Return the number of a node, and whether its value depends on an item."""
+        cached = self._of_job.get(id(node))
+        if cached is not None:
+            return cached[1], False
+        number, of_item = self._new(node)
         if not of_item:
-            self._of_whole_job[id(node)] = (node, key)  # held, so that its id stays its own
-        return key, of_item
+            self._of_job[id(node)] = (node, number)  # held, so that its id stays its own
+        return number, of_item
 
-    def _new_key(self, node: t.Node) -> tuple[int | None, bool]:
+    def _new(self, node: t.Node) -> tuple[int | None, bool]:
         if isinstance(node, t.Loop | t.Interpolation):
             return None, True
         if isinstance(node, t.Read | t.Derived):
-            return self._name_key(node)
-        parts = [self._key(part) for part in t.children(node)]
-        of_item = any(hangs for _, hangs in parts)
-        if any(key is None for key, _ in parts):
+            return self._of_name(node)
+        operands = [self._numbered(operand) for operand in t.children(node)]
+        of_item = any(depends for _, depends in operands)
+        if any(number is None for number, _ in operands):
             return None, of_item
-        own = _OWN.get(type(node))
-        what = (type(node), own(node) if own else None, *(key for key, _ in parts))
-        return self._numbered(what), of_item
+        attributes = _ATTRIBUTES.get(type(node))
+        own = attributes(node) if attributes else None
+        return self._number_of((type(node), own, *(number for number, _ in operands))), of_item
 
-    def _name_key(self, node: t.Read | t.Derived) -> tuple[int | None, bool]:
-        named = node.path if isinstance(node, t.Read) else node.name
+    def _of_name(self, node: t.Read | t.Derived) -> tuple[int | None, bool]:
+        name = node.path if isinstance(node, t.Read) else node.name
         if node.item is None:
-            return self._numbered((type(node), "", named)), False
+            return self._number_of((type(node), "", name)), False
         item, path = self._variables[node.item]
-        if isinstance(node, t.Derived) and (path, node.name) not in self._free:
+        if isinstance(node, t.Derived) and (path, node.name) not in self._loop_free:
             return None, True
-        return self._numbered((type(node), item, named)), True
+        return self._number_of((type(node), item, name)), True
 
-    def _numbered(self, what: object) -> int:
-        return self._keys.setdefault(what, len(self._keys))
+    def _number_of(self, value: object) -> int:
+        return self._numbers.setdefault(value, len(self._numbers))

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
 
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.expressions import expression_lines
 from tundish.language.evaluate.session import Function
 from tundish.language.operations import values
 from tundish.language.operations.functions import FUNCTIONS
@@ -48,10 +48,8 @@ def compile_function(root: Node, variables: Mapping[str, str] | None = None) -> 
         returns the value, or None where it is unknown.
     """
     bound = {name: ("item", path) for name, path in (variables or {}).items()}
-    emitter = Emitter(bound)
-    result = emitter.emit(root)
     parameters = "facts, session, item" if bound else "facts, session"
-    function: Function = function_of(parameters, [*emitter.lines, f"return {result}"])
+    function: Function = function_of(parameters, expression_lines(root, bound))
     return function
 
 

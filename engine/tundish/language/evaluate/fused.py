@@ -1,9 +1,8 @@
-"""The whole form: the conditions of many rules as one Python function, for speed.
+"""The fused form: the conditions of many rules as one Python function, for speed.
 
-What is read by several is read once, a quantity that several need is worked out once and before
-them, conditions are branches that set an answer, and rules that are asked under the same condition
-stand under it together. It must give what the compiled form gives; property tests hold them
-together.
+A fact that several rules read is read once, and a quantity that several need is computed once and
+before them. Conditions are branches that set an outcome; rules with the same `applies` share it.
+It must give what the compiled form gives; property tests hold them together.
 """
 
 from __future__ import annotations
@@ -14,8 +13,8 @@ from types import CodeType
 from typing import Protocol
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.codegen.common_subexpressions import CommonSubexpressions
-from tundish.language.codegen.fused import Conditions, FusedEmitter
+from tundish.language.codegen.common_subexpressions import CommonSubexpressions, Conditions
+from tundish.language.codegen.fused import FusedEmitter
 from tundish.language.evaluate.compiled import function_from, function_of
 from tundish.language.evaluate.session import Item, Session
 from tundish.language.operations.table import RowsOfTables
@@ -64,7 +63,7 @@ _ANSWERS = tuple(field.name for field in fields(Answers))
 _GIVEN = ("facts", "rows", "session")
 """What the function is called with."""
 
-_AT_HAND = ("start", "most", "few", *_ANSWERS)
+_AT_HAND = ("start", "budget", "few", *_ANSWERS)
 """What all its calls have in common."""
 
 
@@ -85,8 +84,8 @@ def compile_fused(
     Returns:
         Its code, for `load_fused`.
     """
-    writer = FusedEmitter(rules, CommonSubexpressions(rules, quantities), lists or {})
-    lines = writer.written()
+    shared = CommonSubexpressions(rules, quantities)
+    lines = FusedEmitter(rules, shared, lists or {}).lines()
     outcomes = [f"r{at}" for at in range(len(rules))]
     code: CodeType = function_of(", ".join((*_GIVEN, *_AT_HAND, *outcomes)), lines).__code__
     return code
@@ -96,7 +95,7 @@ def load_fused(
     code: CodeType,
     answers: Answers,
     start: Callable[[Item], Session],
-    allowance: int = MOST_STEPS,
+    budget: int = MOST_STEPS,
     few: int = MOST_STEPS,
 ) -> FusedFunction:
     """Make the function of its code.
@@ -105,13 +104,13 @@ def load_fused(
         code: What `compile_fused` gave.
         answers: What the outcomes are told as.
         start: Starts an evaluation of a job.
-        allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
+        budget: Steps that one rule, and one quantity of the whole job, may take in loops.
         few: How many items each list may have for nothing to be barred.
     """
     function = function_from(code)
     told = (getattr(answers, name) for name in _ANSWERS)
     # A rule is met until it is found not to be, which then nothing need be done for.
     outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
-    function.__defaults__ = (None, start, allowance, few, *told, *outcomes)
+    function.__defaults__ = (None, start, budget, few, *told, *outcomes)
     whole: FusedFunction = function
     return whole

@@ -25,9 +25,9 @@ class Aggregate:
         value: Gives its value from the rounds of all items. One of quantities must not fall where
             a term rises, so that the ends of ranges give its ends.
         start: Python text of its value before the first round.
-        code: The statements of a round. In them `{result}` is the value so far, `{term}` that of
-            the term, `{unknown}` says that the round is not known, and `{and_counts}` adds that the
-            item counts; `break` ends the loop with the value so far.
+        code: The statements for an item that counts and whose term is known and not `neutral`. In
+            them `{result}` is the value so far and `{term}` that of the term, a quantity; `break`
+            ends the loop with the value so far.
         gives: The kind of its value; that of its terms where this is left out.
         of_truths: Whether it looks at a condition of each item, and not at a quantity.
         adds: Whether it adds its terms, which points on a scale cannot be.
@@ -114,8 +114,6 @@ def _none_counts(path: str, rounds: Rounds) -> str:
     return f"no item of {path} counts" if all(test is False for test, _ in rounds) else ""
 
 
-_LOST = "if {unknown}: {result} = None; break"
-
 AGGREGATES: dict[str, Aggregate] = {
     record.name: record
     for record in (
@@ -123,10 +121,7 @@ AGGREGATES: dict[str, Aggregate] = {
             "all",
             _settled(False),
             "True",
-            (
-                "if {term} is False{and_counts}: {result} = False; break",
-                "if {term} is not True: {result} = None",
-            ),
+            ("{result} = False; break",),
             gives=TRUTH,
             of_truths=True,
             neutral=True,
@@ -138,10 +133,7 @@ AGGREGATES: dict[str, Aggregate] = {
             "any",
             _settled(True),
             "False",
-            (
-                "if {term} is True{and_counts}: {result} = True; break",
-                "if {term} is not False: {result} = None",
-            ),
+            ("{result} = True; break",),
             gives=TRUTH,
             of_truths=True,
             neutral=False,
@@ -153,7 +145,7 @@ AGGREGATES: dict[str, Aggregate] = {
             "sum",
             _sum,
             "0.0",
-            (_LOST, "{result} += {term}", "if {result} - {result}: {result} = None; break"),
+            ("{result} += {term}", "if {result} - {result}: {result} = None; break"),
             adds=True,
             why_lost=lambda _, __: "the total is no finite number",
             elsewhere=("total", "add"),
@@ -163,7 +155,7 @@ AGGREGATES: dict[str, Aggregate] = {
             "count",
             _count,
             "0.0",
-            ("if {term} is False: continue", _LOST, "{result} += 1.0"),
+            ("{result} += 1.0",),
             gives=PLAIN_NUMBER,
             of_truths=True,
             neutral=False,
@@ -173,7 +165,7 @@ AGGREGATES: dict[str, Aggregate] = {
             "least",
             _extreme(min),
             "None",
-            (_LOST, "if {result} is None or {term} < {result}: {result} = {term}"),
+            ("if {result} is None or {term} < {result}: {result} = {term}",),
             why_lost=_none_counts,
             other="greatest",
         ),
@@ -181,7 +173,7 @@ AGGREGATES: dict[str, Aggregate] = {
             "greatest",
             _extreme(max),
             "None",
-            (_LOST, "if {result} is None or {term} > {result}: {result} = {term}"),
+            ("if {result} is None or {term} > {result}: {result} = {term}",),
             why_lost=_none_counts,
             other="least",
         ),

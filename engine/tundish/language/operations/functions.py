@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import reduce
 from typing import Any
 
-from tundish.language.tree.kind import PLAIN_NUMBER, Kind, quantity_kind
+from tundish.language.tree.kind import PLAIN_NUMBER, Kind, fits, quantity_kind
 from tundish.language.tree.node import Node
 from tundish.language.tree.operation import Function
 from tundish.physics import friction, moist_air, sound
@@ -34,13 +34,8 @@ def _fixed(takes: tuple[Kind, ...], gives: Kind) -> Callable[[Sequence[Node]], K
         if len(arguments) != len(takes):
             raise ValueError(f"takes {_counted(len(takes))}, not {len(arguments)}")
         for position, (argument, taken) in enumerate(zip(arguments, takes, strict=True), start=1):
-            kind = argument.kind
-            if (kind.name, kind.dimension, kind.point) != (
-                taken.name,
-                taken.dimension,
-                taken.point,
-            ):
-                raise ValueError(f"takes {taken} as argument {position}, not {kind}")
+            if not fits(argument.kind, taken):
+                raise ValueError(f"takes {taken} as argument {position}, not {argument.kind}")
         return gives
 
     return result
@@ -55,7 +50,7 @@ def _alike(arguments: Sequence[Node]) -> Kind:
         kind = argument.kind
         if kind.name != "quantity":
             raise ValueError(f"takes quantities, not {kind}")
-        if (kind.dimension, kind.point) != (first.dimension, first.point):
+        if not fits(kind, first):
             raise ValueError(f"takes values of one kind, not {first} and {kind}")
     return first
 

@@ -118,11 +118,11 @@ def foreign_quotes(text: str, at: int) -> Foreign | None:
 
 def strange_blanks(text: str, at: int) -> list[Foreign]:
     """Return the blanks from a place on that are no ordinary ones, seen or not."""
-    found = []
+    blanks = []
     while at < len(text) and (sentence := _strange(text[at])):
-        found.append(Foreign(at, at + 1, sentence, " ", at + 1))
+        blanks.append(Foreign(at, at + 1, sentence, " ", at + 1))
         at += 1
-    return found
+    return blanks
 
 
 def _strange(character: str) -> str:

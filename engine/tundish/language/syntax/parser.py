@@ -12,9 +12,9 @@ from decimal import Decimal
 
 from tundish.language.operations.operators import ARITHMETIC, RELATIONS, TIGHTEST
 from tundish.language.syntax import syntax_tree as s
-from tundish.language.syntax.lexer import split_words
+from tundish.language.syntax.lexer import tokenize
 from tundish.language.syntax.problem import ExpressionError, ExpressionProblem
-from tundish.language.syntax.tokens import Word, words_without_quotes
+from tundish.language.syntax.tokens import Token, missing_quotes
 from tundish.text.bounds import DEEPEST_NESTING, LONGEST_CHAIN
 
 
@@ -48,8 +48,8 @@ def parse_on(expression: str) -> tuple[s.Syntax, list[ExpressionProblem]]:
     Raises:
         ExpressionError: If it is not an expression of the language even so, or passes a bound.
     """
-    lexed = split_words(expression)
-    parser = _Parser(lexed.words, lexed.problems)
+    lexed = tokenize(expression)
+    parser = _Parser(lexed.tokens, lexed.problems)
     try:
         return parser.whole(), parser.problems
     except ExpressionError as error:
@@ -57,13 +57,13 @@ def parse_on(expression: str) -> tuple[s.Syntax, list[ExpressionProblem]]:
 
 
 class _Parser:
-    """One reading of one list of words."""
+    """One pass over the tokens of one expression."""
 
-    def __init__(self, words: list[Word], problems: list[ExpressionProblem]) -> None:
+    def __init__(self, tokens: list[Token], problems: list[ExpressionProblem]) -> None:
         self.problems = problems
-        self._words = words
+        self._tokens = tokens
         self._at = 0
-        self._now = words[0]
+        self._token = tokens[0]
         self._depth = 0
 
     def whole(self) -> s.Syntax:
@@ -71,8 +71,8 @@ class _Parser:
             raise self._refusal("The expression is empty.")
         root = self._expression()
         if not self._at_end():
-            sentence = f"Nothing fits here after what stands before{self._seen()}."
-            raise self._refusal(sentence + words_without_quotes(self._words, self._at))
+            sentence = f"Nothing fits here after what stands before{self._where()}."
+            raise self._refusal(sentence + missing_quotes(self._tokens, self._at))
         return root
 
     # -- from loosest to tightest ---------------------------------------------------------
@@ -118,7 +118,7 @@ class _Parser:
         signs: list[str] = []
         if self._is("in") or (self._is("not") and self._next_is("in")):
             return self._membership(operands[0])
-        while self._now.mark in RELATIONS:
+        while self._token.mark in RELATIONS:
             signs.append(self._take().text)
             operands.append(self._sum())
         if not signs:
@@ -139,11 +139,11 @@ class _Parser:
     def _options(self) -> s.Syntax:
         if self._is("["):
             return self._list("]")
-        if not self._is("(") or self._words[self._at + 1].kind not in ("text", "number"):
+        if not self._is("(") or self._tokens[self._at + 1].kind not in ("text", "number"):
             return self._sum()
         begin = self._at + 1
         options = self._list(")")
-        inside = " ".join(word.written for word in self._words[begin : self._at - 1])
+        inside = " ".join(token.written for token in self._tokens[begin : self._at - 1])
         sentence = f"A list stands in square brackets: [{inside.replace(' ,', ',')}]."
         self.problems.append(ExpressionProblem(options.start, options.end, sentence))
         return options
@@ -192,35 +192,35 @@ class _Parser:
 
     def _binds(self, tightness: int) -> bool:
         """Say whether an operator stands here that binds just so tightly."""
-        operator = ARITHMETIC.get(self._now.mark)
+        operator = ARITHMETIC.get(self._token.mark)
         return operator is not None and operator.tightness == tightness
 
     # -- the smallest parts -----------------------------------------------------------------
 
     def _atom(self) -> s.Syntax:
-        word = self._now
-        if word.kind == "number":
+        token = self._token
+        if token.kind == "number":
             self._take()
-            return s.NumberSyntax(word.start, word.end, Decimal(word.text), word.unit)
-        if word.kind == "text":
+            return s.NumberSyntax(token.start, token.end, Decimal(token.text), token.unit)
+        if token.kind == "text":
             self._take()
-            return s.TextSyntax(word.start, word.end, word.text)
+            return s.TextSyntax(token.start, token.end, token.text)
         if self._is("true") or self._is("false"):
             self._take()
-            return s.TruthSyntax(word.start, word.end, word.text == "true")
-        if word.kind == "name":
+            return s.TruthSyntax(token.start, token.end, token.text == "true")
+        if token.kind == "name":
             self._take()
             if self._is("("):
-                return self._call(word)
-            return s.NameSyntax(word.start, word.end, word.text)
+                return self._call(token)
+            return s.NameSyntax(token.start, token.end, token.text)
         if self._is("("):
             self._take()
             inner = self._expression()
             end = self._expect(")").end
-            return replace(inner, start=word.start, end=end)
-        raise self._refusal(f"A value is missing here{self._seen()}.")
+            return replace(inner, start=token.start, end=end)
+        raise self._refusal(f"A value is missing here{self._where()}.")
 
-    def _call(self, name: Word) -> s.Syntax:
+    def _call(self, name: Token) -> s.Syntax:
         self._take()
         if self._is(")"):
             return s.CallSyntax(name.start, self._take().end, name.text, ())
@@ -233,13 +233,13 @@ class _Parser:
         end = self._expect(")").end
         return s.CallSyntax(name.start, end, name.text, tuple(arguments))
 
-    def _loop(self, name: Word, terms: list[s.Syntax]) -> s.Syntax:
+    def _loop(self, name: Token, terms: list[s.Syntax]) -> s.Syntax:
         self._take()
-        word = self._now
-        if word.kind != "name" or "." in word.text:
+        token = self._token
+        if token.kind != "name" or "." in token.text:
             raise self._refusal("After 'for' stands a name for the item, such as 'run'.")
         self._take()
-        variable = s.NameSyntax(word.start, word.end, word.text)
+        variable = s.NameSyntax(token.start, token.end, token.text)
         self._expect("in")
         items = self._sum()
         test: s.Syntax | None = None
@@ -253,29 +253,29 @@ class _Parser:
             name.start, end, name.text, tuple(terms), variable, items, test
         )
 
-    # -- words ------------------------------------------------------------------------------
+    # -- tokens -----------------------------------------------------------------------------
 
     def _at_end(self) -> bool:
-        return self._now.kind == "end"
+        return self._token.kind == "end"
 
     def _is(self, text: str) -> bool:
-        return self._now.mark == text
+        return self._token.mark == text
 
     def _next_is(self, text: str) -> bool:
-        following = self._words[min(self._at + 1, len(self._words) - 1)]
+        following = self._tokens[min(self._at + 1, len(self._tokens) - 1)]
         return following.kind == "reserved" and following.text == text
 
-    def _take(self) -> Word:
-        word = self._now
+    def _take(self) -> Token:
+        token = self._token
         self._at += 1
-        # Nothing is taken past the end, yet the last word of all may be.
-        self._now = self._words[min(self._at, len(self._words) - 1)]
-        return word
+        # The last token, which marks the end, stays the current one.
+        self._token = self._tokens[min(self._at, len(self._tokens) - 1)]
+        return token
 
-    def _expect(self, text: str) -> Word:
+    def _expect(self, text: str) -> Token:
         if not self._is(text):
-            sentence = f"'{text}' is missing here{self._seen()}."
-            raise self._refusal(sentence + words_without_quotes(self._words, self._at))
+            sentence = f"'{text}' is missing here{self._where()}."
+            raise self._refusal(sentence + missing_quotes(self._tokens, self._at))
         return self._take()
 
     def _nested(self, part: Callable[[], s.Syntax]) -> s.Syntax:
@@ -287,10 +287,10 @@ class _Parser:
         self._depth -= 1
         return node
 
-    def _seen(self) -> str:
-        word = self._now
-        return ", where the expression ends" if self._at_end() else f", before '{word.text}'"
+    def _where(self) -> str:
+        token = self._token
+        return ", where the expression ends" if self._at_end() else f", before '{token.text}'"
 
     def _refusal(self, sentence: str) -> ExpressionError:
-        word = self._now
-        return ExpressionError([ExpressionProblem(word.start, word.end, sentence)])
+        token = self._token
+        return ExpressionError([ExpressionProblem(token.start, token.end, sentence)])

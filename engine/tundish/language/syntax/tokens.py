@@ -1,4 +1,4 @@
-"""The words of an expression: numbers with their units, names, texts, signs."""
+"""The tokens of an expression: numbers with their units, names, texts, signs."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ RESERVED = frozenset(
 )
 """Words that are part of the language and can name nothing."""
 
-WordKind = Literal["number", "name", "text", "sign", "reserved", "end"]
+TokenKind = Literal["number", "name", "text", "sign", "reserved", "end"]
 
 SPACE = re.compile(r"\s+")
 NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]{1,3})?")
@@ -41,20 +41,21 @@ UNIT = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
-    """One word of an expression.
+class Token:
+    """One token of an expression.
 
     Attributes:
-        kind: What sort of word it is.
+        kind: What sort of token it is.
         text: Its characters; for a text those between the quotes, for a number those before
             its unit.
         start: Index of its first character, from 0.
         end: Index after its last character.
-        unit: The unit of a number, where one is written.
-        mark: Of a sign or a reserved word its characters again, of others nothing.
+        unit: The unit of a number that has one.
+        mark: The characters of a sign or a reserved word; "" for all others, so that a name or a
+            text is never taken for one.
     """
 
-    kind: WordKind
+    kind: TokenKind
     text: str
     start: int
     end: int
@@ -63,7 +64,7 @@ class Word:
 
     @property
     def written(self) -> str:
-        """Return it as it is written."""
+        """Return its source text."""
         if self.kind == "text":
             return f"'{self.text}'"
         return self.text if self.unit is None else f"{self.text} {self.unit}"
@@ -122,21 +123,21 @@ def _cuts_a_word(text: str, length: int) -> bool:
     return text[length] == "^" or (text[length - 1].isalnum() and text[length].isalnum())
 
 
-def words_without_quotes(words: Sequence[Word], at: int) -> str:
-    """Ask for quotes where words stand in a row, as only a text has them.
+def missing_quotes(tokens: Sequence[Token], at: int) -> str:
+    """Ask for quotes around several names in a row, which can only be a text.
 
     Args:
-        words: The words of an expression.
-        at: Index of one that does not fit after the one before it.
+        tokens: The tokens of an expression.
+        at: Index of a token that does not fit after the one before it.
 
     Returns:
         A sentence with a leading space, or nothing.
     """
-    if at < 2 or words[at - 2].mark not in ("==", "!=", "[", ","):
+    if at < 2 or tokens[at - 2].mark not in ("==", "!=", "[", ","):
         return ""
-    row: list[str] = []
-    for word in words[at - 1 :]:
-        if word.kind != "name" or "." in word.text:
+    names: list[str] = []
+    for token in tokens[at - 1 :]:
+        if token.kind != "name" or "." in token.text:
             break
-        row.append(word.text)
-    return f" A text stands in quotes: '{' '.join(row)}'." if len(row) > 1 else ""
+        names.append(token.text)
+    return f" A text stands in quotes: '{' '.join(names)}'." if len(names) > 1 else ""

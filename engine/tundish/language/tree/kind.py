@@ -63,9 +63,9 @@ def text_kind(choices: tuple[str, ...] = ()) -> Kind:
     return Kind("text", choices=choices)
 
 
-def fits(given: Kind, wanted: Kind) -> bool:
+def fits(kind: Kind, wanted: Kind) -> bool:
     """Say whether a value of one kind may stand where another is asked for."""
-    return (given.name, given.dimension, given.point, given.record) == (
+    return (kind.name, kind.dimension, kind.point, kind.record) == (
         wanted.name,
         wanted.dimension,
         wanted.point,
@@ -73,23 +73,23 @@ def fits(given: Kind, wanted: Kind) -> bool:
     )
 
 
-def with_words_of(one: Kind, other: Kind) -> Kind:
-    """Return a kind that can be any word of two kinds alike, or any text where one of them can."""
-    words = (*one.choices, *(word for word in other.choices if word not in one.choices))
-    return replace(one, choices=words if one.choices and other.choices else ())
+def with_words_of(first: Kind, second: Kind) -> Kind:
+    """Return the kind of any text that either of two kinds can be."""
+    words = (*first.choices, *(word for word in second.choices if word not in first.choices))
+    return replace(first, choices=words if first.choices and second.choices else ())
 
 
-def missing_unit(one: Kind, other: Kind) -> str:
+def missing_unit(first: Kind, second: Kind) -> str:
     """Hint at a forgotten unit where one side is a plain number, with an example of the right form.
 
     Args:
-        one: The kind of one side.
-        other: The kind of the other.
+        first: The kind of one side.
+        second: The kind of the other.
     """
-    both = one.name == other.name == "quantity"
-    if not both or one.dimension.is_number == other.dimension.is_number:
+    both = first.name == second.name == "quantity"
+    if not both or first.dimension.is_number == second.dimension.is_number:
         return ""
-    wanted = other if one.dimension.is_number else one
+    wanted = second if first.dimension.is_number else first
     unit = usual_unit(wanted.dimension, wanted.point)
     return f" Is a unit missing? It stands right after the number, as in 5 {unit}."
 

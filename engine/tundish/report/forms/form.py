@@ -22,7 +22,7 @@ _MOST_NAMED = 3
 
 
 @dataclass(slots=True)
-class Asked:
+class FormLine:
     """One line of a form.
 
     Attributes:
@@ -44,7 +44,7 @@ class Asked:
 class _Table:
     """A table of the form: lines, tables and lists of tables in it."""
 
-    lines: dict[str, Asked] = field(default_factory=dict)
+    lines: dict[str, FormLine] = field(default_factory=dict)
     tables: dict[str, _Table] = field(default_factory=dict)
     lists: dict[str, dict[int, _Table]] = field(default_factory=dict)
 
@@ -52,7 +52,7 @@ class _Table:
 def form(
     head: Iterable[str],
     keys: Mapping[str, Mapping[str, str]],
-    asked: Mapping[str, Asked],
+    asked: Mapping[str, FormLine],
     names: Mapping[str, str],
     notes: Mapping[str, str] | None = None,
 ) -> str:
@@ -81,9 +81,9 @@ def form(
     return "\n".join(rows) + "\n"
 
 
-def _without_inner(asked: Mapping[str, Asked]) -> dict[str, Asked]:
+def _without_inner(asked: Mapping[str, FormLine]) -> dict[str, FormLine]:
     """Leave out what belongs to a group or size that is asked for as a whole."""
-    whole: dict[str, Asked] = {}
+    whole: dict[str, FormLine] = {}
     for path, question in asked.items():
         written = written_path(path)
         line = question if written == path else _as_written(written, question)
@@ -96,19 +96,19 @@ def _without_inner(asked: Mapping[str, Asked]) -> dict[str, Asked]:
     }
 
 
-def _as_written(path: str, question: Asked) -> Asked:
+def _as_written(path: str, question: FormLine) -> FormLine:
     """Return the question for what a file has in place of a fact: for a pipe, not for its wall."""
     entry = job_schema().find(without_positions(path))
     assert entry is not None  # something is written there
     return replace(question, question=entry.question, how=entry.how, answer=entry)
 
 
-def _joined_with(question: Asked, other: Asked) -> Asked:
+def _joined_with(question: FormLine, other: FormLine) -> FormLine:
     limits, decides = other.limits + question.limits, other.decides + question.decides
     return replace(question, limits=limits, decides=decides)
 
 
-def _put(root: _Table, path: str, question: Asked) -> None:
+def _put(root: _Table, path: str, question: FormLine) -> None:
     table = root
     steps = path_steps(path)
     for step, following in pairwise(steps):
@@ -159,7 +159,7 @@ class _Rows:
                 yield from self.of(items[at], title, item)
 
 
-def _question(key: str, asked: Asked) -> Iterator[str]:
+def _question(key: str, asked: FormLine) -> Iterator[str]:
     yield ""
     yield from _comment(" ".join(part for part in (asked.question, asked.how) if part))
     for limit in dict.fromkeys(asked.limits):

@@ -9,7 +9,7 @@ from tundish.findings.finding import Finding, Open
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Items
-from tundish.report.forms.form import Asked, decides
+from tundish.report.forms.form import FormLine, decides
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.group_questions import questions_in_group
 
@@ -40,7 +40,7 @@ class FormQuestions:
         notes: What is said above a group or an item, by its path.
     """
 
-    asked: dict[str, Asked] = field(default_factory=dict)
+    asked: dict[str, FormLine] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
 
 
@@ -77,7 +77,7 @@ def form_questions(
         rules = [rulebook.rules[name] for name in dict.fromkeys(waiting.rules)]
         inside = questions_in_group(without_positions(path), rules, rulebook, stage)
         if not inside:
-            questions.asked[path] = Asked(
+            questions.asked[path] = FormLine(
                 waiting.fact.question, waiting.fact.how, entry, waiting.limits, waiting.decides
             )
             continue
@@ -85,7 +85,7 @@ def form_questions(
         questions.notes[group] = _note(waiting, isinstance(entry, Items))
         for inner in inside:
             below = inner.path.removeprefix(f"{without_positions(path)}.")
-            asked = Asked(inner.question, inner.how, inner)
+            asked = FormLine(inner.question, inner.how, inner)
             questions.asked.setdefault(f"{group}.{below}", asked)
     return questions
 

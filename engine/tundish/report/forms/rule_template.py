@@ -9,7 +9,7 @@ from textwrap import wrap
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import measure_of_pipe
 from tundish.job.model.schema import Asked
-from tundish.report.forms.fact_check import Standing, standing_of
+from tundish.report.forms.fact_place import FactPlace, place_of_fact
 from tundish.report.forms.pipe_measure import pipe_requirement
 from tundish.report.forms.requirement import Requirement, requirement
 from tundish.rulebook.model.declared_facts import kind_of
@@ -39,9 +39,9 @@ def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str
         wanted = requirement(asked, kind_of(path, rulebook.declared))
     if wanted is None:
         return ""
-    standing = standing_of(path, rulebook.scope.is_taken)
+    place = place_of_fact(path, rulebook.scope.is_taken)
     source = _common_practice(rulebook)
-    return "\n".join(_Template(wanted, standing, written, source, today).rows()) + "\n"
+    return "\n".join(_Template(wanted, place, written, source, today).rows()) + "\n"
 
 
 def _common_practice(rulebook: Rulebook) -> str:
@@ -56,14 +56,14 @@ class _Template:
 
     Attributes:
         wanted: What is asked.
-        standing: Where the fact stands.
+        place: Where the fact stands.
         written: The path under which a case states it.
         source: The source that is cited.
         today: The day of the review.
     """
 
     wanted: Requirement
-    standing: Standing
+    place: FactPlace
     written: str
     source: str
     today: datetime.date
@@ -74,35 +74,35 @@ class _Template:
         yield from self._cases()
 
     def _asking(self) -> Iterator[str]:
-        wanted, standing = self.wanted, self.standing
+        wanted, place = self.wanted, self.place
         yield "# The requirement, as one sentence."
         yield f"title    = {toml_string(self._title())}"
-        if standing.lists:
-            around = standing.lists[0]
+        if place.lists:
+            around = place.lists[0]
             yield "# The list whose every item it is asked of, and what an item is called below."
             yield f'each     = "{around.path} as {around.variable}"'
         yield "# When it is asked at all; leave the line out if always. Ask nothing of jobs it"
         yield "# cannot concern."
-        groups = [f"present({group})" for group in standing.condition_groups]
+        groups = [f"present({group})" for group in place.condition_groups]
         applies = " and ".join(groups) or "placement.on == 'ground'"
         yield f"{'' if groups else '# '}applies  = {toml_string(applies)}"
         yield "# The condition that must hold. Names are facts of a job and quantities; a unit"
         yield "# follows its number."
         for note in wanted.notes:
-            yield from (f"# {row}" for row in wrap(note.replace("{name}", standing.name), _WIDTH))
+            yield from (f"# {row}" for row in wrap(note.replace("{name}", place.name), _WIDTH))
         yield f"requires = {toml_string(self._condition())}"
 
     def _title(self) -> str:
-        title, lists = self.wanted.title, self.standing.lists
+        title, lists = self.wanted.title, self.place.lists
         if not lists:
             return title[:1].upper() + title[1:]
         each = " and each ".join(around.label for around in lists)
         return f"For each {each}, {title}"
 
     def _condition(self) -> str:
-        condition = self.wanted.condition.replace("{name}", self.standing.name)
-        for around in reversed(self.standing.lists[1:]):
-            items = self.standing.named(around.path)
+        condition = self.wanted.condition.replace("{name}", self.place.name)
+        for around in reversed(self.place.lists[1:]):
+            items = self.place.named(around.path)
             condition = f"all({condition} for {around.variable} in {items})"
         return condition
 
@@ -120,37 +120,37 @@ class _Template:
         yield f"remedy   = {toml_string(wanted.remedy)}"
         if wanted.may_change:
             yield "# The facts that mending may change; the least change is then worked out."
-            yield f"adjust   = {toml_string(self.standing.path)}"
+            yield f"adjust   = {toml_string(self.place.path)}"
         yield "# On whose authority: a source of sources.toml, with its place; recall = true if"
         yield "# from memory."
         yield f"cite     = [{{ source = {toml_string(self.source)} }}]"
         yield f"reviewed = {self.today.isoformat()}"
 
     def _cases(self) -> Iterator[str]:
-        wanted, standing = self.wanted, self.standing
+        wanted, place = self.wanted, self.place
         yield ""
         yield "# What proves it: at least one case that is met, one breached, one undecided, and"
         yield "# both sides of every limit."
         yield from self._case(wanted.why_met, self._stated(wanted.met), "met")
         yield ""
         yield from self._case(wanted.why_breached, self._stated(wanted.breached), "breached")
-        unknown = standing.unknown()
+        unknown = place.unknown()
         if unknown:
             given, path = unknown
             yield ""
             yield from self._case("nobody knows yet", self._beside(given), "undecided", path)
-        if standing.lists:
-            path = standing.lists[0].path
+        if place.lists:
+            path = place.lists[0].path
             yield ""
             yield from self._case("the list is not known yet", {}, "undecided", path)
-        for group in standing.groups:
-            if standing.named(group) in standing.condition_groups:
-                absent = standing.given(group, "none")
+        for group in place.groups:
+            if place.named(group) in place.condition_groups:
+                absent = place.given(group, "none")
                 yield ""
                 yield from self._case("there is none", absent, "not applicable")
 
     def _stated(self, value: object) -> dict[str, object]:
-        return self._beside(self.standing.given(self.written, value))
+        return self._beside(self.place.given(self.written, value))
 
     def _beside(self, given: Mapping[str, object]) -> dict[str, object]:
         return {**given, **dict(self.wanted.beside)}

@@ -26,6 +26,8 @@ _SAID_OTHERWISE = {
     "case": "What proves it: small jobs and what must come out of each.",
     "holds_from": "The first day on which it holds; always, if left out.",
     "holds_until": "The last day on which it holds; for ever, if left out.",
+    "overrides": "Of a country: the international rule that it takes the place of there.",
+    "overrides_because": "Why it takes that place.",
     "replaces": "Why it takes the place of the rule of this name in the pack below.",
 }
 """What keys mean that a rule, once read, does not have under that name or holds otherwise."""

@@ -45,4 +45,6 @@ def _summary(rules: list[Rule], topics: int) -> str:
 def _marks(rule: Rule) -> str:
     """Return where a rule holds, if not everywhere, and whether it rests on memory."""
     where = f" [in {listed(rule.regions)} alone]" if rule.regions else ""
+    if rule.overridden:
+        where = f" [not in {listed([override.region for override in rule.overridden])}]"
     return where + (" [from memory]" if rule.from_memory else "")

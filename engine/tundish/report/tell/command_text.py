@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 
-def typed(*words: str, rules: Iterable[str] = ()) -> str:
+def typed(
+    *words: str, rules: Iterable[str] = (), stage: str | None = None, region: str | None = None
+) -> str:
     """Return a command of the program as a shell takes it.
 
     Whoever judged by rules of their own must go on with them: without them a job that states a
@@ -14,6 +16,8 @@ def typed(*words: str, rules: Iterable[str] = ()) -> str:
     Args:
         words: The subcommand and its arguments.
         rules: Folders of rules that lie on top of the built-in ones.
+        stage: The stage to judge at, where another than the job's own was asked for.
+        region: The region to judge for, where another than the job's own was asked for.
 
     Example:
         >>> typed("check", "our job.toml", rules=["our-rules"])
@@ -21,4 +25,6 @@ def typed(*words: str, rules: Iterable[str] = ()) -> str:
     """
     from shlex import join
 
-    return join(["tundish", *words, *(part for folder in rules for part in ("--rules", folder))])
+    pairs = [("--stage", stage), ("--region", region), *(("--rules", folder) for folder in rules)]
+    options = [part for name, value in pairs if value for part in (name, str(value))]
+    return join(["tundish", *words, *options])

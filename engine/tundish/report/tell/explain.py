@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.findings.cautions import CAUTIONS
-from tundish.report.page.line import GAP, Line, entries
+from tundish.report.page.line import GAP, Line, entries, items, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
@@ -28,7 +28,7 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     yield Line("finding", MEANING_OF_SEVERITY[rule.severity], severity=rule.severity)
     yield Line("entry", rule.because, "why")
     yield Line("entry", rule.remedy, "to mend")
-    yield from entries("may change", [_fact(path, rulebook) for path in rule.adjust])
+    yield from entries("may change", [fact_name(path, rulebook) for path in rule.adjust])
     yield from (GAP, Line("section", "what it asks"))
     if rule.each is not None:
         yield Line("entry", f"each of {rule.each.path}, called {rule.each.variable}", "of")
@@ -37,7 +37,8 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     yield Line(applies.role, applies.text, "if")
     yield Line("code", rule.written["requires"], "then")
     yield Line("entry", from_stage(rule.stage), "due")
-    yield Line("entry", f"in {listed(rule.regions)}" if rule.regions else "everywhere", "where")
+    yield Line("entry", _where(rule), "where")
+    yield from _overrides(rule)
     used = used_quantities(rule, rulebook)
     yield from _used(used)
     yield from _facts([rule, *used])
@@ -66,10 +67,26 @@ def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Li
     yield from _used(used)
     yield from _facts([quantity, *used])
     users = rules_that_use([quantity], rulebook)
-    if users:
-        yield from (GAP, Line("section", "rules that use it"))
-    yield from (Line("item", f"{rule.title}  ({rule.name})") for rule in users)
+    yield from section("rules that use it", items(f"{rule.title}  ({rule.name})" for rule in users))
     yield from _cases(quantity.cases)
+
+
+def _where(rule: Rule) -> str:
+    if rule.regions:
+        return f"in {listed(rule.regions)}"
+    others = [override.region for override in rule.overridden]
+    return f"everywhere but in {listed(others)}" if others else "everywhere"
+
+
+def _overrides(holder: Rule | DerivedQuantity) -> Iterator[Line]:
+    """Tell what something of a country takes the place of, or what countries put in its place."""
+    if holder.overrides is not None:
+        overrides = holder.overrides
+        sentence = f"{overrides.other}, in {overrides.region}: {overrides.because}"
+        yield Line("entry", sentence, "instead of")
+    for override in holder.overridden:
+        instead = override.other or f"no {holder.noun}"
+        yield Line("entry", f"{instead}: {override.because}", f"in {override.region}")
 
 
 def _used(quantities: list[DerivedQuantity]) -> Iterator[Line]:
@@ -88,25 +105,24 @@ def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
         yield Line("entry", f"each of {quantity.each.path}, called {quantity.each.variable}", "of")
     yield Line("code", quantity.written, "formula")
     yield Line("entry", str(quantity.unit or quantity.kind), "in")
+    yield from _overrides(quantity)
     yield from citation_lines(quantity.citations)
 
 
 def _facts(users: Iterable[Rule | DerivedQuantity]) -> Iterator[Line]:
-    facts = used_facts(users)
-    if facts:
-        yield from (GAP, Line("section", "facts of the job it looks at"))
-    yield from (Line("item", f"{label}  ({path})") for path, label in facts.items())
+    texts = (f"{label}  ({path})" for path, label in used_facts(users).items())
+    return section("facts of the job it looks at", items(texts))
 
 
-def _fact(path: str, rulebook: Rulebook) -> str:
+def fact_name(path: str, rulebook: Rulebook) -> str:
+    """Return what a fact is called, with its path."""
     meaning = rulebook.scope.facts.get(path)
     return f"{meaning.label}  ({path})" if meaning else path
 
 
 def _cases(cases: Iterable[Case]) -> Iterator[Line]:
-    items = [Line("item", f"{_outcome(case)}: {case.why}") for case in cases]
-    if items:
-        yield from (GAP, Line("section", "cases that prove it"), *items)
+    texts = (f"{_outcome(case)}: {case.why}" for case in cases)
+    return section("cases that prove it", items(texts))
 
 
 def _outcome(case: Case) -> str:

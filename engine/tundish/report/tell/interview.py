@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from tundish.findings.finding import SEVERITIES, Finding
 from tundish.interview.interview import BACK
-from tundish.interview.open_questions import Standing
+from tundish.interview.open_questions import JobStatus
 from tundish.interview.question import Question
 from tundish.interview.reply import Decided, Reply, Summary
 from tundish.job.model.kinds import (
@@ -37,18 +37,18 @@ _WORDS = {
 """What can be said to every question."""
 
 
-def opening_lines(standing: Standing, file: str) -> Iterator[Line]:
+def opening_lines(status: JobStatus, file: str) -> Iterator[Line]:
     """Give what stands above the first question.
 
     Args:
-        standing: How the job stands.
+        status: How the job stands.
         file: The file of the job.
     """
-    assessment = standing.assessment
+    assessment = status.assessment
     yield Line("heading", f"Asked about: {assessment.job or file}")
     stage = assessment.stage or "not said, so everything is asked"
-    yield Line("under", f"stage: {stage}; open: {counted(len(standing.waiting), 'question')}")
-    if not standing.waiting:
+    yield Line("under", f"stage: {stage}; open: {counted(len(status.waiting), 'question')}")
+    if not status.waiting:
         yield Line("words", "All that is due is known; --stage asks for a later stage.")
         return
     yield Line("words", f"Each answer is written into {file} at once.")
@@ -145,7 +145,7 @@ def reply_lines(reply: Reply, question: Question, rules: Sequence[str] = ()) -> 
         rules: Folders of rules on top of the built-in ones, for the commands that are named.
     """
     yield from (Line("words", note) for note in reply.notes)
-    match reply.became:
+    match reply.outcome:
         case "misread":
             yield from (Line("statement", reply.sentence), asked_line(question))
         case "more":
@@ -155,7 +155,7 @@ def reply_lines(reply: Reply, question: Question, rules: Sequence[str] = ()) -> 
         case "left":
             open_yet = reply.sentence or ("" if question.form == "another" else "Left open.")
             yield from [Line("statement", open_yet)] if open_yet else []
-    if reply.decided is not None and (reply.became == "written" or reply.decided != Decided()):
+    if reply.decided is not None and (reply.outcome == "written" or reply.decided != Decided()):
         yield Line("entry", _decided(reply.decided, rules), "decided")
 
 
@@ -197,13 +197,12 @@ def by_severity(findings: Iterable[Finding]) -> list[str]:
     return [counted(number, name) for name, number in numbers if number]
 
 
-def summary_lines(summary: Summary, file: str, rules: Sequence[str] = ()) -> Iterator[Line]:
+def summary_lines(summary: Summary, check: str) -> Iterator[Line]:
     """Give how an interview leaves the job.
 
     Args:
         summary: How it leaves it.
-        file: The file of the job.
-        rules: Folders of rules on top of the built-in ones, for the command to run next.
+        check: The command to run next.
     """
     yield from (GAP, Line("section", "how it stands"))
     yield Line("entry", _answered(summary), "answered")
@@ -217,7 +216,7 @@ def summary_lines(summary: Summary, file: str, rules: Sequence[str] = ()) -> Ite
     yield Line("entry", as_sentence("; ".join(numbers)), "decided")
     left = _number(summary.open, "question")
     yield Line("entry", as_sentence(f"{left} left to find out at this stage"), "open")
-    yield Line("entry", typed("check", file, rules=rules), "next")
+    yield Line("entry", check, "next")
 
 
 def _answered(summary: Summary) -> str:

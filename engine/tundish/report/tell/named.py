@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Asked
+from tundish.job.sides import SIDES
 from tundish.report.page.line import GAP, Line
 from tundish.report.tell.command_text import typed
 from tundish.rulebook.model.provision import Provision
@@ -89,7 +90,7 @@ def _names(rulebook: Rulebook) -> Iterator[str]:
 
     yield from rulebook.rules
     yield from (name for _, name in rulebook.quantities)
-    yield from rulebook.scope.facts
+    yield from (path for path in rulebook.scope.facts if not path.startswith(SIDES))
     yield from rulebook.tables
     yield from (name for part in rulebook.provisions.values() for name in part.names)
     yield from rulebook.sources

@@ -24,7 +24,7 @@ def question_lines(question: Question) -> Iterator[Line]:
     yield from entries("how", [asked.how] if asked.how else [])
     yield from entries("who", [asked.who] if asked.who else [])
     # The path alone is what has to be written into the job; its label says what that is.
-    yield from entries("write in", [_place(path, question) for path in question.facts])
+    yield from entries("write in", _places(question))
     waiting: dict[str, list[Finding]] = {}
     for finding in question.decides.values():
         waiting.setdefault(finding.rule, []).append(finding)
@@ -80,8 +80,12 @@ def early_lines(later: Iterable[Finding], assessment: Assessment) -> Iterator[Li
     yield Line("words", f"'tundish ask {file}' asks them one by one.{left}")
 
 
-def _place(path: str, question: Question) -> str:
-    return f"{path}  ({question.facts[path].label})"
+def _places(question: Question) -> list[str]:
+    """Return the paths that a file has the answers at, each with the label of the fact."""
+    places: dict[str, str] = {}
+    for path, fact in question.facts.items():
+        places.setdefault(written_path(path), fact.label)
+    return [f"{path}  ({label})" for path, label in places.items()]
 
 
 def _decided(findings: list[Finding], question: Question) -> str:

@@ -112,14 +112,17 @@ def files_of(folder: Path) -> list[PackFiles]:
     Raises:
         Refused: If there is no such folder, or a national pack is not named by an ISO 3166 code.
     """
-    packs = [_files_of(folder, "")]
+    whole = _files_of(folder, "")
+    packs = list[PackFiles]()
     national = folder / NATIONAL
     for inner in sorted(national.iterdir()) if national.is_dir() else ():
         if inner.is_dir() and not inner.name.startswith("."):
             if _leads_out(inner, folder):
                 raise refusal(str(inner), _LEADS_OUT)
             packs.append(_files_of(inner, _region(inner)))
-    return packs
+    # A pack of countries alone needs nothing international.
+    is_empty = not whole.contents and not whole.problems
+    return packs if packs and is_empty else [whole, *packs]
 
 
 def _region(folder: Path) -> str:
@@ -191,7 +194,8 @@ def read_pack(files: PackFiles) -> Pack:
             continue
         digest.update(f"{inside}\0{source.file.text}\0".encode())
         _sort_in(pack, inside, source, problems)
-    if not problems and not (pack.rules or pack.about or pack.facts):
+    overrides = pack.quantities if pack.region else []
+    if not problems and not (pack.rules or pack.about or pack.facts or overrides):
         problems.append(Problem(str(files.folder), None, None, "This folder holds no rules."))
     if problems:
         raise Refused(problems)

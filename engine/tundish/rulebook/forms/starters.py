@@ -12,7 +12,7 @@ from tundish.rulebook.files.pack import FORMS
 from tundish.rulebook.forms.unit_sheet import sheet_sections
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.toml_file import read_toml
 
 _UNIT = "unit"
@@ -48,15 +48,11 @@ def facts_of_first_sheet() -> list[str]:
 
 @cache
 def _lists() -> dict[str, list[str]]:
-    return read_toml(travelling_folder("rules") / FORMS / "starters.toml").data
+    return read_toml(bundled_folder("rules") / FORMS / "starters.toml").data
 
 
 def _read_in(rulebook: Rulebook, region: str | None) -> frozenset[str]:
-    rules = [
-        rule
-        for rule in rulebook.rules.values()
-        if not rule.regions or region is None or region in rule.regions
-    ]
+    rules = [rule for rule in rulebook.rules.values() if region is None or rule.may_hold_in(region)]
     return frozenset(path for rule in rules for path in facts_read(rule, rulebook.quantities))
 
 

@@ -20,7 +20,7 @@ from tundish.rulebook.files.read_file import read_shape
 from tundish.rulebook.files.sources_file import cited, read_sources
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Citation, Source
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.nearest import did_you_mean
 from tundish.text.place import Path
 from tundish.text.problem import Problem, Refused
@@ -77,7 +77,7 @@ def sheet_sections(folder: FilePath | None = None) -> tuple[SheetSection, ...]:
         >>> sheet_sections()[0].rows[0].facts
         ('unit.model',)
     """
-    pack = folder or travelling_folder("rules")
+    pack = folder or bundled_folder("rules")
     file = RuleFile.of(read_toml(pack / UNIT_SHEET))
     problems = Faults()
     bibliography = RuleFile.of(read_toml(pack / "sources.toml"))

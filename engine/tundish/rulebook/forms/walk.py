@@ -14,7 +14,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import below
 from tundish.job.schema import job_schema
-from tundish.text.bundled_folders import travelling_folder
+from tundish.text.bundled_folders import bundled_folder
 from tundish.text.place import Path, Places
 from tundish.text.problem import Problem, Refused
 from tundish.text.toml_file import TomlFile, read_toml
@@ -74,7 +74,7 @@ class Walk:
     @classmethod
     def built_in(cls) -> Walk:
         """Return the walk that travels with the program."""
-        return _read(travelling_folder("rules") / "forms" / "walk.toml")
+        return _read(bundled_folder("rules") / "forms" / "walk.toml")
 
     def place_of(self, path: str) -> str:
         """Return the name of the place where a fact is met; empty for one that has no place."""

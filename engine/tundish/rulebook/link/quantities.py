@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from tundish.language.check.scope import Meaning
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.operations.functions import CONSTANTS
 from tundish.language.syntax.tokens import RESERVED
 from tundish.language.tree.kind import TRUTH, Kind, quantity_kind, text_kind

@@ -18,7 +18,7 @@ from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import read_shape
 from tundish.rulebook.files.sources_file import cited
 from tundish.rulebook.link.expressions import Linker
-from tundish.rulebook.link.overrides import Claim, override_rules, stated_override
+from tundish.rulebook.link.overrides import Claim, no_rule, override_rules, stated_override
 from tundish.rulebook.model.choices import FORMAT
 from tundish.rulebook.model.definition import Override, variables_of
 from tundish.rulebook.model.rule import Rule
@@ -81,7 +81,7 @@ def _misplaced(
         return ""
     if stands_below:
         return f"Another pack already has a rule '{name}': say 'replaces' and why."
-    return f"There is no rule '{name}' to replace.{did_you_mean(name, list(rules))}"
+    return no_rule(name, rules, "replace")
 
 
 def _retirements(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> list[Claim]:
@@ -106,10 +106,7 @@ def _retirements(pack: Pack, rules: Mapping[str, Rule], problems: Faults) -> lis
             continue
         if problems.has_refused("rule", retirement.rule):
             continue
-        hint = did_you_mean(retirement.rule, list(rules))
-        problems.append(
-            pack.about.problem(key, f"There is no rule '{retirement.rule}' to retire.{hint}")
-        )
+        problems.append(pack.about.problem(key, no_rule(retirement.rule, rules, "retire")))
     return claims
 
 

@@ -36,7 +36,7 @@ def meanings_with(declared: Mapping[str, Declared]) -> Mapping[str, Meaning]:
 
 
 def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
-    """Return the facts of a job, with those that packs declare.
+    """Return what rules meet of a job: its facts, those that packs declare, and its sides.
 
     Args:
         job: The job.
@@ -45,7 +45,7 @@ def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:
     Raises:
         Refused: If the job states something under [more] that no pack declares, or wrongly.
     """
-    facts = job.facts
+    facts = job.facts_with_sides
     if not job.more:
         return facts
     facts = Facts(dict(facts.values), dict(facts.written), facts.names)

@@ -7,6 +7,7 @@ from functools import cache
 
 from tundish.job.model.schema import Fact, Items, Record
 from tundish.job.schema import job_schema
+from tundish.job.sides import sides_as_asked
 from tundish.language.check.scope import Meaning
 from tundish.language.tree.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity_kind, text_kind
 
@@ -14,7 +15,7 @@ from tundish.language.tree.kind import DATE, PLAIN_NUMBER, TRUTH, Kind, quantity
 @cache
 def job_meanings() -> dict[str, Meaning]:
     """Return the meaning of every fact of a job, by path without positions."""
-    return dict(_meanings(job_schema()))
+    return {**dict(_meanings(job_schema())), **dict(_of_items(sides_as_asked()))}
 
 
 def _meanings(record: Record) -> Iterator[tuple[str, Meaning]]:
@@ -24,10 +25,14 @@ def _meanings(record: Record) -> Iterator[tuple[str, Meaning]]:
                 yield part.path, Meaning(Kind("record", record=part.path), part.label)
                 yield from _meanings(part)
             case Items():
-                yield part.path, Meaning(Kind("items", record=part.path), part.label)
-                yield from _meanings(part.item)
+                yield from _of_items(part)
             case Fact():
                 yield part.path, meaning_of(part)
+
+
+def _of_items(items: Items) -> Iterator[tuple[str, Meaning]]:
+    yield items.path, Meaning(Kind("items", record=items.path), items.label)
+    yield from _meanings(items.item)
 
 
 def meaning_of(fact: Fact) -> Meaning:

@@ -10,7 +10,7 @@ from typing import Any, Self
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.compiled import compile_function
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.kind import TRUTH, Kind
 from tundish.language.tree.tree import (
@@ -46,7 +46,7 @@ class Rule(Definition):
         adjust: Paths of the facts that mending may change.
         citations: On whose authority.
         reviewed: When it was last read against its sources.
-        formerly: Names it had before.
+        formerly: Names it had before; "clearances/left as left" was of that item alone.
         each: The list whose every item it is asked of, if it is.
         cases: What proves it.
         unnoticed: Mutants that make no difference, each with the reason.
@@ -94,6 +94,18 @@ class Rule(Definition):
     def topic(self) -> str:
         """Return the topic, the first part of the name."""
         return self.name.partition("/")[0]
+
+    def may_hold_in(self, region: str) -> bool:
+        """Say whether it is a rule of a country, or an international one that holds there."""
+        if self.regions:
+            return region in self.regions
+        return all(override.region != region for override in self.overridden)
+
+    @property
+    def former_names(self) -> dict[str, str]:
+        """Return the names it had, each with the item that alone it meant; "" for every item."""
+        parted = (former.partition(" as ") for former in self.formerly)
+        return {name: item for name, _, item in parted}
 
     @property
     def as_written(self) -> Self:

@@ -1,1 +1,1 @@
-"""Changes a TOML text and leaves the rest of it as it was."""
+"""Editing one value in a TOML text, with everything else left as it was."""

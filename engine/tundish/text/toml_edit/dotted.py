@@ -1,4 +1,4 @@
-"""Lines of a starter that hold a fact under its whole path: `# site.snow_depth = "250 mm"`."""
+"""Commented-out lines of a starter with dotted keys: `# site.snow_depth = "250 mm"`."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Names = tuple[str, ...]
 
 
 class DottedComments:
-    """The lines in comments of one text whose keys have dots.
+    """The commented-out lines of one text whose keys have dots.
 
     Args:
         outline: The text.
@@ -29,7 +29,7 @@ class DottedComments:
         self._holders = holders
 
     def filled_in(self, path: Path, value: bytes) -> bytes | None:
-        """Return the text with a value in place of its line in a comment, if there is one.
+        """Return the text with a value in place of its commented-out line, if there is one.
 
         Args:
             path: The way to the value.
@@ -39,45 +39,39 @@ class DottedComments:
             row = self._outline.commented_pair(section, names)
             if row is not None and len(names) > 1:
                 comment = comment_behind(self._outline.rows[row])
-                line = ".".join(names).encode() + b" = " + value + comment
-                return self._with_rows({row: line, **self._empty_group(path[:-1])})
+                return self._with_fact(row, _pair(names, value) + comment, path[:-1])
         return None
 
-    def begun(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
-        """Return the text with an empty group put before the lines of its facts in comments.
+    def begun(self, path: Path, value: bytes) -> bytes | None:
+        """Return the text with an empty group put before the commented-out lines of its facts.
 
         Args:
             path: The way to the group.
             value: What stands for it, in braces.
-            line_break: What ends a row.
         """
         for section, names in self._sections(path):
             rows = self._outline.commented_below(section, names)
             if rows and not self._is_alone(section, names, rows):
-                line = ".".join(names).encode() + b" = " + value
-                return self._with_rows({rows[0]: line + line_break + self._outline.rows[rows[0]]})
+                return self._outline.with_inserted(rows[0], [_pair(names, value)])
         return None
 
-    def beside(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
-        """Return the text with a value put behind the lines in comments that are nearest to it.
+    def beside(self, path: Path, value: bytes) -> bytes | None:
+        """Return the text with a value put behind the nearest commented-out lines.
 
         Args:
             path: The way to the value, of whose table nothing is stated yet.
             value: The value as TOML.
-            line_break: What ends a row.
         """
         for section, names in self._sections(path):
             for depth in range(len(names) - 1, 0, -1):
                 rows = self._outline.commented_below(section, names[:depth])
                 if rows:
-                    line = ".".join(names).encode() + b" = " + value
-                    last = self._outline.rows[rows[-1]]
-                    return self._with_rows({rows[-1]: last + line_break + line})
+                    return self._outline.with_inserted(rows[-1] + 1, [_pair(names, value)])
         return None
 
     @property
     def are_the_style(self) -> bool:
-        """Say whether a text holds its facts under whole paths, and has headers for lists alone."""
+        """Say whether a text writes dotted keys, and headers only for lists."""
         root, *others = self._outline.sections
         real = [section for section in others if not section.commented]
         if any(all(isinstance(step, str) for step in section.path) for section in real):
@@ -95,20 +89,20 @@ class DottedComments:
         pair = self._empty_pair(path[:-1])
         if pair is None or not self.are_the_style:
             return None
-        source = self._outline.source
-        names = (*names_of(pair, source), str(path[-1]))
-        line = ".".join(names).encode() + b" = " + value
-        return source[: pair.start_byte] + line + source[pair.end_byte :]
+        names = (*names_of(pair, self._outline.source), str(path[-1]))
+        return self._outline.spliced(pair.start_byte, pair.end_byte, _pair(names, value))
 
     def place_of_new(self, path: Path) -> int | None:
-        """Return the row behind which a fact or group goes whose table no line speaks of.
+        """Return the row after which a fact or group goes whose table does not occur yet.
 
-        It goes behind what is stated of the tables around it, else to the end of what stands
-        above the first header; to no row where the text is not written so.
+        It goes after the facts of the tables around it, else to the end of the lines above the
+        first header; None where the text is not written with dotted keys.
         """
         root = self._outline.sections[0]
         outer = [self._holders.tables.get(path[:depth]) for depth in range(1, len(path))]
-        is_elsewhere = any(one and (one.braces or one.section is not root) for one in outer)
+        is_elsewhere = any(
+            holder and (holder.braces or holder.section is not root) for holder in outer
+        )
         if is_elsewhere or any(isinstance(step, int) for step in path) or not self.are_the_style:
             return None
         for depth in range(len(path) - 1, 0, -1):
@@ -137,13 +131,8 @@ class DottedComments:
         """Say whether the only line is one of the whole group, such as of a pipe."""
         return rows == [self._outline.commented_pair(section, names)]
 
-    def _empty_group(self, path: Path) -> dict[int, bytes | None]:
-        """Return the row of an empty group, to be left out, as its first fact says that it is."""
-        pair = self._empty_pair(path)
-        return {} if pair is None else {pair.start_point[0]: None}
-
     def _empty_pair(self, path: Path) -> Node | None:
-        """Return the pair that says {} of a group, if there is one."""
+        """Return the pair that states a group as {}, if there is one."""
         holder = self._holders.tables.get(path)
         if holder is None or holder.braces is None or holder.pairs:
             return None
@@ -151,14 +140,20 @@ class DottedComments:
             (pair for pair in holder.section.pairs if value_of(pair) == holder.braces), None
         )
 
-    def _with_rows(self, changed: dict[int, bytes | None]) -> bytes:
-        """Return the text with some rows put otherwise, or left out."""
-        source = self._outline.source
-        for row in sorted(changed, reverse=True):
-            start = self._outline.offset(row)
-            end = start + len(self._outline.rows[row])
-            new = changed[row]
-            if new is None:
-                end, new = self._outline.offset(row + 1), b""
-            source = source[:start] + new + source[end:]
+    def _with_fact(self, row: int, line: bytes, group: Path) -> bytes:
+        """Return the text with a row replaced, and a {} that stood for its group deleted."""
+        outline, pair = self._outline, self._empty_pair(group)
+        if pair is None:
+            return outline.with_row(row, line)
+        empty = pair.start_point[0]
+        edits = {row: (outline.offset(row) + len(outline.rows[row]), line)}
+        edits[empty] = (outline.offset(empty + 1), b"")
+        source = outline.source
+        for at in sorted(edits, reverse=True):
+            end, new = edits[at]
+            source = source[: outline.offset(at)] + new + source[end:]
         return source
+
+
+def _pair(names: Names, value: bytes) -> bytes:
+    return ".".join(names).encode() + b" = " + value

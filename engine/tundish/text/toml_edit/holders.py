@@ -1,4 +1,4 @@
-"""What holds each table of a TOML text: a section of its own, braces, or keys with dots."""
+"""Where each table of a TOML text is written: in a section, in braces, or as dotted keys."""
 
 from __future__ import annotations
 
@@ -16,10 +16,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Holder:
-    """What holds a table.
+    """Where a table is written.
 
     Attributes:
-        section: The section that it stands in.
+        section: The section that it is in.
         braces: The inline table; None where it is the section itself.
         dotted: The names that are written before each of its keys.
     """
@@ -38,10 +38,10 @@ class Holder:
 
 @dataclass(slots=True)
 class Holders:
-    """What holds the tables and values of one text.
+    """Where the tables and values of one text are written.
 
     Attributes:
-        tables: What holds each table, by its path.
+        tables: The holder of each table, by its path.
         values: The value at each path.
     """
 
@@ -50,7 +50,7 @@ class Holders:
 
     @classmethod
     def of(cls, outline: Outline) -> Holders:
-        """Find what holds the tables of a text."""
+        """Return the holders of a text."""
         holders = cls()
         for section in outline.sections:
             if section.commented:

@@ -1,7 +1,7 @@
-"""The outline of a TOML text: its headers and what stands below each, those in comments too.
+"""The outline of a TOML text: its headers and the rows below each, commented out or not.
 
-A header or a line in a comment (`# [water.filter]`, `# fluid = "water"`) is one that a starter
-leaves for whoever fills it in.
+A starter has commented-out headers and lines (`# [water.filter]`, `# fluid = "water"`) for whoever
+fills it in.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tree_sitter import Node
 
 IsTable = Callable[[tuple[str, ...]], bool]
-"""Says whether a path of names can be that of a table, whose header may stand in a comment."""
+"""Says whether a path of names can be that of a table, whose header may be commented out."""
 
 _HEADER = re.compile(rb"^\s*#\s*(\[\[?)\s*([A-Za-z0-9_.-]+)\s*\]\]?\s*(#.*)?$")
 _PAIR = re.compile(rb"^\s*#\s*([A-Za-z0-9_.-]+)\s*=")
@@ -33,7 +33,7 @@ class Section:
     Attributes:
         path: The way to its table, with positions in lists counted from 0.
         row: The row of its header, counted from 0; -1 for the top of the file.
-        commented: Whether the header stands in a comment.
+        commented: Whether the header is commented out.
         item: Whether it is an item of a list, in double brackets.
         end: The row behind its last.
         pairs: The keys and values that stand in it.
@@ -57,7 +57,7 @@ class Outline:
 
     Args:
         source: The text in UTF-8; it has been read without an error.
-        is_table: Says which headers in comments count; None if none does.
+        is_table: Says which commented-out headers count; None if none does.
 
     Attributes:
         source: The text.
@@ -88,13 +88,33 @@ class Outline:
             at = end + 1
         return at
 
+    @property
+    def line_break(self) -> bytes:
+        """Return what ends a row."""
+        return b"\r\n" if b"\r\n" in self.source else b"\n"
+
+    def spliced(self, start: int, end: int, new: bytes) -> bytes:
+        """Return the text with the bytes between two offsets replaced."""
+        return self.source[:start] + new + self.source[end:]
+
+    def with_row(self, row: int, new: bytes) -> bytes:
+        """Return the text with a row replaced."""
+        start = self.offset(row)
+        return self.spliced(start, start + len(self.rows[row]), new)
+
+    def with_inserted(self, row: int, rows: list[bytes]) -> bytes:
+        """Return the text with rows inserted before a row."""
+        at, line_break = self.offset(row), self.line_break
+        begins = b"" if at == 0 or self.source[:at].endswith(b"\n") else line_break
+        return self.spliced(at, at, begins + b"".join(new + line_break for new in rows))
+
     def in_comment(self, path: Path) -> Section | None:
-        """Return the section whose header stands in a comment."""
-        found = [one for one in self.sections if one.path == path and one.commented]
-        return found[0] if found else None
+        """Return the section of a path whose header is commented out."""
+        sections = (section for section in self.sections if section.commented)
+        return next((section for section in sections if section.path == path), None)
 
     def commented_pair(self, section: Section, names: tuple[str, ...]) -> int | None:
-        """Return the row of a section in which a comment holds a key with a value, or None.
+        """Return the row of a section with a commented-out key, or None.
 
         Args:
             section: The section.
@@ -105,7 +125,7 @@ class Outline:
         return next((row for row in rows if self._commented_key(row) == whole), None)
 
     def commented_below(self, section: Section, names: tuple[str, ...]) -> list[int]:
-        """Return the rows of a section in which comments hold keys that begin with some names."""
+        """Return the rows of a section with commented-out keys that begin with some names."""
         whole = ".".join(names).encode()
         return [
             row
@@ -116,7 +136,7 @@ class Outline:
         ]
 
     def holds_dotted_comment(self, section: Section) -> bool:
-        """Return whether a section has a comment that holds a key with dots and a value."""
+        """Return whether a section has a commented-out key with dots."""
         return any(b"." in self._commented_key(row) for row in range(section.row + 1, section.end))
 
     def _commented_key(self, row: int) -> bytes:
@@ -124,7 +144,7 @@ class Outline:
         return match[1] if match else b""
 
     def last_entry(self, section: Section) -> int:
-        """Return the last row of a section with a key, in a comment or not; else its header's."""
+        """Return the last row of a section with a key, commented out or not; else its header's."""
         last = max([section.row, *(node.end_point[0] for node in section.pairs)])
         for row in range(last + 1, section.end):
             if self.holds_pair_in_comment(row):
@@ -132,11 +152,11 @@ class Outline:
         return last
 
     def holds_pair_in_comment(self, row: int) -> bool:
-        """Return whether a row is a comment with a key and a value."""
+        """Return whether a row is a commented-out key and value."""
         return self._is_comment(row) and bool(_PAIR.match(self.rows[row]))
 
     def lead(self, section: Section) -> int:
-        """Return the row where what belongs to a header begins: the comment right above it."""
+        """Return the first row that belongs to a header: that of the comment right above it."""
         row = section.row
         while row - 1 in self._comments and not _PAIR.match(self.rows[row - 1]):
             row -= 1
@@ -146,7 +166,7 @@ class Outline:
         return self._is_table is not None and row in self._comments
 
     def _headers(self, root: Node) -> None:
-        """Note all headers, those in comments in their turn."""
+        """Note all headers, commented out or not, in their order."""
         for node in root.children:
             if node.type == "pair":
                 self.sections[0].pairs.append(node)
@@ -175,7 +195,7 @@ class Outline:
                 self._comment(node)
 
     def _comments_in(self, pair: Node) -> None:
-        """Note comments that hang on a pair, though they stand in rows of their own."""
+        """Note comments that the parser hangs on a pair, though they have rows of their own."""
         for node in pair.children:
             if node.type == "comment":
                 self._comment(node)
@@ -183,7 +203,7 @@ class Outline:
     def _comment(self, node: Node) -> None:
         row = node.start_point[0]
         if self.rows[row][: node.start_point[1]].strip():
-            return  # it stands behind something
+            return  # it is at the end of a line
         self._comments.add(row)
         match = _HEADER.match(self.rows[row])
         if match is None or self._is_table is None:
@@ -196,7 +216,7 @@ class Outline:
             self.sections.append(Section(path, row, True, match[1] == b"[["))
 
     def _resolved(self, names: list[str], item: bool) -> Path:
-        """Return the path of a header, which goes on from the newest items of lists."""
+        """Return the path of a header, which continues from the newest items of lists."""
         path: Path = ()
         for at, name in enumerate(names):
             path = (*path, name)
@@ -210,7 +230,7 @@ class Outline:
 
 
 def uncommented(row: bytes) -> bytes:
-    """Return a row without the mark that makes it a comment, its indentation kept."""
+    """Return a row without the # of its comment, its indentation kept."""
     return _MARK.sub(rb"\1", row)
 
 
@@ -222,7 +242,7 @@ def _is_toml(row: bytes) -> bool:
 
 
 def comment_behind(row: bytes) -> bytes:
-    """Return the comment behind the value of a row that is a comment itself, with its mark."""
+    """Return the comment behind the value of a commented-out row, with its #."""
     bare = uncommented(row).lstrip()
     outline = Outline(bare, None)
     pair = outline.sections[0].pairs[0]

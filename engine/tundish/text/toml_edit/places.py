@@ -14,8 +14,8 @@ Rank = Callable[[tuple[str, ...]], Any]
 def place_for(outline: Outline, path: Path, rank: Rank) -> int:
     """Return the row before which the header of a new table goes.
 
-    It goes among the tables nearest to it, those with the most names in common, before the first
-    that ranks behind it, else behind them; the next item of a list goes behind the last.
+    It goes among the tables with the most names in common, before the first that ranks behind it,
+    else behind them all; the next item of a list goes behind the last.
 
     Args:
         outline: The text.
@@ -25,10 +25,12 @@ def place_for(outline: Outline, path: Path, rank: Rank) -> int:
     sections = outline.sections[1:]
     if path and isinstance(path[-1], int) and path[-1] > 0:
         before = (*path[:-1], path[-1] - 1)
-        return _behind(outline, [one for one in sections if one.path[: len(before)] == before])
+        return _behind(
+            outline, [section for section in sections if section.path[: len(before)] == before]
+        )
     names = tuple(step for step in path if isinstance(step, str))
     near = _nearest(sections, names)
-    behind = [one for one in near if rank(one.names) > rank(names)]
+    behind = [section for section in near if rank(section.names) > rank(names)]
     if behind:
         return outline.lead(behind[0])
     return _behind(outline, near)
@@ -40,9 +42,9 @@ def first_header(outline: Outline) -> int:
 
 
 def _nearest(sections: list[Section], names: tuple[str, ...]) -> list[Section]:
-    common = [_in_common(one.names, names) for one in sections]
+    common = [_in_common(section.names, names) for section in sections]
     most = max(common, default=0)
-    return [one for one, number in zip(sections, common, strict=True) if number == most]
+    return [section for section, number in zip(sections, common, strict=True) if number == most]
 
 
 def _in_common(one: tuple[str, ...], other: tuple[str, ...]) -> int:
@@ -55,9 +57,9 @@ def _in_common(one: tuple[str, ...], other: tuple[str, ...]) -> int:
 
 
 def _behind(outline: Outline, near: list[Section]) -> int:
-    """Return the row behind the last of some sections, before what leads to the next one."""
-    last = max((outline.sections.index(one) for one in near), default=0)
+    """Return the row behind the last of some sections, before the comment above the next."""
+    last = max((outline.sections.index(section) for section in near), default=0)
     if last + 1 < len(outline.sections):
         return outline.lead(outline.sections[last + 1])
-    # A text that ends with a line break has an empty row behind it, which is none.
+    # Splitting a text that ends with a line break gives one empty row too many.
     return len(outline.rows) - (not outline.rows[-1])

@@ -1,1 +1,1 @@
-"""What is wrong in a text that is no TOML, told so that its writer can mend it."""
+"""Recognising mistakes in broken TOML, so that its writer learns how to correct them."""

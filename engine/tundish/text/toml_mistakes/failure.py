@@ -1,4 +1,4 @@
-"""Where the reader of TOML stopped in a statement, and what stands around the place."""
+"""Where the TOML parser stopped in a statement, and the text around that place."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ class Failure:
 
     Attributes:
         text: The statement.
-        at: Index of where the reader stopped.
-        message: What it said.
+        at: Index of where the parser stopped.
+        message: Its error message.
     """
 
     def __init__(self, text: str, at: int, message: str) -> None:
@@ -28,17 +28,17 @@ class Failure:
 
     @property
     def here(self) -> str:
-        """Return what stands where the reader stopped, to the end of the line."""
+        """Return the text from where the parser stopped to the end of the line."""
         return self.text[self.at : self.line_end(self.at)]
 
     @property
     def raw(self) -> str:
-        """Return what stands where the value should be, without white space around it."""
+        """Return the text where the value should be, without white space around it."""
         return self.text[self.begin : self.end]
 
     @property
     def in_value(self) -> bool:
-        """Return whether the reader stopped in a value or right behind it."""
+        """Return whether the parser stopped in a value or right behind it."""
         return not self.is_header and (self._before == "=" or self.inside == "[")
 
     @property
@@ -58,7 +58,7 @@ class Failure:
 
     @property
     def around(self) -> list[int]:
-        """Return the indices of the brackets that are open where the reader stopped."""
+        """Return the indices of the brackets that are open where the parser stopped."""
         return self._context[0]
 
     @property
@@ -141,7 +141,7 @@ class Failure:
 
     @cached_property
     def end_of_tokens(self) -> int:
-        """Return the index behind the last sign that is neither white space nor comment."""
+        """Return the index behind the last character that is neither white space nor comment."""
         end = 0
         for token in self.tokens:
             piece = self.text[token.start : token.end]

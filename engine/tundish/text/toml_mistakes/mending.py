@@ -1,4 +1,4 @@
-"""Reading a broken text on, mistake by mistake, on a mended copy."""
+"""Finding all mistakes in a broken text, by mending a copy mistake by mistake."""
 
 from __future__ import annotations
 
@@ -9,20 +9,20 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.text.bounds import LARGEST_FILE, MOST_VALUES
 from tundish.text.problem import Problem, Problems
+from tundish.text.toml_mistakes.caret import line_and_caret
 from tundish.text.toml_mistakes.failure import Failure
 from tundish.text.toml_mistakes.mistake import Cure, Mistake
 from tundish.text.toml_mistakes.recognisers import recognised
 from tundish.text.toml_mistakes.scanner import Scanner, Statement
-from tundish.text.toml_mistakes.showing import line_and_caret
 from tundish.text.toml_mistakes.tables import Tables
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
-# What most lines are like, and needs no reader to be known as good.
+# Most lines look like this, and are valid without asking the parser.
 _PLAIN = re.compile(
     r"[ \t]*[A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)*[ \t]*=[ \t]*"
     r"(?:\"[^\"\\\x00-\x1f\x7f]*\"|true|false|0|[1-9][0-9]*)[ \t]*"
 )
-_LONGEST_STATEMENT = 1_000_000  # characters of one that is looked at closely
+_LONGEST_STATEMENT = 1_000_000  # characters; a longer one is not analysed
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class Mended:
 
     Attributes:
         problems: What is wrong with it.
-        text: A copy with as many lines that can be read; None where not all could be mended.
+        text: A copy with the same number of lines that is TOML; None where a mistake remains.
         data: What the copy holds, or None.
     """
 
@@ -41,17 +41,17 @@ class Mended:
 
 
 def mended(text: str, name: str) -> Mended:
-    """Tell what is wrong with a text that is no TOML, and mend a copy of it.
+    """Find what is wrong with a text that is no TOML, and mend a copy of it.
 
-    Each statement is read by itself, so that one mistake hides no other; then which of them clash
-    is looked for. Takes time that grows with the length of the text.
+    Each statement is parsed by itself, so that one mistake hides no other; then statements that
+    clash are looked for. The time grows linearly with the length of the text.
 
     Args:
         text: The text.
         name: Name of the file, as problems show it.
 
     Raises:
-        Refused: If there are more problems than are told.
+        Refused: If there are more problems than the bound.
     """
     return _Mending(text.replace("\r\n", "\n"), name).done()
 
@@ -64,8 +64,8 @@ class _Mending:
         self._lines = [""] * (text.count("\n") + 1)
         self._whole = True
         self._tables = Tables(text.split("\n"))
-        self._left = LARGEST_FILE  # characters that are looked at closely
-        self._last = ""  # what the statement before could not be mended for
+        self._left = LARGEST_FILE  # characters that may still be analysed
+        self._last = ""  # the mistake that the statement before could not be mended for
 
     def done(self) -> Mended:
         for count, statement in enumerate(Scanner(self._text).statements()):
@@ -75,7 +75,7 @@ class _Mending:
             self._statement(statement)
         data = self._read() if self._whole else None
         if not self._problems:
-            self._tell_what_the_reader_says()
+            self._report_parser_error()
         text = "\n".join(self._lines) if data is not None else None
         return Mended(tuple(self._problems), text, data)
 
@@ -90,13 +90,13 @@ class _Mending:
         self._put(statement, text)
         clash = self._tables.add(statement, text)
         if clash is not None:
-            self._tell(clash.at, clash.start, clash.end, clash.sentence)
+            self._report(clash.at, clash.start, clash.end, clash.sentence)
             if clash.needless is not None:
                 self._put(clash.needless, "\n" * clash.needless.text.count("\n"))
                 return
             self._whole = self._whole and clash.cure is not None
             self._put(clash.at, clash.cure or "")
-            if clash.header is not None:  # what follows is read as below it
+            if clash.header is not None:  # what follows is taken to be below it
                 self._put(clash.header, clash.header.text)
                 self._tables.add(clash.header, clash.header.text)
                 self._tables.add(statement, text)
@@ -110,21 +110,21 @@ class _Mending:
         """Return a statement that can be read, or None where nobody can know what was meant."""
         if _PLAIN.fullmatch(statement.text):
             return statement.text
-        text, edits, told = statement.text, list[Cure](), set[tuple[int, str]]()
+        text, edits, reported = statement.text, list[Cure](), set[tuple[int, str]]()
         while (failure := failure_of(text)) is not None:
             mistake = self._recognised(failure)
             if mistake is None:
-                if not told:
+                if not reported:
                     start = _in_original(failure.at, edits)
-                    self._tell(statement, start, start + 1, unrecognised(failure.message))
+                    self._report(statement, start, start + 1, unrecognised(failure.message))
                 return None
             start, end = (_in_original(at, edits) for at in (mistake.start, mistake.end))
-            if (start, mistake.sentence) in told:
+            if (start, mistake.sentence) in reported:
                 return None
-            told.add((start, mistake.sentence))
+            reported.add((start, mistake.sentence))
             again = mistake.cure is None and mistake.sentence == self._last
-            if not again:  # one cause brings many such lines, as where a bracket is missing above
-                self._tell(statement, start, end, mistake.sentence)
+            if not again:  # one cause, such as a missing bracket above, makes many such lines
+                self._report(statement, start, end, mistake.sentence)
             if mistake.cure is None:
                 self._last = mistake.sentence
                 return None
@@ -138,8 +138,8 @@ class _Mending:
             return None
         return recognised(failure)
 
-    def _tell(self, statement: Statement, start: int, end: int, sentence: str) -> None:
-        """Tell of a problem in a statement, with its line."""
+    def _report(self, statement: Statement, start: int, end: int, sentence: str) -> None:
+        """Note a problem in a statement, with its line."""
         text = statement.text
         start = min(start, len(text))
         begins = text.rfind("\n", 0, start) + 1
@@ -157,11 +157,11 @@ class _Mending:
         except (ValueError, RecursionError):
             return None
 
-    def _tell_what_the_reader_says(self) -> None:
+    def _report_parser_error(self) -> None:
         failure = failure_of(self._text)
         if failure is not None:
             whole = Statement(1, self._text)
-            self._tell(whole, failure.at, failure.at + 1, unrecognised(failure.message))
+            self._report(whole, failure.at, failure.at + 1, unrecognised(failure.message))
 
 
 def failure_of(text: str) -> Failure | None:
@@ -188,7 +188,7 @@ def unrecognised(message: str) -> str:
 
 
 def _in_original(at: int, edits: list[Cure]) -> int:
-    """Return the index in a statement as it was written, before it was mended."""
+    """Return the index that a character had in the statement before it was mended."""
     for edit in reversed(edits):
         after = edit.start + len(edit.text)
         if at >= after:

@@ -1,4 +1,4 @@
-"""A mistake in a statement: what is said of it, and what mends it."""
+"""A mistake in a statement: the sentence about it, and the edit that corrects it."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Mistake:
         start: Index in the statement of the first character it concerns.
         end: Index after the last.
         sentence: What is wrong and what to write.
-        cure: What makes the statement one that can be read; None where nobody can know.
+        cure: The edit that makes the statement valid; None where the meaning is unclear.
     """
 
     start: int
@@ -45,11 +45,11 @@ class Mistake:
 
 
 Recogniser: TypeAlias = Callable[[Failure], Mistake | None]
-"""Looks whether a statement could not be read for one reason, and says so."""
+"""Returns the mistake if it is the reason why a statement could not be parsed."""
 
 
 def in_place(failure: Failure, sentence: str, text: str) -> Mistake:
-    """Return the mistake that the whole value is, with another in its place."""
+    """Return the mistake of a whole value, with its replacement."""
     return Mistake(failure.begin, failure.end, sentence, Cure(failure.begin, failure.end, text))
 
 

@@ -1,4 +1,4 @@
-"""All mistakes that are known, in the order in which they are looked for."""
+"""All known mistakes, in the order in which they are tried."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Tokens of a TOML text that may be broken, and the statements that it holds."""
+"""Tokens and statements of a TOML text that may be broken."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ NAME = r"""(?:[A-Za-z0-9_-]+|"[^"\\\n]*(?:\\[^\n][^"\\\n]*)*+"|'[^'\n]*')"""
 KEY = rf"{NAME}(?:[ \t]*\.[ \t]*{NAME})*"
 """A key of one name or of several with dots between them, as a pattern."""
 
-# In a list neither can stand: what looks like this begins a statement of its own.
+# Neither can stand in a list: text like this begins a new statement.
 _BEGINS_STATEMENT = re.compile(
     rf"^[ \t]*(?:{KEY}[ \t]*=(?!=)"
     r"|\[\[?[ \t]*(?!(?:true|false|inf|nan)\b)[A-Za-z_][A-Za-z0-9_. \t-]*\]\]?[ \t]*(?:\#.*)?$)",
@@ -75,7 +75,7 @@ class Statement:
 
 
 class Scanner:
-    """Takes a text apart, whether it is good TOML or not, in time that grows with its length.
+    """Splits a text into tokens, whether it is valid TOML or not, in linear time.
 
     Args:
         text: The text, with plain line ends.
@@ -83,11 +83,11 @@ class Scanner:
 
     def __init__(self, text: str) -> None:
         self._text = text
-        self._unclosed: set[str] = set()  # long quotes that are known not to be closed any more
+        self._unclosed: set[str] = set()  # triple quotes that are not closed from here on
         self._blank_run = (
             0,
             0,
-        )  # where blank lines and comments stand that were looked through last
+        )  # the last run of blank lines and comments that was scanned
 
     def tokens(self, at: int = 0) -> Iterator[Token]:
         """Give the tokens from an index on."""
@@ -162,7 +162,7 @@ class Scanner:
     def _past_blanks(self, at: int) -> int:
         """Return the start of the first line from an index on with more than a comment."""
         start, end = self._blank_run
-        # Asked line by line of the same run, as inside braces, it is looked through once.
+        # Lines inside braces ask for the same run again and again; it is scanned once.
         if start <= at < end:
             return end
         start = at

@@ -1,4 +1,4 @@
-"""The tables that statements open and the keys they hold, and which of them clash."""
+"""The tables and keys that statements define, and which of them clash."""
 
 from __future__ import annotations
 
@@ -45,9 +45,9 @@ class Clash:
         start: Index in it of the first character that is meant.
         end: Index after the last.
         sentence: What is wrong and what to write.
-        cure: The statement as it can be read, where somebody can know.
-        needless: Another statement that goes without loss, so that this one can be read.
-        header: The header to be put before it for that, which is a comment still.
+        cure: The corrected statement; None where the meaning is unclear.
+        needless: Another statement that can be left out, so that this one is valid.
+        header: The commented-out header to be put before it for that.
     """
 
     at: Statement
@@ -72,7 +72,7 @@ class Tables:
         self._table = self._root
 
     def leave(self) -> None:
-        """Take what follows as keys of a table of which nothing is known."""
+        """Take the following keys as those of an unknown table."""
         self._table = {}
 
     def add(self, written: Statement, text: str) -> Clash | None:
@@ -145,7 +145,7 @@ class Tables:
 
 
 class _Clashes:
-    """The sentences for what clashes with one statement."""
+    """Builds the clashes of one statement."""
 
     def __init__(self, written: Statement, match: re.Match[str], rows: Sequence[str]) -> None:
         self._written = written
@@ -153,7 +153,7 @@ class _Clashes:
         self._rows = rows
 
     def with_empty(self, names: Sequence[str], node: _Node, kind: str) -> Clash:
-        """Tell that what stood as {} has more said of it here, and is of another kind from now."""
+        """Report a table that was stated as {} and has facts here, and change its kind."""
         node.kind = kind
         sentence = f"Line {node.place.line} says {{}} of '{_dotted(names)}'; take that line away."
         return replace(self._clash(sentence, None), needless=node.place)
@@ -221,7 +221,7 @@ class _Clashes:
         return self._clash(sentence, None)
 
     def _below_mark(self, sentence: str, header: HeaderAbove) -> Clash:
-        """Return the clash of a key that comes of a header that is a comment still."""
+        """Return the clash of a key whose header above is still commented out."""
         hint = f"The line '{header.whole}' above it still has its mark; take that off too."
         clash = self._clash(f"{sentence}. {hint}", self._written.text)
         return replace(clash, header=Statement(header.line, header.text))

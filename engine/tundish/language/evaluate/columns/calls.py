@@ -1,7 +1,7 @@
-"""What is worked out value by value: functions, tables, readings between items.
+"""Operations over columns; value by value where numpy has nothing that agrees to the last bit.
 
-numpy's own logarithms and powers may differ from Python's in the last bit, and physics iterates.
-So the ordinary function is asked, once for each distinct set of values in a chunk.
+The logarithms and powers of numpy may differ from Python's in the last bit, and physics iterates.
+There the ordinary function is called, once for each distinct set of values in a chunk.
 """
 
 from __future__ import annotations
@@ -16,26 +16,26 @@ from tundish.language.evaluate.columns.column import (
     NOT_KNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
+    ColumnValue,
+    Uniform,
+    Varying,
     Vocabulary,
-    Working,
+    as_varying,
     decoded,
     encoded,
     known_in,
     type_of,
-    worked,
 )
 from tundish.language.operations import values as v
 from tundish.language.tree.kind import Kind
 from tundish.language.tree.operation import Operation
 
-Argument = tuple[Part, Kind]
+Argument = tuple[ColumnValue, Kind]
 
 
 def by_distinct(
     function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
-) -> Part:
+) -> ColumnValue:
     """Ask a function once for each distinct set of values.
 
     Args:
@@ -44,15 +44,17 @@ def by_distinct(
         kind: The kind of what it gives.
         words: Where texts stand.
     """
-    varying = [(part, of) for part, of in arguments if not isinstance(part, Same)]
+    varying = [(part, of) for part, of in arguments if not isinstance(part, Uniform)]
     if not varying:
-        return Same(function(*(part.value for part, _ in arguments if isinstance(part, Same))))
-    places = [at for at, (part, _) in enumerate(arguments) if not isinstance(part, Same)]
-    start = [part.value if isinstance(part, Same) else None for part, _ in arguments]
+        return Uniform(
+            function(*(part.value for part, _ in arguments if isinstance(part, Uniform)))
+        )
+    places = [at for at, (part, _) in enumerate(arguments) if not isinstance(part, Uniform)]
+    start = [part.value if isinstance(part, Uniform) else None for part, _ in arguments]
     kinds = [of for _, of in varying]
     parts = [part for part, _ in varying]
 
-    def one(raw: tuple[Any, ...]) -> float | int:
+    def apply_to(raw: tuple[Any, ...]) -> float | int:
         values = list(start)
         for at, of, value in zip(places, kinds, raw, strict=True):
             values[at] = None if value is None else decoded(value, of, words)
@@ -60,7 +62,7 @@ def by_distinct(
 
     def work(chunk: Chunk) -> Array:
         keys = list(zip(*(_raw(part(chunk), chunk.rows) for part in parts), strict=True))
-        results = {key: one(key) for key in dict.fromkeys(keys)}
+        results = {key: apply_to(key) for key in dict.fromkeys(keys)}
         return np.array([results[key] for key in keys], dtype=type_of(kind))
 
     return work
@@ -68,10 +70,10 @@ def by_distinct(
 
 def strictly_by_distinct(
     function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
-) -> Part:
+) -> ColumnValue:
     """Ask a function that is unknown wherever one of its arguments is, which it never sees."""
-    if any(isinstance(part, Same) and part.value is None for part, _ in arguments):
-        return Same(None)
+    if any(isinstance(part, Uniform) and part.value is None for part, _ in arguments):
+        return Uniform(None)
     return by_distinct(
         lambda *values: None if None in values else function(*values), arguments, kind, words
     )
@@ -87,7 +89,7 @@ def _raw(column: Array, rows: int) -> list[Any]:
     return raw
 
 
-def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+def mapped(function: Callable[..., Any], parts: Sequence[Varying]) -> Varying:
     """Ask a quick function of numbers of every job; unknown where it does not hold."""
 
     def work(chunk: Chunk) -> Array:
@@ -100,7 +102,7 @@ def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
     return work
 
 
-def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Varying]) -> Varying:
     """Ask a function of numbers once for each distinct set of them that is known."""
 
     def work(chunk: Chunk) -> Array:
@@ -108,11 +110,11 @@ def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) ->
         known = np.logical_and.reduce([known_in(column) for column in columns])
         keys = list(zip(*(column[known].tolist() for column in columns), strict=True))
         distinct = dict.fromkeys(keys)
-        given = list(zip(*distinct, strict=True)) or [()]
-        results = dict(zip(distinct, _of_each(function, given), strict=True))
-        found = np.full(chunk.rows, np.nan)
-        found[known] = [results[key] for key in keys]
-        return c.finite(found)
+        arguments = list(zip(*distinct, strict=True)) or [()]
+        results = dict(zip(distinct, _of_each(function, arguments), strict=True))
+        numbers = np.full(chunk.rows, np.nan)
+        numbers[known] = [results[key] for key in keys]
+        return c.finite(numbers)
 
     return work
 
@@ -132,18 +134,18 @@ def _one(function: Callable[..., Any], values: Sequence[float]) -> float:
         return float("nan")
 
 
-def operated(operation: Operation, arguments: Sequence[Argument], words: Vocabulary) -> Part:
+def operated(operation: Operation, arguments: Sequence[Argument], words: Vocabulary) -> ColumnValue:
     """Apply an operator or a function to its arguments."""
-    constants = [part.value for part, _ in arguments if isinstance(part, Same)]
+    constants = [part.value for part, _ in arguments if isinstance(part, Uniform)]
     if len(constants) == len(arguments):
-        return Same(v.apply(operation.calculate, *constants))
+        return Uniform(v.apply(operation.calculate, *constants))
     if None in constants:
         return NOT_KNOWN
-    working = [worked(part, of, words) for part, of in arguments]
+    parts = [as_varying(part, of, words) for part, of in arguments]
     columns = operation.columns
     if columns is None:
         apply_each = mapped if operation.is_quick else distinctly_mapped
-        return apply_each(operation.calculate, working)
+        return apply_each(operation.calculate, parts)
     if operation.is_finite:
-        return lambda chunk: columns(np, *[part(chunk) for part in working])
-    return lambda chunk: c.finite(columns(np, *[part(chunk) for part in working]))
+        return lambda chunk: columns(np, *[part(chunk) for part in parts])
+    return lambda chunk: c.finite(columns(np, *[part(chunk) for part in parts]))

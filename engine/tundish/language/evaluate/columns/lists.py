@@ -1,4 +1,4 @@
-"""Loops over the lists that all jobs share: each item in turn, a column of jobs at a time."""
+"""Loops over the lists that all jobs share: item by item, over a column of jobs each time."""
 
 from __future__ import annotations
 
@@ -13,21 +13,23 @@ from tundish.language.evaluate.columns.column import (
     UNKNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
+    ColumnValue,
+    Uniform,
+    Varying,
     Vocabulary,
-    Working,
+    number_column,
+    truth_column,
 )
 from tundish.language.evaluate.columns.values import finite, logic, opposite
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 
-Round = tuple[Part, Part]
+Round = tuple[ColumnValue, ColumnValue]
 """Whether an item counts, and the value of its term."""
 
 
-def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
+def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> ColumnValue:
     """Return what a loop makes of its rounds.
 
     Args:
@@ -39,10 +41,10 @@ def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
     constants = [
         (test.value, term.value)
         for test, term in rounds
-        if isinstance(test, Same) and isinstance(term, Same)
+        if isinstance(test, Uniform) and isinstance(term, Uniform)
     ]
     if len(constants) == len(rounds):
-        return Same(value(constants))
+        return Uniform(value(constants))
     if node.function in _OF_ARRAYS:
         return _OF_ARRAYS[node.function](rounds)
 
@@ -54,8 +56,8 @@ def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
     return by_distinct(of_cells, arguments, node.kind, words)
 
 
-def _counted(parts: Sequence[Part]) -> Working:
-    counting = [_truths(part) for part in parts]
+def _counted(parts: Sequence[ColumnValue]) -> Varying:
+    counting = [truth_column(part) for part in parts]
 
     def work(chunk: Chunk) -> Array:
         number = np.zeros(chunk.rows)
@@ -67,8 +69,8 @@ def _counted(parts: Sequence[Part]) -> Working:
     return work
 
 
-def _summed(rounds: Sequence[Round]) -> Working:
-    steps = [(_truths(test), _numbers(term)) for test, term in rounds]
+def _summed(rounds: Sequence[Round]) -> Varying:
+    steps = [(truth_column(test), number_column(term)) for test, term in rounds]
 
     def work(chunk: Chunk) -> Array:
         total = np.zeros(chunk.rows)
@@ -81,41 +83,24 @@ def _summed(rounds: Sequence[Round]) -> Working:
     return work
 
 
-def _extreme(greatest: bool, rounds: Sequence[Round]) -> Working:
-    steps = [(_truths(test), _numbers(term)) for test, term in rounds]
+def _extreme(greatest: bool, rounds: Sequence[Round]) -> Varying:
+    steps = [(truth_column(test), number_column(term)) for test, term in rounds]
 
     def work(chunk: Chunk) -> Array:
-        found = np.full(chunk.rows, np.nan)
+        extreme = np.full(chunk.rows, np.nan)
         lost = np.zeros(chunk.rows, bool)
         for test, term in steps:
             counts, number = test(chunk), term(chunk)
             lost = lost | ((counts != FALSE) & ((counts == UNKNOWN) | (number != number)))
-            further = (number > found) if greatest else (number < found)
-            found = np.where((counts == TRUE) & (further | (found != found)), number, found)
-        return np.where(lost, np.nan, found)
+            further = (number > extreme) if greatest else (number < extreme)
+            is_first = extreme != extreme
+            extreme = np.where((counts == TRUE) & (further | is_first), number, extreme)
+        return np.where(lost, np.nan, extreme)
 
     return work
 
 
-def _truths(part: Part) -> Working:
-    if isinstance(part, Same):
-        truth = np.array([_truth(part.value)], np.uint8)
-        return lambda _: truth
-    return part
-
-
-def _numbers(part: Part) -> Working:
-    if isinstance(part, Same):
-        number = np.array([np.nan if part.value is None else part.value], np.float64)
-        return lambda _: number
-    return part
-
-
-def _truth(value: bool | None) -> int:
-    return UNKNOWN if value is None else TRUE if value else FALSE
-
-
-_OF_ARRAYS: dict[str, Callable[[Sequence[Round]], Part]] = {
+_OF_ARRAYS: dict[str, Callable[[Sequence[Round]], ColumnValue]] = {
     "all": lambda rounds: logic(
         "and", [logic("or", [opposite(test), term]) for test, term in rounds]
     ),

@@ -10,8 +10,8 @@ import numpy as np
 from tundish.language.evaluate.columns.column import (
     Array,
     Chunk,
+    Varying,
     Vocabulary,
-    Working,
     decoded,
     encoded,
     known_in,
@@ -23,8 +23,8 @@ from tundish.language.tree.kind import Kind
 
 
 def table_reading(
-    table: Table, column: str, keys: Sequence[Working], kind: Kind, words: Vocabulary
-) -> Working:
+    table: Table, column: str, keys: Sequence[Varying], kind: Kind, words: Vocabulary
+) -> Varying:
     """Read one column of a table at some keys.
 
     Args:
@@ -41,9 +41,9 @@ def table_reading(
         known = np.logical_and.reduce([known_in(key) for key in columns])
         if known.all():
             return reader.read(table.tree, columns)
-        found = reader.unknown(chunk.rows)
-        found[known] = reader.read(table.tree, [key[known] for key in columns])
-        return found
+        cells = reader.unknown(chunk.rows)
+        cells[known] = reader.read(table.tree, [key[known] for key in columns])
+        return cells
 
     return work
 
@@ -68,13 +68,13 @@ class _Reader:
             return np.full(rows, cell, type_of(self._kind))
         if keys[depth].dtype == np.float64:
             return self._numeric(level, keys, depth)
-        found = self.unknown(rows)
+        cells = self.unknown(rows)
         kind = self._table.keys[depth].kind
         for raw in np.unique(keys[depth]):
             word, chosen = decoded(raw, kind, self._words), keys[depth] == raw
             if word in level:
-                found[chosen] = self.read(level[word], [key[chosen] for key in keys], depth + 1)
-        return found
+                cells[chosen] = self.read(level[word], [key[chosen] for key in keys], depth + 1)
+        return cells
 
     def _numeric(self, level: Mapping[Any, object], keys: Sequence[Array], depth: int) -> Array:
         value, manner = keys[depth], self._table.keys[depth].manner
@@ -84,14 +84,14 @@ class _Reader:
         within = (row < 0) & (upper < len(numbers))
         if manner == "next up":
             row = np.where(within, upper, row)
-        found = self.unknown(len(value))
-        self._into(found, row, level, numbers, keys, depth)
+        cells = self.unknown(len(value))
+        self._into(cells, row, level, numbers, keys, depth)
         if manner == "linear":
             between = np.flatnonzero(within & (upper > 0))
             if len(between):
                 inner = [key[between] for key in keys]
-                found[between] = self._between(level, numbers, inner, upper[between], depth)
-        return found
+                cells[between] = self._between(level, numbers, inner, upper[between], depth)
+        return cells
 
     def _between(
         self,
@@ -110,17 +110,17 @@ class _Reader:
 
     def _into(
         self,
-        found: Array,
+        cells: Array,
         row: Array,
         level: Mapping[Any, object],
         numbers: Array,
         keys: Sequence[Array],
         depth: int,
     ) -> None:
-        """Put into a column what stands further in at each job's row; nothing where it is -1."""
+        """Fill cells with what stands below each job's row; leave them where the row is -1."""
         for at, chosen in _groups(row):
             inner = [key[chosen] for key in keys]
-            found[chosen] = self.read(level[float(numbers[at])], inner, depth + 1)
+            cells[chosen] = self.read(level[float(numbers[at])], inner, depth + 1)
 
 
 def _row_at(numbers: Array, value: Array, upper: Array) -> Array:

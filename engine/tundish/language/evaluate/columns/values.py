@@ -13,18 +13,17 @@ import numpy as np
 
 from tundish.language.evaluate.columns.column import (
     FALSE,
-    NOT_KNOWN,
     TRUE,
     UNKNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
-    Working,
+    ColumnValue,
+    Uniform,
+    Varying,
     known_in,
 )
 from tundish.language.operations import values as v
-from tundish.language.operations.operators import RELATIONS, Relation
+from tundish.language.operations.operators import CONNECTIVES, RELATIONS, Relation
 
 
 def finite(numbers: Array) -> Array:
@@ -33,45 +32,30 @@ def finite(numbers: Array) -> Array:
     return np.where(infinite, np.nan, numbers) if infinite.any() else numbers
 
 
-def negative(operand: Part) -> Part:
+def negative(operand: ColumnValue) -> ColumnValue:
     """Turn the sign of a quantity."""
-    if isinstance(operand, Same):
-        return Same(None if operand.value is None else -operand.value)
+    if isinstance(operand, Uniform):
+        return Uniform(None if operand.value is None else -operand.value)
     return lambda chunk: -operand(chunk)
 
 
-def comparison(relation: Relation, left: Part, right: Part) -> Part:
-    """Compare two numbers within the tolerance."""
-    if isinstance(left, Same) and isinstance(right, Same):
-        return Same(relation.truth(left.value, right.value))
-    if NOT_KNOWN in (left, right):
-        return NOT_KNOWN
-    one, other = _numbers(left), _numbers(right)
-    return lambda chunk: compared(relation, one(chunk), other(chunk))
-
-
 def compared(relation: Relation, left: Array, right: Array) -> Array:
-    """Return truths of a comparison, unknown where a side is."""
+    """Compare numbers within the tolerance; unknown where a side is."""
     gap = left - right
     near = np.abs(gap) <= v.TOLERANCE * np.maximum(np.abs(left), np.abs(right))
     truths = truths_of(relation.holds(left, right, near))
-    np.putmask(truths, gap != gap, UNKNOWN)  # not a number where a side is none, and only there
+    np.putmask(truths, gap != gap, UNKNOWN)  # the gap is not-a-number just where a side is
     return truths
 
 
-def equality(relation: Relation, left: Working, right: Working) -> Working:
-    """Compare texts or truths, which are equal or not."""
-
-    def work(chunk: Chunk) -> Array:
-        one, other = left(chunk), right(chunk)
-        truths = truths_of(relation.holds(one, other, one == other))
-        np.putmask(truths, ~(known_in(one) & known_in(other)), UNKNOWN)
-        return truths
-
-    return work
+def equated(relation: Relation, left: Array, right: Array) -> Array:
+    """Compare texts or truths, which are equal or not; unknown where a side is."""
+    truths = truths_of(relation.holds(left, right, left == right))
+    np.putmask(truths, ~(known_in(left) & known_in(right)), UNKNOWN)
+    return truths
 
 
-def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
+def among(member: Varying, options: Sequence[Any], tolerant: bool) -> Varying:
     """Say whether a value is one of some constants, as a column has them."""
 
     def work(chunk: Chunk) -> Array:
@@ -94,22 +78,22 @@ def truths_of(answers: Array) -> Array:
     return answers.view(np.uint8) << 1
 
 
-def opposite(operand: Part) -> Part:
+def opposite(operand: ColumnValue) -> ColumnValue:
     """Return Kleene's negation."""
-    if isinstance(operand, Same):
-        return Same(v.opposite(operand.value))
+    if isinstance(operand, Uniform):
+        return Uniform(v.opposite(operand.value))
     return lambda chunk: TRUE - operand(chunk)
 
 
-def logic(word: str, parts: Sequence[Part]) -> Part:
+def logic(word: str, parts: Sequence[ColumnValue]) -> ColumnValue:
     """Join conditions by Kleene's ``and`` or ``or``."""
-    settles = word == "or"
-    constants = [part.value for part in parts if isinstance(part, Same)]
-    open_parts = [part for part in parts if not isinstance(part, Same)]
+    settles = CONNECTIVES[word].settles
+    constants = [part.value for part in parts if isinstance(part, Uniform)]
+    open_parts = [part for part in parts if not isinstance(part, Uniform)]
     if settles in constants:
-        return Same(settles)
+        return Uniform(settles)
     if not open_parts:
-        return Same(None if None in constants else not settles)
+        return Uniform(None if None in constants else not settles)
     if len(open_parts) == 1 and None not in constants:
         return open_parts[0]
     settled = TRUE if settles else FALSE
@@ -127,7 +111,7 @@ def logic(word: str, parts: Sequence[Part]) -> Part:
     return work
 
 
-def choice(condition: Working, then: Working, otherwise: Working, unknown: float | int) -> Working:
+def choice(condition: Varying, then: Varying, otherwise: Varying, unknown: float | int) -> Varying:
     """Choose by a condition; where that is unknown, only what both ways agree on is known."""
 
     def work(chunk: Chunk) -> Array:
@@ -143,7 +127,7 @@ def choice(condition: Working, then: Working, otherwise: Working, unknown: float
     return work
 
 
-def assumed(operand: Working, fallback: Working) -> Working:
+def assumed(operand: Varying, fallback: Varying) -> Varying:
     """Put a fallback where a value is unknown."""
 
     def work(chunk: Chunk) -> Array:
@@ -152,10 +136,3 @@ def assumed(operand: Working, fallback: Working) -> Working:
         return column if known.all() else np.where(known, column, fallback(chunk))
 
     return work
-
-
-def _numbers(part: Part) -> Working:
-    if isinstance(part, Same):
-        constant = np.array([part.value], np.float64)
-        return lambda _: constant
-    return part

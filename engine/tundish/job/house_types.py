@@ -1,17 +1,16 @@
-"""The house types that travel with the program, put beside a job that is based on one."""
+"""The house types that travel with the program, copied beside a job that is based on one."""
 
 from __future__ import annotations
 
-import sys
 import tomllib
 from pathlib import Path
 
-from tundish.text.bundled_folders import travelling_folder
-from tundish.text.quoted import escaped
+from tundish.text.bundled_folders import bundled_folder
+from tundish.text.new_file import AlreadyThereError, write_new
 
 
-def beside(named: str, new: Path) -> str:
-    """Return the path of a base, after a house type of the program's own was put beside the job.
+def copy_house_type(named: str, new: Path) -> tuple[str, list[Path]]:
+    """Copy a house type of the program's own into the folder of a new job.
 
     A job is based on files in its own folder or below, so the house type is copied there with the
     unit sheet that it names; what lies there already is left as it is.
@@ -21,19 +20,27 @@ def beside(named: str, new: Path) -> str:
         new: The file of the new job.
 
     Returns:
-        The path as it was named, or that of the copy.
+        The path as it was named, or that of the copy; and the files that were written.
 
     Raises:
         OSError: If a copy cannot be written.
     """
-    folder = travelling_folder("sample_jobs")
+    folder = bundled_folder("sample_jobs")
     own = _own(named, folder)
     if own is None or own.resolve().is_relative_to(new.parent.resolve()):
-        return named
+        return named, []
     sheet = tomllib.loads(own.read_text(encoding="utf-8")).get("unit_sheet")
+    written = []
     for file in (own, own.parent / sheet) if isinstance(sheet, str) else (own,):
-        _copy(file.resolve(), folder.resolve(), new.parent)
-    return str(new.parent / own.relative_to(folder))
+        source = file.resolve()
+        copy = new.parent / source.relative_to(folder.resolve())
+        copy.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            write_new(copy, source.read_text(encoding="utf-8"))
+        except AlreadyThereError:
+            continue
+        written.append(copy)
+    return str(new.parent / own.relative_to(folder)), written
 
 
 def _own(named: str, folder: Path) -> Path | None:
@@ -43,15 +50,3 @@ def _own(named: str, folder: Path) -> Path | None:
     if not given.exists():
         return types.get(named.removesuffix(".toml"))
     return next((path for path in types.values() if path.resolve() == given.resolve()), None)
-
-
-def _copy(file: Path, folder: Path, to: Path) -> None:
-    from tundish.text.new_file import AlreadyThereError, write_new
-
-    path = to / file.relative_to(folder)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        write_new(path, file.read_text(encoding="utf-8"))
-    except AlreadyThereError:
-        return
-    sys.stderr.write(f"Written: {escaped(str(path))}.\n")

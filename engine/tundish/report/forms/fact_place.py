@@ -26,7 +26,7 @@ class Around:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class FactPlace:
     """Where a fact stands.
 
     Attributes:
@@ -98,7 +98,7 @@ class Standing:
         return path
 
 
-def standing_of(path: str, is_taken: Callable[[str], bool]) -> Standing:
+def place_of_fact(path: str, is_taken: Callable[[str], bool]) -> FactPlace:
     """Return where a fact stands.
 
     Args:
@@ -115,7 +115,7 @@ def standing_of(path: str, is_taken: Callable[[str], bool]) -> Standing:
                 lists.append(Around(outer, _variable(items.item.label, is_taken), items.item.label))
             case Record(can_be_absent=True):
                 groups.append(outer)
-    return Standing(path, tuple(lists), tuple(groups))
+    return FactPlace(path, tuple(lists), tuple(groups))
 
 
 def _variable(label: str, is_taken: Callable[[str], bool]) -> str:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from command.conftest import GOOD_JOB, SHEET
-from tundish.command.job_files import holds_job, job_files
+from tundish.job.job_files import find_jobs, holds_job
 
 
 @pytest.mark.parametrize(
@@ -31,20 +31,20 @@ def test_hidden_files_and_folders_are_passed_over(tmp_path: Path) -> None:
         path = tmp_path / name
         path.parent.mkdir(exist_ok=True)
         path.write_text(GOOD_JOB)
-    files, problems = job_files([str(tmp_path)])
-    assert [Path(file.path).name for file in files] == ["c.toml"]
+    paths, problems = find_jobs([str(tmp_path)])
+    assert [Path(path).name for path in paths] == ["c.toml"]
     assert problems == []
 
 
 def test_a_folder_that_is_called_like_a_file_is_no_job(tmp_path: Path) -> None:
     (tmp_path / "folder.toml").mkdir()
-    files, problems = job_files([str(tmp_path)])
-    assert files == []
+    paths, problems = find_jobs([str(tmp_path)])
+    assert paths == []
     assert len(problems) == 1
 
 
 def test_a_name_that_no_file_can_have_is_left_to_the_reader(tmp_path: Path) -> None:
     for name in ("nul\0name", "x" * 5_000):
-        files, problems = job_files([name])
-        assert [file.path for file in files] == [name]
+        paths, problems = find_jobs([name])
+        assert paths == [name]
         assert problems == []
