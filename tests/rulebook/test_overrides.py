@@ -8,6 +8,7 @@ import pytest
 
 from rulebook.packs import QUANTITY, RULE, load, only_problem, proofs, write_pack
 from tundish import Job, Verdict, assess
+from tundish.compare.compare import compare
 from tundish.rulebook.prove.run_mutants import run_mutants
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.problem import Refused
@@ -255,6 +256,14 @@ def test_a_pack_that_names_a_rule_as_it_was_called_is_told_the_name_of_today(
     (above / "sources.toml").unlink()
     with pytest.raises(Refused, match="The rule 'snow/old' is called 'snow/clear' now"):
         Rulebook.load(below, above, with_built_in=False)
+
+
+def test_a_renamed_rule_is_compared_with_itself(tmp_path: Path) -> None:
+    old = load(tmp_path / "old", {"snow/old.toml": RULE})
+    renamed = RULE.replace("reviewed", 'formerly = ["snow/old"]\nreviewed', 1)
+    new = load(tmp_path / "new", {"snow/clear.toml": renamed})
+    job = Job.from_data(BETWEEN | {"placement.height_below": "100 mm"})
+    assert compare(job, job, old, new).findings == ()
 
 
 def test_where_an_overriding_rule_is_retired_the_international_one_holds_again(

@@ -219,7 +219,7 @@ def no_rule(name: str, rules: Mapping[str, Rule], purpose: str) -> str:
         rules: The rules.
         purpose: What was to be done with it: override, replace or retire.
     """
-    renamed = next((rule.name for rule in rules.values() if name in rule.formerly), None)
+    renamed = next((rule.name for rule in rules.values() if name in rule.former_names), None)
     if renamed is not None:
         return f"The rule '{name}' is called '{renamed}' now."
     return f"There is no rule '{name}' to {purpose}.{did_you_mean(name, list(rules))}"
