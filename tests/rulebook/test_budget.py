@@ -120,7 +120,7 @@ def test_a_quantity_of_too_many_items_is_not_worked_out(
 
 def test_explaining_is_shared_among_findings(tmp_path: Path) -> None:
     book = load(tmp_path, rules(60, "site.snow_depth > 1 m"))
-    assert book.budget.explained({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
+    assert book.budget.explaining({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
 
 
 def test_of_many_findings_those_on_the_first_items_are_explained(

@@ -130,7 +130,7 @@ def compare(
     return JobComparison(
         before=old,
         after=new,
-        findings=tuple(_finding_changes(old, new)),
+        findings=tuple(_finding_changes(old, new, rules)),
         inputs=tuple(_value_changes(_inputs(old_facts), _inputs(new_facts))),
         quantities=tuple(
             _value_changes(_figures(old_facts, before_rules), _figures(new_facts, rules))
@@ -142,8 +142,10 @@ def _is_breach(verdict: Verdict | None) -> bool:
     return verdict is Verdict.BREACHED
 
 
-def _finding_changes(old: Assessment, new: Assessment) -> Iterator[FindingChange]:
-    before = {(one.rule, one.item): one for one in old.findings}
+def _finding_changes(
+    old: Assessment, new: Assessment, rulebook: Rulebook
+) -> Iterator[FindingChange]:
+    before = {rulebook.name_today(one.rule, one.item): one for one in old.findings}
     after = {(one.rule, one.item): one for one in new.findings}
     for key in dict.fromkeys([*after, *before]):
         was, now = before.get(key), after.get(key)

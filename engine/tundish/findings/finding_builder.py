@@ -64,7 +64,7 @@ class FindingWriter:
     @cached_property
     def _last_item(self) -> int:
         """The last item of a list whose findings are explained."""
-        return self._rulebook.budget.explained(self._facts.values).items
+        return self._rulebook.budget.explaining(self._facts.values).items
 
     def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
         """Supply a field of a finding that the evaluator judged.

@@ -53,7 +53,8 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
     at = tuple(walker.step(place, bound) for place in node.at)
     if items.value is None:
         return joined(node, None, (items, *at))
-    rows: Rows | None = []
+    rows: Rows = []
+    is_known = True
     parts = [items, *at]
     for inner, name in _bindings(walker, node, bound):
         test = None if node.filter is None else walker.step(node.filter, inner)
@@ -62,11 +63,13 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
         steps = [replace(walker.step(cell, inner), item=name) for cell in cells]
         parts += steps if test is None else [replace(test, item=name), *steps]
         numbers = tuple(step.value for step in steps if isinstance(step.value, float))
-        if counts is not False and rows is not None:
-            known = counts is True and len(numbers) == len(cells)
-            rows = _with(rows, numbers) if known else None
+        if counts is True and len(numbers) == len(cells):
+            rows.append(numbers)
+        elif counts is not False:
+            is_known = False
     labels = [str(getattr(key, "label", "key")) for key in node.keys]
-    reading = interpolate(rows, [step.value for step in at], items.path, labels)
+    places = [step.value for step in at]
+    reading = interpolate(rows if is_known else None, places, items.path, labels)
     return joined(node, reading.value, tuple(parts), reading.why)
 
 
@@ -77,11 +80,6 @@ def _bindings(
     for item, place in walker.environment.items(node.items, bound) or ():
         names = walker.environment.facts.names
         yield {**bound, node.variable: (item, place)}, names[place]
-
-
-def _with(rows: Rows, row: tuple[float, ...]) -> Rows:
-    rows.append(row)  # a copy each time would make long lists take their square
-    return rows
 
 
 def _round(walker: Walker, node: t.Loop, inner: Bound, name: str) -> tuple[Step | None, Step]:

@@ -38,11 +38,11 @@ class Span:
     high: float
 
 
-Ranged = Span | str | bool | tuple[str, ...] | None
+RangeValue = Span | str | bool | tuple[str, ...] | None
 """A value: a range, or a text, a truth or texts; None where it is unknown or either way."""
 
 
-class Ranger:
+class RangeEvaluator:
     """Evaluates trees over one job whose inputs have ranges. Make one a use."""
 
     def __init__(
@@ -55,9 +55,9 @@ class Ranger:
     ) -> None:
         self._environment = Environment(facts, formulas, tables)
         self._spans = spans
-        self._budget = CachingBudget[Ranged](budget)
+        self._budget = CachingBudget[RangeValue](budget)
 
-    def range_of(self, root: t.Node, bindings: Bound | None = None) -> Ranged:
+    def range_of(self, root: t.Node, bindings: Bound | None = None) -> RangeValue:
         """Return the range of a tree.
 
         Args:
@@ -70,7 +70,7 @@ class Ranger:
         self._budget.begin()
         return self._range(root, dict(bindings or {}))
 
-    def _range(self, node: t.Node, bound: Bound) -> Ranged:
+    def _range(self, node: t.Node, bound: Bound) -> RangeValue:
         self._budget.spend(1)
         match node:
             case t.Constant():
@@ -105,13 +105,13 @@ class Ranger:
             case _:
                 return self._plain(node, bound)
 
-    def _plain(self, node: t.Node, bound: Bound) -> Ranged:
+    def _plain(self, node: t.Node, bound: Bound) -> RangeValue:
         """Take what depends on truths and texts alone; a quantity counts where it is a point."""
         parts = [self._range(part, bound) for part in t.children(node)]
         points = [_point(part) for part in parts]
         return _exact(strict_value(node, points))
 
-    def _read(self, node: t.Read, bound: Bound) -> Ranged:
+    def _read(self, node: t.Read, bound: Bound) -> RangeValue:
         facts, place = self._environment.holder(node, bound)
         value = facts.get(node.path)
         if isinstance(value, float) and (path := path_at(place, node.path)) in self._spans:
@@ -120,18 +120,18 @@ class Ranger:
             return True
         return _exact(value) if isinstance(value, float | str | bool | tuple) else None
 
-    def _derived(self, node: t.Derived, bound: Bound) -> Ranged:
+    def _derived(self, node: t.Derived, bound: Bound) -> RangeValue:
         key, root, inner = self._environment.formula(node, bound)
         return self._budget.cached(key, lambda: self._range(root, inner))
 
-    def _logic(self, node: t.Logic, bound: Bound) -> Ranged:
+    def _logic(self, node: t.Logic, bound: Bound) -> RangeValue:
         settles = CONNECTIVES[node.word].settles
         truths = [self._range(part, bound) for part in node.parts]
         if settles in truths:
             return settles
         return None if None in truths else not settles
 
-    def _choice(self, node: t.Choice, bound: Bound) -> Ranged:
+    def _choice(self, node: t.Choice, bound: Bound) -> RangeValue:
         condition = self._range(node.condition, bound)
         if condition is True:
             return self._range(node.then, bound)
@@ -139,11 +139,11 @@ class Ranger:
             return self._range(node.otherwise, bound)
         return _hull(self._range(node.then, bound), self._range(node.otherwise, bound))
 
-    def _loop(self, node: t.Loop, bound: Bound) -> Ranged:
+    def _loop(self, node: t.Loop, bound: Bound) -> RangeValue:
         items = self._environment.items(node.items, bound)
         if items is None:
             return None
-        rounds: list[tuple[Ranged, Ranged]] = []
+        rounds: list[tuple[RangeValue, RangeValue]] = []
         for item in items:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
@@ -157,12 +157,12 @@ class Ranger:
         ]
         return _span(ends)
 
-    def _interpolation(self, node: t.Interpolation, bound: Bound) -> Ranged:
+    def _interpolation(self, node: t.Interpolation, bound: Bound) -> RangeValue:
         items = self._environment.items(node.items, bound)
         at = [self._range(place, bound) for place in node.at]
         if items is None:
             return None
-        rows: list[list[Ranged]] = []
+        rows: list[list[RangeValue]] = []
         for item in items:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
@@ -177,7 +177,7 @@ class Ranger:
             for pick in (lambda span: span.low, lambda span: span.high)
         )
 
-    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: Bound) -> Ranged:
+    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: Bound) -> RangeValue:
         """Try an operation, or a table, at some points of its arguments' ranges."""
         parts = [self._range(part, bound) for part in t.children(node)]
         if None in parts:
@@ -198,20 +198,20 @@ class Ranger:
         return strict_value(node, values)
 
 
-def _exact(value: object) -> Ranged:
+def _exact(value: object) -> RangeValue:
     if isinstance(value, float) and not isinstance(value, bool):
         return Span(value, value)
     return value if isinstance(value, str | bool | tuple) else None
 
 
-def _point(value: Ranged) -> t.Value | None:
+def _point(value: RangeValue) -> t.Value | None:
     """Return a value that is the same all over its range, else nothing."""
     if isinstance(value, Span):
         return value.low if v.nearly_equal(value.low, value.high) else None
     return value
 
 
-def _points(value: Ranged, with_middle: bool = True) -> list[t.Value | None]:
+def _points(value: RangeValue, with_middle: bool = True) -> list[t.Value | None]:
     """Return the ends of a range, its middle, and zero where operations often turn or fail."""
     if not isinstance(value, Span):
         return [value]
@@ -220,31 +220,31 @@ def _points(value: Ranged, with_middle: bool = True) -> list[t.Value | None]:
     return list(dict.fromkeys((value.low, *middle, value.high, *turn)))
 
 
-def _end(value: Ranged, pick: Callable[[Span], float]) -> t.Value | None:
+def _end(value: RangeValue, pick: Callable[[Span], float]) -> t.Value | None:
     return pick(value) if isinstance(value, Span) else value
 
 
-def _span(ends: list[t.Value | None]) -> Ranged:
+def _span(ends: list[t.Value | None]) -> RangeValue:
     numbers = [end for end in ends if isinstance(end, float)]
     return Span(min(numbers), max(numbers)) if len(numbers) == len(ends) else None
 
 
-def _hull(first: Ranged, second: Ranged) -> Ranged:
+def _hull(first: RangeValue, second: RangeValue) -> RangeValue:
     """Return the least range that holds two, or the value that both are."""
     if isinstance(first, Span) and isinstance(second, Span):
         return Span(min(first.low, second.low), max(first.high, second.high))
     return first if first == second else None
 
 
-def _hull_of(values: Iterable[Ranged]) -> Ranged:
+def _hull_of(values: Iterable[RangeValue]) -> RangeValue:
     """Return the least range that holds several; nothing where one of them is unknown."""
     ranges = list(values)
     return functools.reduce(_hull, ranges) if ranges and None not in ranges else None
 
 
 def _read_between(
-    rows: list[list[Ranged]], points: tuple[t.Value | None, ...], pick: Callable[[Span], float]
-) -> Ranged:
+    rows: list[list[RangeValue]], points: tuple[t.Value | None, ...], pick: Callable[[Span], float]
+) -> RangeValue:
     cells = [[_end(cell, pick) for cell in row] for row in rows]
     if any(not isinstance(cell, float) for row in cells for cell in row):
         return None
@@ -252,7 +252,7 @@ def _read_between(
     return _exact(interpolated(by_place(numbers), points))
 
 
-def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
+def _compared(node: t.Comparison, left: RangeValue, right: RangeValue) -> RangeValue:
     relation = RELATIONS[node.sign]
     if not isinstance(left, Span) or not isinstance(right, Span):
         return relation.truth(left, right) if relation.takes_any else None

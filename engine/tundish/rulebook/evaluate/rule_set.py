@@ -68,7 +68,7 @@ class RuleSet:
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
-        steps = self.budget.explained(facts.values).steps
+        steps = self.budget.explaining(facts.values).steps
         return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
 
     @cached_property
