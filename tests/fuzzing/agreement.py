@@ -24,8 +24,8 @@ from language.world import (
 from tundish.language.check.checker import check_expression
 from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
+from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
-from tundish.language.evaluate.explained_lists import Binding
 from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
 from tundish.language.evaluate.session import Function, Item
 from tundish.language.syntax.problem import ExpressionError

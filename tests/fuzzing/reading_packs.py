@@ -12,14 +12,14 @@ from fuzzing.target import Target, as_files, as_text, told_well
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Refused, Rulebook
 from tundish.job.schema import job_schema
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.rulebook.evaluate.judge import judge
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import RuleFile
 from tundish.rulebook.files.table_files import CitedTable, read_table
-from tundish.rulebook.link.linker import Linker
-from tundish.rulebook.link.packs import link_rules
+from tundish.rulebook.link.expressions import Linker
+from tundish.rulebook.link.rules import link_rules
 from tundish.rulebook.prove.prove import prove
 from tundish.text.bundled_folders import bundled_folder
 from tundish.text.toml_file import parse_toml
@@ -44,6 +44,7 @@ _KEYS = (
     *("title", "applies", "requires", "severity", "stage", "because", "remedy", "breach", "adjust"),
     *("cite", "reviewed", "case", "why", "given", "outcome", "unknown", "each", "regions", "note"),
     *("formula", "unit", "of", "gives", "label", "about", "value", "item", "replaces", "formerly"),
+    *("overrides", "overrides_because"),
     *(
         "keys",
         "rows",
@@ -157,7 +158,9 @@ _FILES = {
     "facts.toml": '[mast]\nquestion = "How high is the mast?"\nunit = "m"\n',
     "sizes.toml": '["placement.height_below"]\nsizes = ["100 mm", "300 mm"]\n'
     'cite = [{ source = "practice" }]\nreviewed = 2026-11-25\n',
-    "national/GB/snow/deep.toml": RULE,
+    "national/GB/snow/deep.toml": RULE.replace(
+        "reviewed", 'overrides = "snow/base"\noverrides_because = "So."\nreviewed', 1
+    ),
 }
 _NAMES = (
     *_FILES,

@@ -9,7 +9,7 @@ from fuzzing.facts import as_world, some_facts
 from fuzzing.mutating import NUMBERS, STRANGE, mutated
 from fuzzing.target import Target, in_short, sentence_ends_well
 from language.world import FACTS, check, computed, explained
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.syntax.problem import ExpressionError
 from tundish.text.bounds import LONGEST_QUANTITY
 from tundish.units.format import show

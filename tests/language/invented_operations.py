@@ -100,12 +100,12 @@ def _in_every_form(expression: str) -> dict[str, Any]:
     from tundish.language.budget.cost import cost
     from tundish.language.codegen.fused import Conditions
     from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
-    from tundish.language.evaluate.ranges import Ranged, Ranger, Span
+    from tundish.language.evaluate.ranges import RangeEvaluator, RangeValue, Span
     from tundish.rulebook.prove.mutants import mutants
 
     def ranged(**spans: tuple[float, float]) -> object:
         given = {path: Span(*ends) for path, ends in spans.items()}
-        found: Ranged = Ranger(facts, w.FORMULAS, w.TABLES, given).range_of(node)
+        found: RangeValue = RangeEvaluator(facts, w.FORMULAS, w.TABLES, given).range_of(node)
         return [found.low, found.high] if isinstance(found, Span) else found
 
     node, facts = w.check(expression), w.World({**GIVEN, "rod": RODS}, names=NAMES)

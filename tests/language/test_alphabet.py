@@ -125,7 +125,8 @@ ATTRIBUTES = frozenset(
         "remember",
         "spend",
         "check_lists",
-        "steps_left",
+        "budget",
+        "left",
         "stop",
         "spent",
     ]
@@ -284,7 +285,7 @@ def test_no_text_or_name_becomes_code(
 
 
 def test_what_is_made_runs_without_built_ins() -> None:
-    assert compiled._SURROUNDINGS["__builtins__"] == {}
+    assert compiled._GLOBALS["__builtins__"] == {}
     function = compiled.function_of("facts", ["return facts"])
     assert function.__globals__["__builtins__"] == {}
     assert set(function.__globals__) <= NAMES | {"__builtins__"}

@@ -16,7 +16,7 @@ from language.world import (
     computed,
     explained,
 )
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import Budget, TooManySteps
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Session
@@ -151,18 +151,18 @@ def steps(count: int) -> int:
 
 def test_steps_of_the_compiled_form() -> None:
     function = compile_function(check(SQUARE))
-    within = Session(rods(30).values, {}, NO_ROWS, steps(30))
+    within = Session(rods(30).values, {}, NO_ROWS, Budget(steps(30)))
     assert function(within.values, within) is True
-    assert within.steps_left == 0
+    assert within.budget.left == 0
     with pytest.raises(TooManySteps):
-        function(rods(30).values, Session(rods(30).values, {}, NO_ROWS, steps(30) - 1))
+        function(rods(30).values, Session(rods(30).values, {}, NO_ROWS, Budget(steps(30) - 1)))
 
 
 def test_a_long_formula_in_a_loop_takes_as_many_steps_as_it_has_parts() -> None:
     def taken(term: str) -> int:
         session = Session(rods(10).values, {}, NO_ROWS)
         compile_function(check(f"sum({term} for one in rod) > 1 m"))(session.values, session)
-        return MOST_STEPS - session.steps_left
+        return MOST_STEPS - session.budget.left
 
     assert taken("one.length") == 10
     assert taken(in_a_row(100).replace("n", "one.length")) == 10 * 199
@@ -178,13 +178,13 @@ def test_steps_of_the_explained_form() -> None:
         Explainer(rods(30), {}, {}, kept - 1).explain(node)
 
 
-def test_a_rule_begins_with_its_full_allowance() -> None:
+def test_a_rule_begins_with_its_full_budget() -> None:
     session = Session({}, {}, NO_ROWS)
-    session.spend(MOST_STEPS)
+    session.budget.spend(MOST_STEPS)
     with pytest.raises(TooManySteps):
-        session.spend(1)
-    session.begin_rule()
-    session.spend(MOST_STEPS)
+        session.budget.spend(1)
+    session.budget.begin()
+    session.budget.spend(MOST_STEPS)
 
 
 def test_what_is_promised_to_parse_parses() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from language.test_properties import CONDITIONS, ITEM_TRUTHS, JOBS, LENGTHS, a_world
 from language.world import FORMULAS, FUNCTIONS, QUANTITIES, ROWS, SCOPE, World, check, started
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import Budget, TooManySteps
 from tundish.language.check.checker import check_expression
 from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
@@ -114,11 +114,11 @@ def test_what_a_quantity_costs_is_paid_whoever_asked_first() -> None:
     session = started(facts.values)
     prices = []
     for _ in range(2):
-        session.begin_rule()
-        before = session.steps_left
+        session.budget.begin()
+        before = session.budget.left
         session.derive("", "all_twice")
-        prices.append(before - session.steps_left)
-    assert prices == [0, 0]  # it has an allowance of its own
+        prices.append(before - session.budget.left)
+    assert prices == [0, 0]  # it has a budget of its own
 
 
 def test_what_a_quantity_of_an_item_costs_is_paid_by_each_who_asks() -> None:
@@ -130,10 +130,10 @@ def test_what_a_quantity_of_an_item_costs_is_paid_by_each_who_asks() -> None:
     session = Session(facts.values, functions, ROWS)
     prices = []
     for _ in range(2):
-        session.begin_rule()
-        before = session.steps_left
+        session.budget.begin()
+        before = session.budget.left
         assert session.derive("water.run", "many", facts.values["water.run"][0]) == 3.0
-        prices.append(before - session.steps_left)
+        prices.append(before - session.budget.left)
     assert prices == [3, 3]
     assert loop.kind.dimension == d.LENGTH
 
@@ -157,12 +157,12 @@ def test_nobody_takes_more_than_is_allowed(
     rules = [Conditions(*rule, *(("run", "water.run") if of_items else ()))]
     code = compile_fused(rules, NEEDED, counted)
     enough = 3 * takes if of_items else takes
-    session = Session(facts.values, FUNCTIONS, ROWS, enough)
+    session = Session(facts.values, FUNCTIONS, ROWS, Budget(enough))
     assert load_fused(code, ANSWERS, started, enough)(facts.values, ROWS, session)[1] != [None]
-    assert 0 < session.spent <= enough
+    assert 0 < session.budget.spent <= enough
 
     def start(values: Item) -> Session:
-        return Session(values, FUNCTIONS, ROWS, enough // 2)
+        return Session(values, FUNCTIONS, ROWS, Budget(enough // 2))
 
     for running in (None, start(facts.values)):
         with pytest.raises(TooManySteps):

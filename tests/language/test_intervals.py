@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from language.test_properties import COMPLETE, CONDITIONS, JOBS, a_world
 from language.world import FORMULAS, TABLES, World, check, computed, explained, world
-from tundish.language.evaluate.ranges import Ranged, Ranger, Span
+from tundish.language.evaluate.ranges import RangeEvaluator, RangeValue, Span
 
 SLOW = settings(
     max_examples=300,
@@ -21,8 +21,8 @@ WIDTHS = st.sampled_from([0.0, 1e-12, 0.01, 0.5, 3.0])
 INPUTS = ("a", "b", "c", "water.depth")
 
 
-def ranged(expression: str, facts: World, spans: dict[str, Span]) -> Ranged:
-    return Ranger(facts, FORMULAS, TABLES, spans).range_of(check(expression))
+def ranged(expression: str, facts: World, spans: dict[str, Span]) -> RangeValue:
+    return RangeEvaluator(facts, FORMULAS, TABLES, spans).range_of(check(expression))
 
 
 @SLOW

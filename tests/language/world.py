@@ -11,10 +11,11 @@ import numpy as np
 
 from tundish.language.check.checker import check_expression
 from tundish.language.check.scope import Meaning, Scope
-from tundish.language.evaluate.columns.column import Chunk, Same, Vocabulary, column_of, decoded
-from tundish.language.evaluate.columns.evaluate import Columnar, Shared
+from tundish.language.evaluate.columns.column import Chunk, Uniform, Vocabulary, column_of, decoded
+from tundish.language.evaluate.columns.evaluate import ColumnEvaluator, Shared
 from tundish.language.evaluate.compiled import compile_function
-from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.environment import Formula
+from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Item, Session
 from tundish.language.evaluate.step import Step
 from tundish.language.operations.table import Column, Key, RowsOfTables, Table
@@ -227,8 +228,8 @@ def by_columns(node: Node, worlds: Sequence[World], varying: Collection[str]) ->
         path: column_of([one.values.get(path) for one in worlds], FACTS[path].kind, words)
         for path in varying
     }
-    part = Columnar(shared).part(node)
-    if isinstance(part, Same):
+    part = ColumnEvaluator(shared).part(node)
+    if isinstance(part, Uniform):
         return [part.value] * len(worlds)
     with np.errstate(all="ignore"):
         found = np.broadcast_to(part(Chunk(len(worlds), columns)), len(worlds))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from tundish import Rulebook, Verdict
 from tundish.job.facts import Facts
+from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
-from tundish.language.evaluate.explained_lists import Binding
 from tundish.rulebook.model.rule import Rule
 
 Verdicts = list[Verdict | tuple[Verdict, ...]]

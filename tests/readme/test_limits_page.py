@@ -45,7 +45,7 @@ QUOTED = {
     "LARGEST_RESULT": "results of over {mebibytes} MiB",
     "CHUNK_ROWS": "{bound:,} rows of it are held at a time",
 }
-INSIDE = {"MOST_KEPT_STEPS", "PARTS_AT_ONCE"}
+INSIDE = {"MOST_CACHED_STEPS", "PARTS_AT_ONCE"}
 """Bounds of what is held in memory, which change nothing that anyone is told."""
 
 BOUNDS = {name: value for name, value in vars(bounds).items() if name.isupper()}

@@ -8,7 +8,7 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, assess
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import Budget, TooManySteps
 from tundish.language.evaluate.session import Session
 from tundish.language.operations.table import RowsOfTables
 from tundish.remedy.trials import Trials
@@ -64,7 +64,7 @@ def test_all_rules_together_take_no_more_steps_than_they_may(
     book = load(tmp_path / "n", rules(10, PAIRS))
     session = book.session(book.facts(runs(20)).values)
     book.evaluator.ask(session.values, session)
-    assert session.spent == 10 * 1320
+    assert session.budget.spent == 10 * 1320
     assert verdicts(runs(20), book) == [Verdict.MET] * 10
     more = load(tmp_path / "more", rules(11, PAIRS))
     assert verdicts(runs(20), more) == [Verdict.UNDECIDED] * 11
@@ -79,18 +79,18 @@ def test_whatever_they_ask_each_stops_at_its_share(
     book = load(tmp_path, {**rules(5, PAIRS), "snow/short.toml": rule(LOOP)})
     session = book.session(book.facts(runs(200)).values)
     for one in book.rules.values():
-        session.begin_rule()
-        before = session.spent
+        session.budget.begin()
+        before = session.budget.spent
         with contextlib.suppress(TooManySteps):
             one.is_met(session.values, session)
         # One loop more may be begun than is paid for, and is not gone through.
-        assert session.spent - before <= 10_000 // 6 + 200 * 6
+        assert session.budget.spent - before <= 10_000 // 6 + 200 * 6
     found = {one.rule: one.verdict for one in assess(runs(200), book).findings}
     assert found.pop("snow/short") is Verdict.MET
     assert set(found.values()) == {Verdict.UNDECIDED}
 
 
-def test_items_share_the_allowance_of_the_rule_that_is_asked_of_each(
+def test_items_share_the_budget_of_the_rule_that_is_asked_of_each(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked = "all(other.length > 0 m for other in water.run)"
@@ -120,7 +120,7 @@ def test_a_quantity_of_too_many_items_is_not_worked_out(
 
 def test_explaining_is_shared_among_findings(tmp_path: Path) -> None:
     book = load(tmp_path, rules(60, "site.snow_depth > 1 m"))
-    assert book.budget.explained({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
+    assert book.budget.explaining({}).steps == MOST_EXPLAINED_STEPS_OF_ALL // 60
 
 
 def test_of_many_findings_those_on_the_first_items_are_explained(
@@ -144,7 +144,7 @@ def test_changes_that_mend_are_looked_for_while_there_are_steps_left(tmp_path: P
 
 
 def test_a_session_begins_with_what_it_may_take() -> None:
-    assert Session({}, {}, RowsOfTables({}), 7).steps_left == 7
+    assert Session({}, {}, RowsOfTables({}), Budget(7)).budget.left == 7
 
 
 def hears(outside: int, inside: int) -> Job:
@@ -200,9 +200,9 @@ def test_whoever_stops_has_paid_for_what_was_taken(
     values = book.facts(runs(12)).values
     session = book.session(values)
     assert book.evaluator.ask(values, session)[0] is False
-    assert session.spent == 2 * 12 * 12
+    assert session.budget.spent == 2 * 12 * 12
     bound(monkeypatch, "MOST_STEPS", 12 * 12 - 1)
     book = load(tmp_path / "again", files)
     session = book.session(values)
     assert book.evaluator.ask(values, session) == (True, [None, None])
-    assert session.spent >= 12
+    assert session.budget.spent >= 12

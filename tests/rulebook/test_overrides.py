@@ -8,8 +8,10 @@ import pytest
 
 from rulebook.packs import QUANTITY, RULE, load, only_problem, proofs, write_pack
 from tundish import Job, Verdict, assess
+from tundish.compare.compare import compare
 from tundish.rulebook.prove.run_mutants import run_mutants
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.problem import Refused
 
 HERE = '"job.region" = "XA", '
 OWN = (
@@ -236,6 +238,32 @@ def test_a_country_takes_a_rule_out_of_use_there(tmp_path: Path) -> None:
     assert verdicts(rulebook, "XB")["snow/clear"] is Verdict.NOT_APPLICABLE
     assert verdicts(rulebook, "XC")["snow/clear"] is Verdict.MET
     assert [one.other for one in rulebook.rules["snow/clear"].overridden] == ["snow/by-law", ""]
+
+
+@pytest.mark.parametrize(
+    "files",
+    [
+        {"pack.toml": 'title = "A"\nretire = [{ rule = "snow/old", because = "No snow." }]\n'},
+        {"snow/old.toml": 'replaces = "Ours."\n' + RULE},
+    ],
+)
+def test_a_pack_that_names_a_rule_as_it_was_called_is_told_the_name_of_today(
+    tmp_path: Path, files: dict[str, str]
+) -> None:
+    renamed = RULE.replace("reviewed", 'formerly = ["snow/old"]\nreviewed', 1)
+    below = write_pack(tmp_path / "below", {"snow/clear.toml": renamed})
+    above = write_pack(tmp_path / "above", files)
+    (above / "sources.toml").unlink()
+    with pytest.raises(Refused, match="The rule 'snow/old' is called 'snow/clear' now"):
+        Rulebook.load(below, above, with_built_in=False)
+
+
+def test_a_renamed_rule_is_compared_with_itself(tmp_path: Path) -> None:
+    old = load(tmp_path / "old", {"snow/old.toml": RULE})
+    renamed = RULE.replace("reviewed", 'formerly = ["snow/old"]\nreviewed', 1)
+    new = load(tmp_path / "new", {"snow/clear.toml": renamed})
+    job = Job.from_data(BETWEEN | {"placement.height_below": "100 mm"})
+    assert compare(job, job, old, new).findings == ()
 
 
 def test_where_an_overriding_rule_is_retired_the_international_one_holds_again(

@@ -80,6 +80,7 @@ def _chosen(rulebook: Rulebook, arguments: argparse.Namespace) -> set[str]:
     for topic in arguments.topics:
         name = topic.rstrip("/")
         found = {one.name for one in everything if name in (one.topic, one.name)}
+        found |= {rule.name for rule in rulebook.rules.values() if name in rule.former_names}
         if not found:
             names = sorted({each for one in everything for each in (one.topic, one.name)})
             arguments.parser.error(

@@ -13,7 +13,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.session import Item
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Severity, Stage
@@ -130,7 +130,7 @@ def compare(
     return JobComparison(
         before=old,
         after=new,
-        findings=tuple(_finding_changes(old, new)),
+        findings=tuple(_finding_changes(old, new, rules)),
         inputs=tuple(_value_changes(_inputs(old_facts), _inputs(new_facts))),
         quantities=tuple(
             _value_changes(_figures(old_facts, before_rules), _figures(new_facts, rules))
@@ -142,8 +142,10 @@ def _is_breach(verdict: Verdict | None) -> bool:
     return verdict is Verdict.BREACHED
 
 
-def _finding_changes(old: Assessment, new: Assessment) -> Iterator[FindingChange]:
-    before = {(one.rule, one.item): one for one in old.findings}
+def _finding_changes(
+    old: Assessment, new: Assessment, rulebook: Rulebook
+) -> Iterator[FindingChange]:
+    before = {rulebook.name_today(one.rule, one.item): one for one in old.findings}
     after = {(one.rule, one.item): one for one in new.findings}
     for key in dict.fromkeys([*after, *before]):
         was, now = before.get(key), after.get(key)
@@ -206,7 +208,7 @@ def _figures(facts: Facts, rulebook: Rulebook) -> dict[str, tuple[str, str, obje
     found = {}
     for quantity in rulebook.quantities.values():
         for place, item in _places(quantity, facts):
-            session.begin_rule()
+            session.budget.begin()
             try:
                 value = quantity.calculate(session.values, session, *item)
             except TooManySteps:

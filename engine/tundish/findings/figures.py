@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.session import Item, Session
 from tundish.rulebook.model.choices import Section
 from tundish.rulebook.model.rule import DerivedQuantity
@@ -74,7 +74,7 @@ def _figure(
     items: int = 1,
 ) -> Figure:
     assert quantity.report is not None
-    session.begin_rule(items)
+    session.budget.begin(items)
     try:
         value = quantity.calculate(session.values, session, *item)
     except TooManySteps:

@@ -14,7 +14,7 @@ from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
@@ -64,7 +64,7 @@ class FindingWriter:
     @cached_property
     def _last_item(self) -> int:
         """The last item of a list whose findings are explained."""
-        return self._rulebook.budget.explained(self._facts.values).items
+        return self._rulebook.budget.explaining(self._facts.values).items
 
     def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
         """Supply a field of a finding that the evaluator judged.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tundish.language.evaluate.session import Given
+from tundish.language.evaluate.session import JobFacts
 from tundish.language.evaluate.step import Step
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.operators import ARITHMETIC
@@ -18,7 +18,7 @@ NOT_KNOWN = "not known"
 class Wording:
     """Puts the steps of one job into words; facts are shown as they were written."""
 
-    def __init__(self, given: Given) -> None:
+    def __init__(self, given: JobFacts) -> None:
         self._given = given
 
     def shown(self, step: Step) -> str:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
-from tundish.language.evaluate.session import Given
+from tundish.language.evaluate.session import JobFacts
 from tundish.language.evaluate.step import Step
 
 
 class ProofWords:
     """Puts the numbers of what came out into words, for those who prove rules."""
 
-    def statement(self, step: Step, given: Given) -> str:
+    def statement(self, step: Step, given: JobFacts) -> str:
         """Say why a condition holds or fails, with its numbers put in."""
         sentence = met_sentence if step.value is True else breach_sentence
         return sentence(step, Wording(given))
 
-    def numbers(self, step: Step, given: Given) -> str:
+    def numbers(self, step: Step, given: JobFacts) -> str:
         """Return a formula with its numbers put in."""
         return Wording(given).numbers(step)

@@ -13,9 +13,9 @@ from tundish.job.job import Job
 from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
 from tundish.job.schema import job_schema
-from tundish.language.budget.cost import TooManySteps
-from tundish.language.evaluate.explained_lists import Binding
-from tundish.language.evaluate.ranges import Ranger, Span
+from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.environment import Binding
+from tundish.language.evaluate.ranges import RangeEvaluator, Span
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
@@ -49,14 +49,18 @@ def doubted(
     spans = _spans(job, facts)
     if not spans:
         return told
-    steps = rulebook.budget.explained(facts.values).steps
+    steps = rulebook.budget.explaining(facts.values).steps
     tables = rulebook.tables_for(facts.values)
-    ranger = Ranger(facts, rulebook.formulas, tables, spans, steps)
+    ranger = RangeEvaluator(facts, rulebook.formulas, tables, spans, steps)
     return [_marked(finding, facts, rulebook, ranger, spans) for finding in told]
 
 
 def _marked(
-    finding: Finding, facts: Facts, rulebook: Rulebook, ranger: Ranger, spans: dict[str, Span]
+    finding: Finding,
+    facts: Facts,
+    rulebook: Rulebook,
+    ranger: RangeEvaluator,
+    spans: dict[str, Span],
 ) -> Finding:
     rests_on = [one.path for one in finding.inputs if one.path in spans]
     if finding.verdict not in _DECIDED or not rests_on:
@@ -67,7 +71,7 @@ def _marked(
     return replace(finding, doubtful=f"within the tolerance of {labels} it may come out otherwise")
 
 
-def _is_certain(finding: Finding, facts: Facts, rulebook: Rulebook, ranger: Ranger) -> bool:
+def _is_certain(finding: Finding, facts: Facts, rulebook: Rulebook, ranger: RangeEvaluator) -> bool:
     rule = rulebook.rules[finding.rule]
     bindings = _bindings(finding, facts, rule.each)
     try:

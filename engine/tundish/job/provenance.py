@@ -17,9 +17,9 @@ class Provenance:
     """The texts that a job was read from.
 
     Args:
-        layers: The files that are laid over one another, the uppermost first: a sheet laid over
-            the job, the job, and what the job is based on.
-        sheet: The unit sheet, over which all of them are laid, or None.
+        layers: The files that were merged, the uppermost first: a filled-in sheet, the job, and
+            what the job is based on.
+        sheet: The unit sheet, which all of them override, or None.
         renamed: Key under which a fact is written, by the name that rules know it by.
         data: The facts of all these files together, as TOML holds them.
     """
@@ -82,14 +82,14 @@ class Provenance:
         if self.sheet is None:
             return facts
         beside = Path(os.path.relpath(self.sheet.name, folder)).as_posix()
-        unit = _beyond(facts.pop("unit", {}), self.sheet.data["unit"])
+        unit = _differences(facts.pop("unit", {}), self.sheet.data["unit"])
         return {"unit_sheet": beside, **facts, **({"unit": unit} if unit else {})}
 
 
-def _beyond(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what a table laid over another says otherwise than the other."""
+def _differences(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what the upper table states that the lower one does not, or states otherwise."""
     return {
-        key: _beyond(value, lower[key])
+        key: _differences(value, lower[key])
         if isinstance(value, dict) and isinstance(lower.get(key), dict)
         else value
         for key, value in upper.items()

@@ -15,7 +15,7 @@ from tundish.job.named_file import NO_FOLDER, named_path
 from tundish.job.parts.placement import Clearance
 from tundish.job.parts.unit import OutdoorUnit
 from tundish.job.provenance import Provenance
-from tundish.job.said_in_text import answers_in
+from tundish.job.text_answers import parse_answers
 from tundish.text.merge import merge
 from tundish.text.place import Places
 from tundish.text.problem import Problem, Refused, refusal
@@ -166,7 +166,7 @@ def _with_filled_sheet(
 ) -> _Stack[_Job]:
     """Read the job that a filled-in sheet names, and merge the sheet into it."""
     places = Places(over.text)
-    filled = answers_in(without_blanks(over.data), kind)
+    filled = parse_answers(without_blanks(over.data), kind)
     kind.read(filled, problems, over.name, places)
 
     def note(key: str, sentence: str) -> None:

@@ -13,8 +13,8 @@ from tundish.job.job import Job
 from tundish.job.model.kinds import FactKind, QuantityKind, WholeKind
 from tundish.job.model.pipe_size import PipeKind
 from tundish.job.model.schema import Fact, Items
-from tundish.job.said_in_text import said_in_text
 from tundish.job.schema import job_schema
+from tundish.job.text_answers import parse_answer
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Refused
 from tundish.text.quoted import quoted
@@ -174,4 +174,4 @@ def _said(cell: Any, kind: FactKind) -> Any:
     """Return a cell as a job file would have it: tables know texts where files know truths."""
     if isinstance(cell, float) and isinstance(kind, WholeKind) and cell.is_integer():
         return int(cell)
-    return said_in_text(cell, kind) if isinstance(cell, str) else cell
+    return parse_answer(cell, kind) if isinstance(cell, str) else cell

@@ -14,7 +14,7 @@ from tundish.findings.phrases import Wording
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.tree.tree import Constant
 from tundish.rulebook.evaluate.provisions import Need, Provided, ask, explain_provision
 from tundish.rulebook.model.provision import AMOUNTS, Provision

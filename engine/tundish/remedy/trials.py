@@ -50,7 +50,7 @@ class Trials:
         session = self._rulebook.session(tried.values)
         judgements = judge(rule, tried, session, only=item)
         first = next((one.verdict for one in judgements if one.item == item), None)
-        self.left -= _OWN + _size(facts) + session.spent
+        self.left -= _OWN + _size(facts) + session.budget.spent
         return first is Verdict.MET
 
     def verdicts(self, facts: Facts, changes: Iterable[Change]) -> Verdicts:
@@ -59,7 +59,7 @@ class Trials:
         session = self._rulebook.session(tried.values)
         found = verdicts_of(tried, self._rulebook, session)
         self.left -= _A_RULE * len(self._rulebook.rules) + 10 * len(found)
-        self.left -= _size(facts) + session.spent
+        self.left -= _size(facts) + session.budget.spent
         return found
 
 

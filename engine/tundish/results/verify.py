@@ -99,8 +99,7 @@ def verify(stated: Stated, job: Job, rulebook: Rulebook | None = None) -> Verifi
     stage = cast("Stage | None", stated.text("stage") or None)
     assessment = assess(job, rules, stage=stage, region=stated.text("region") or None)
     now = with_remedies(assessment, job, rules)
-    names = {old: rule.name for rule in rules.rules.values() for old in rule.formerly}
-    differences = _differences(stated.data, _as_read(as_data(now)), names)
+    differences = _differences(stated.data, _as_read(as_data(now)), rules)
     return Verification(stated, now, tuple(differences))
 
 
@@ -125,18 +124,18 @@ def _as_read(data: Mapping[str, Any]) -> Any:
 
 
 def _differences(
-    then: Mapping[str, Any], now: Mapping[str, Any], names: Mapping[str, str]
+    then: Mapping[str, Any], now: Mapping[str, Any], rulebook: Rulebook
 ) -> Iterator[Difference]:
     """Give what differs; a rule that was renamed is held against itself.
 
     Args:
         then: What the result states.
         now: What comes out now.
-        names: Names that rules have now, by those they had before.
+        rulebook: Knows what rules are called today.
     """
     whole = {key: then.get(key) for key in then if key not in _APART}
     yield from _fields("", "", whole, {key: now[key] for key in now if key not in _APART})
-    before, after = _by_name(then["findings"], names), _by_name(now["findings"], {})
+    before, after = (_by_name(data["findings"], rulebook) for data in (then, now))
     for key in dict.fromkeys([*before, *after]):
         rule, item, _ = key
         was, comes = before.get(key), after.get(key)
@@ -148,13 +147,13 @@ def _differences(
 
 
 def _by_name(
-    findings: list[dict[str, Any]], names: Mapping[str, str]
+    findings: list[dict[str, Any]], rulebook: Rulebook
 ) -> dict[tuple[str, str, int], dict[str, Any]]:
-    """Return findings by rule, item, and number among those of one name."""
+    """Return findings by rule as it is called today, item, and number among those of one name."""
     found: dict[tuple[str, str, int], dict[str, Any]] = {}
     counts: dict[tuple[str, str], int] = {}
     for one in findings:
-        name = (names.get(one["rule"], one["rule"]), one["item"])
+        name = rulebook.name_today(one["rule"], one["item"])
         counts[name] = counts.get(name, 0) + 1
         found[*name, counts[name]] = one
     return found

@@ -137,10 +137,25 @@ class Rulebook(RuleSet):
         """
         if name in self.rules:
             return self.rules[name]
-        for rule in self.rules.values():
-            if name in rule.former_names:
-                return rule
+        if name in self.renamed:
+            return self.rules[self.renamed[name][0]]
         raise KeyError(f"No rule is called '{name}'.{did_you_mean(name, list(self.rules))}")
+
+    @cached_property
+    def renamed(self) -> Mapping[str, tuple[str, str]]:
+        """Return what rules are called today, and the item meant, by names they had before."""
+        return {
+            former: (rule.name, item)
+            for rule in self.rules.values()
+            for former, item in rule.former_names.items()
+        }
+
+    def name_today(self, rule: str, item: str) -> tuple[str, str]:
+        """Return what a rule that was asked of an item is called today, and that item."""
+        if rule in self.rules or rule not in self.renamed:
+            return rule, item
+        name, meant = self.renamed[rule]
+        return name, meant or item
 
     @cached_property
     def as_written(self) -> Rulebook:

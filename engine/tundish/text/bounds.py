@@ -67,7 +67,7 @@ MOST_TRIED_STEPS = 100_000_000
 """Steps that looking for changes that mend a job may take, some five seconds; the worst breaches
 come first, and past them no change is offered."""
 
-MOST_KEPT_STEPS = 300_000
+MOST_CACHED_STEPS = 300_000
 """Steps of quantities kept while a job is explained, some 100 MiB; past them they are computed
 again."""
 

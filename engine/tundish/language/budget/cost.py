@@ -16,10 +16,6 @@ _COSTS: dict[type[t.Node], int] = {t.Derived: 5, t.Lookup: 10, t.Interpolation: 
 """Steps of nodes that take longer than reading a fact or adding two numbers."""
 
 
-class TooManySteps(Exception):  # noqa: N818 - it reads as the sentence it is
-    """A rule took more steps than it may."""
-
-
 def cost(*roots: t.Node | None) -> int:
     """Return how many steps expressions take, each evaluated once.
 

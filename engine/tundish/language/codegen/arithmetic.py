@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from tundish.language.codegen.condition_kind import is_between_constants
 from tundish.language.codegen.conditions import known_fact_test, single_fact
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.operations.finiteness import can_overflow
 from tundish.language.operations.operators import operation_of
 from tundish.language.tree import tree as t
@@ -15,7 +15,7 @@ _Needed = dict[str, None]
 """Tests that must all pass for an expression to have a value, in their order."""
 
 
-def emit_arithmetic(emitter: Emitter, node: t.Node) -> str:
+def emit_arithmetic(emitter: CodeEmitter, node: t.Node) -> str:
     """Emit a sum, product, quotient or call."""
     if isinstance(node, t.Negation) or (
         isinstance(node, t.Arithmetic | t.Call) and _is_inline(node)
@@ -24,7 +24,7 @@ def emit_arithmetic(emitter: Emitter, node: t.Node) -> str:
     return _emit_call(emitter, node)
 
 
-def _emit_expression(emitter: Emitter, node: t.Node) -> str:
+def _emit_expression(emitter: CodeEmitter, node: t.Node) -> str:
     """Emit arithmetic with all its terms as one expression.
 
     What is not finite stays so through ``+ - *``, so that one test at the end is enough; a divisor,
@@ -46,7 +46,7 @@ def _emit_expression(emitter: Emitter, node: t.Node) -> str:
     return result
 
 
-def _emit_call(emitter: Emitter, node: t.Node) -> str:
+def _emit_call(emitter: CodeEmitter, node: t.Node) -> str:
     """Emit the call of an operation, which may not hold for its arguments."""
     assert isinstance(node, t.Arithmetic | t.Call)
     operation, operands = operation_of(node), t.children(node)
@@ -67,7 +67,7 @@ def _emit_call(emitter: Emitter, node: t.Node) -> str:
     return result
 
 
-def _emit_if(emitter: Emitter, test: str, result: str, compute: Callable[[], None]) -> None:
+def _emit_if(emitter: CodeEmitter, test: str, result: str, compute: Callable[[], None]) -> None:
     """Emit a computation that has a value where a test passes, always if the test is ""."""
     if not test:
         compute()
@@ -77,7 +77,7 @@ def _emit_if(emitter: Emitter, test: str, result: str, compute: Callable[[], Non
     emitter.code.line(f"else: {result} = None")
 
 
-def _term(emitter: Emitter, node: t.Node, needed: _Needed) -> str:
+def _term(emitter: CodeEmitter, node: t.Node, needed: _Needed) -> str:
     """Return the text of a term, and add the tests that must pass for it to have a value."""
     if isinstance(node, t.Constant):
         return f"({node.value!r})"
@@ -96,14 +96,14 @@ def _term(emitter: Emitter, node: t.Node, needed: _Needed) -> str:
     return _require_known(emitter, emitter.emit(node), needed)
 
 
-def _require_known(emitter: Emitter, name: str, needed: _Needed) -> str:
+def _require_known(emitter: CodeEmitter, name: str, needed: _Needed) -> str:
     """Add the test that a value is known, unless it certainly is; return its name."""
     if not emitter.code.is_known(name):
         needed[f"{name} is not None"] = None
     return name
 
 
-def _inline(emitter: Emitter, node: t.Arithmetic | t.Call, needed: _Needed) -> str:
+def _inline(emitter: CodeEmitter, node: t.Arithmetic | t.Call, needed: _Needed) -> str:
     """Return the text of an operation that is as short as its call."""
     operation, texts = operation_of(node), list[str]()
     operands = t.children(node)

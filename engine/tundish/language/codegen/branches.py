@@ -16,7 +16,7 @@ from tundish.language.codegen.conditions import (
     text_test,
     true_test,
 )
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.codegen.tolerance import comparison_test
 from tundish.language.tree import tree as t
 
@@ -55,7 +55,7 @@ class Branches:
         return Branches(self.on_false, self.on_true, self.on_unknown)
 
 
-def emit_branches(emitter: Emitter, node: t.Node, branches: Branches) -> None:
+def emit_branches(emitter: CodeEmitter, node: t.Node, branches: Branches) -> None:
     """Emit a condition and its branches."""
     is_available = bool(emitter.available(node))
     match node:
@@ -86,7 +86,7 @@ def emit_branches(emitter: Emitter, node: t.Node, branches: Branches) -> None:
             _branch_on_value(emitter, value, value, branches)
 
 
-def _branch_on_logic(emitter: Emitter, node: t.Logic, branches: Branches) -> None:
+def _branch_on_logic(emitter: CodeEmitter, node: t.Logic, branches: Branches) -> None:
     fact = single_fact(emitter, node)
     if fact is not None:
         value = emitter.emit(fact)
@@ -107,7 +107,7 @@ def _branch_on_logic(emitter: Emitter, node: t.Logic, branches: Branches) -> Non
 # The branch taken most comes last where it can, as Python then need not jump past the others.
 
 
-def _branch_on_value(emitter: Emitter, value: str, test: str, branches: Branches) -> None:
+def _branch_on_value(emitter: CodeEmitter, value: str, test: str, branches: Branches) -> None:
     """Emit branches of a test that passes where a value is as it should be, and so known."""
     if not branches.on_true.is_short:
         _branch(emitter, f"if {test}:", branches.on_true, value)
@@ -121,7 +121,7 @@ def _branch_on_value(emitter: Emitter, value: str, test: str, branches: Branches
 
 
 def _branch_if_known(
-    emitter: Emitter,
+    emitter: CodeEmitter,
     operands: Sequence[tuple[t.Node, str]],
     test: str,
     branches: Branches,
@@ -142,7 +142,7 @@ def _branch_if_known(
         _branch(emitter, "else:", branches.on_false, *names)
 
 
-def _may_go_by_parts(emitter: Emitter, node: t.Logic, branches: Branches) -> bool:
+def _may_go_by_parts(emitter: CodeEmitter, node: t.Logic, branches: Branches) -> bool:
     """Say whether parts are few and small, no deeper than Python reads, and branches short."""
     settled = branches.on_false if node.word == "and" else branches.on_true
     if not (settled.is_short and branches.on_unknown.is_short):
@@ -153,7 +153,7 @@ def _may_go_by_parts(emitter: Emitter, node: t.Logic, branches: Branches) -> boo
     return nodes <= _MOST_NODES and is_eager(emitter, node)
 
 
-def _branch_by_parts(emitter: Emitter, node: t.Logic, branches: Branches) -> None:
+def _branch_by_parts(emitter: CodeEmitter, node: t.Logic, branches: Branches) -> None:
     """Emit a branch for each part in turn.
 
     The parts behind one are emitted twice: for where it is known, and for where it is unknown.
@@ -175,7 +175,7 @@ def _branch_by_parts(emitter: Emitter, node: t.Logic, branches: Branches) -> Non
     emit_branches(emitter, node.parts[0], outer)
 
 
-def _branch(emitter: Emitter, head: str, branch: Branch, *known: str) -> None:
+def _branch(emitter: CodeEmitter, head: str, branch: Branch, *known: str) -> None:
     """Emit a branch behind its head, where some values are known."""
     lines = emitter.code.lines
     start = len(lines)
@@ -188,7 +188,7 @@ def _branch(emitter: Emitter, head: str, branch: Branch, *known: str) -> None:
 # -- values that branches compute -----------------------------------------------------------------
 
 
-def emit_logic(emitter: Emitter, node: t.Logic) -> str:
+def emit_logic(emitter: CodeEmitter, node: t.Logic) -> str:
     """Emit the truth of conditions that are joined by ``and`` or ``or``."""
     if _is_settled(emitter, node):
         truth = true_test(emitter, node) if node.parts else str(node.word == "and")
@@ -205,12 +205,12 @@ def emit_logic(emitter: Emitter, node: t.Logic) -> str:
     return emitter.code.assign(f"True if {is_true} else False if {is_false} else None")
 
 
-def _is_settled(emitter: Emitter, node: t.Node) -> bool:
+def _is_settled(emitter: CodeEmitter, node: t.Node) -> bool:
     """Say whether a condition is never unknown, and may be computed even if it is not needed."""
     return is_certain(node) and (emitter.runtime.quantities_first or is_eager(emitter, node))
 
 
-def _emit_behind(emitter: Emitter, settled: tuple[t.Node, ...], node: t.Logic) -> str:
+def _emit_behind(emitter: CodeEmitter, settled: tuple[t.Node, ...], node: t.Logic) -> str:
     """Emit a condition whose first parts are never unknown, and may settle it."""
     first, rest = t.Logic(node.kind, node.start, node.end, node.word, settled), node.parts
     code, result = emitter.code, emitter.code.new_name()
@@ -222,7 +222,7 @@ def _emit_behind(emitter: Emitter, settled: tuple[t.Node, ...], node: t.Logic) -
     return result
 
 
-def _emit_lazily(emitter: Emitter, node: t.Logic) -> str:
+def _emit_lazily(emitter: CodeEmitter, node: t.Logic) -> str:
     """Emit a condition whose further parts are computed only while none has settled it."""
     code = emitter.code
     settled = "{} is False" if node.word == "and" else "{}"
@@ -241,7 +241,7 @@ def _joined(node: t.Logic, parts: tuple[t.Node, ...]) -> t.Node:
     return t.Logic(node.kind, node.start, node.end, node.word, parts)
 
 
-def emit_choice(emitter: Emitter, node: t.Choice) -> str:
+def emit_choice(emitter: CodeEmitter, node: t.Choice) -> str:
     """Emit a value that a condition chooses; where it is unknown, both must agree."""
     # For an unknown condition both values are emitted once more, so they had best be short.
     if not is_certain(node.condition) and not are_short(node.then, node.otherwise):
@@ -262,7 +262,7 @@ def emit_choice(emitter: Emitter, node: t.Choice) -> str:
     return result
 
 
-def _emit_long_choice(emitter: Emitter, node: t.Choice) -> str:
+def _emit_long_choice(emitter: CodeEmitter, node: t.Choice) -> str:
     code, condition = emitter.code, emitter.emit(node.condition)
     result = code.new_name()
     with code.block(f"if {condition} is not False:"):

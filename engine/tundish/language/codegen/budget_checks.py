@@ -14,7 +14,7 @@ from tundish.language.codegen.common_subexpressions import (
     Conditions,
     Loops,
 )
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import Kind
 
@@ -45,7 +45,7 @@ class BudgetChecks:
 
     def emit_start(
         self,
-        emitter: Emitter,
+        emitter: CodeEmitter,
         of_job: Iterable[Sequence[t.Node]],
         of_items: Iterable[Conditions],
     ) -> None:
@@ -63,7 +63,7 @@ class BudgetChecks:
 
     def _check_lengths(
         self,
-        emitter: Emitter,
+        emitter: CodeEmitter,
         of_job: Iterable[Sequence[t.Node]],
         of_items: Iterable[Conditions],
     ) -> None:
@@ -87,18 +87,18 @@ class BudgetChecks:
         if holders:
             code.line(f"if {' or '.join(_length(emitter, path) for path in holders)}: {check}")
 
-    def emit_end(self, emitter: Emitter) -> None:
+    def emit_end(self, emitter: CodeEmitter) -> None:
         """Emit what counts the steps that were spent."""
         costs = " + ".join(
             f"{steps} * {' * '.join(_length(emitter, path) for path in paths if path)}"
             for paths, steps in self._prepaid.items()
         )
         if costs:
-            prepaid = f"if session is not None: session.spent += {costs}"
+            prepaid = f"if session is not None: session.budget.spent += {costs}"
             emitter.code.lines.insert(self._prepaid_at, prepaid)
-        emitter.code.line("if session is not None: session.spent += spent")
+        emitter.code.line("if session is not None: session.budget.spent += spent")
 
-    def begin(self, emitter: Emitter, *parts: t.Node) -> None:
+    def begin(self, emitter: CodeEmitter, *parts: t.Node) -> None:
         """Emit what gives the next rule or quantity its budget.
 
         Args:
@@ -111,7 +111,7 @@ class BudgetChecks:
         if not self._is_prepaid:
             emitter.code.line(f"limit = spent + {self._budget}")
 
-    def begin_items(self, emitter: Emitter, path: str, rules: Sequence[Conditions]) -> None:
+    def begin_items(self, emitter: CodeEmitter, path: str, rules: Sequence[Conditions]) -> None:
         """Emit what shares a budget among the items of a list, where it is spent step by step."""
         self.path, self._budget = path, "budget"
         if any(self._shared.loops(rule.both, {rule.variable: path}) is None for rule in rules):
@@ -121,38 +121,38 @@ class BudgetChecks:
         """Go back to rules of the whole job."""
         self.path, self._budget = "", "budget"
 
-    def charge(self, emitter: Emitter, items: t.Read, steps: int) -> None:
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
         """Emit what charges a loop for its rounds, unless they are paid beforehand."""
         if self._is_prepaid:
             self._prepaid[self.path, items.path] += steps
             return
         emitter.code.line(f"spent += {steps} * len({emitter.emit(items)})")
-        emitter.code.line(f"if spent > limit: {SESSION}.stop(spent)")
+        emitter.code.line(f"if spent > limit: {SESSION}.budget.stop(spent)")
 
-    def derived(self, emitter: Emitter, path: str, name: str, item: str) -> str:
+    def derived(self, emitter: CodeEmitter, path: str, name: str, item: str) -> str:
         """Emit what gives an item's quantity that has a function of its own."""
         quantity = f"{path!r}, {name!r}, {item}"
         value = emitter.code.assign(f"{SESSION}.derive_within(limit, spent, {quantity})")
-        emitter.code.line("limit = spent + session.steps_left")
+        emitter.code.line("limit = spent + session.budget.left")
         return value
 
 
-def items_of(emitter: Emitter, path: str) -> str:
+def items_of(emitter: CodeEmitter, path: str) -> str:
     """Emit what reads a list of the job, unless it was read; return the name of its items."""
     return emitter.emit(t.Read(Kind("items", record=path), 0, 0, path, path))
 
 
-def _length(emitter: Emitter, path: str) -> str:
+def _length(emitter: CodeEmitter, path: str) -> str:
     """Return the text of how many items a list of the job has, none where it is not known."""
     return f"len({items_of(emitter, path)} or ())"
 
 
-def _check_share(emitter: Emitter, path: str, loops: Loops) -> None:
+def _check_share(emitter: CodeEmitter, path: str, loops: Loops) -> None:
     """Emit what stops where an item of a list costs more than its share of a budget."""
     cost = " + ".join(f"{steps} * {_length(emitter, of)}" for of, steps in loops)
     if cost:
         share = f"budget // ({_length(emitter, path)} or 1)"
-        emitter.code.line(f"if {cost} > {share}: {SESSION}.stop(spent)")
+        emitter.code.line(f"if {cost} > {share}: {SESSION}.budget.stop(spent)")
 
 
 def _greatest(each: Iterable[Loops]) -> int:

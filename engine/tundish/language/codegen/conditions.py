@@ -7,13 +7,13 @@ from tundish.language.codegen.condition_kind import (
     is_of_numbers,
     is_of_text,
 )
-from tundish.language.codegen.emitter import Emitter, Operands
+from tundish.language.codegen.emitter import CodeEmitter, Operands
 from tundish.language.codegen.tolerance import comparison_test
 from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 
 
-def true_test(emitter: Emitter, node: t.Node, is_true: bool = True) -> str:
+def true_test(emitter: CodeEmitter, node: t.Node, is_true: bool = True) -> str:
     """Return an expression that is true exactly where a condition is.
 
     Args:
@@ -36,12 +36,12 @@ def true_test(emitter: Emitter, node: t.Node, is_true: bool = True) -> str:
             return _simple_test(emitter, node, is_true)
 
 
-def false_test(emitter: Emitter, node: t.Node) -> str:
+def false_test(emitter: CodeEmitter, node: t.Node) -> str:
     """Return an expression that is true exactly where a condition is false."""
     return true_test(emitter, node, is_true=False)
 
 
-def _simple_test(emitter: Emitter, node: t.Node, is_true: bool) -> str:
+def _simple_test(emitter: CodeEmitter, node: t.Node, is_true: bool) -> str:
     """Test a condition that does not join others."""
     available = emitter.available(node)
     if available:
@@ -68,7 +68,7 @@ def _simple_test(emitter: Emitter, node: t.Node, is_true: bool) -> str:
             return value if is_true else f"{value} is False"
 
 
-def known_where_true(emitter: Emitter, node: t.Node) -> list[str]:
+def known_where_true(emitter: CodeEmitter, node: t.Node) -> list[str]:
     """Return names of values that are known wherever a condition is true."""
     match node:
         case t.Known():
@@ -82,13 +82,13 @@ def known_where_true(emitter: Emitter, node: t.Node) -> list[str]:
             return []
 
 
-def _known_and(emitter: Emitter, operands: Operands, test: str) -> str:
+def _known_and(emitter: CodeEmitter, operands: Operands, test: str) -> str:
     """Return a test that passes where all operands are known and another test passes."""
     known = emitter.all_known(operands)
     return f"({known} and {test})" if known else f"({test})"
 
 
-def text_test(emitter: Emitter, node: t.Node) -> tuple[str, str, bool]:
+def text_test(emitter: CodeEmitter, node: t.Node) -> tuple[str, str, bool]:
     """Return the name of a text, a test that fails where it is unknown, and if it is negated."""
     if isinstance(node, t.Membership):
         value = emitter.emit(node.member)
@@ -100,7 +100,7 @@ def text_test(emitter: Emitter, node: t.Node) -> tuple[str, str, bool]:
     return value, f"({value} == {node.right.value!r})", bool(RELATIONS[node.sign].negates)
 
 
-def is_eager(emitter: Emitter, node: t.Node) -> bool:
+def is_eager(emitter: CodeEmitter, node: t.Node) -> bool:
     """Say whether all of a condition may be computed, even what would not be needed.
 
     Nothing in it may cost much or spend steps of a budget.
@@ -116,7 +116,7 @@ def is_eager(emitter: Emitter, node: t.Node) -> bool:
 # -- conditions on one fact, which are decided as soon as that is known ---------------------------
 
 
-def single_fact(emitter: Emitter, node: t.Node) -> t.Read | t.Derived | None:
+def single_fact(emitter: CodeEmitter, node: t.Node) -> t.Read | t.Derived | None:
     """Return the one fact that all parts compare with constants, if there is one."""
     facts = facts_held_against(node)
     if not facts or len({emitter.numbering.number(fact) for fact in facts}) > 1:
@@ -124,7 +124,7 @@ def single_fact(emitter: Emitter, node: t.Node) -> t.Read | t.Derived | None:
     return facts[0] if is_eager(emitter, node) else None
 
 
-def known_fact_test(emitter: Emitter, node: t.Node, value: str) -> str:
+def known_fact_test(emitter: CodeEmitter, node: t.Node, value: str) -> str:
     """Return a test of whether a condition on one fact is true, where that is known."""
     with emitter.code.knowing(value):
         if not isinstance(node, t.Logic):

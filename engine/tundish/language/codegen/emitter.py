@@ -17,7 +17,7 @@ from tundish.language.tree import tree as t
 Operands = Iterable[tuple[t.Node, str]]
 """Nodes, each with the name of its value."""
 
-Form = Callable[["Emitter", Any], str]
+Form = Callable[["CodeEmitter", Any], str]
 """Emits the statements that compute a node; returns the name of its value."""
 
 
@@ -35,10 +35,10 @@ class Runtime(Protocol):
         If not, reading one may cost steps of a budget, and it must not be read before it is needed.
         """
 
-    def derived(self, emitter: Emitter, node: t.Derived) -> str:
+    def derived(self, emitter: CodeEmitter, node: t.Derived) -> str:
         """Emit what gives a quantity's value; return the name of the value."""
 
-    def charge(self, emitter: Emitter, items: t.Read, steps: int) -> None:
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
         """Emit what charges a loop for its rounds.
 
         Args:
@@ -48,7 +48,7 @@ class Runtime(Protocol):
         """
 
 
-class Emitter:
+class CodeEmitter:
     """Emits the statements of one function; a value that is available is not computed again.
 
     Args:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from tundish.language.codegen.arithmetic import emit_arithmetic
 from tundish.language.codegen.branches import emit_choice, emit_logic
-from tundish.language.codegen.emitter import Emitter, Form
+from tundish.language.codegen.emitter import CodeEmitter, Form
 from tundish.language.codegen.loops import emit_interpolation, emit_loop
 from tundish.language.codegen.tolerance import comparison_test
 from tundish.language.tree import tree as t
@@ -18,16 +18,16 @@ class SessionRuntime:
     rows = "session.rows"
     quantities_first = False
 
-    def derived(self, emitter: Emitter, node: t.Derived) -> str:
+    def derived(self, emitter: CodeEmitter, node: t.Derived) -> str:
         """Emit what asks the session for a quantity."""
         if node.item is None:
             return emitter.code.assign(f"session.derive('', {node.name!r})")
         item, path = emitter.variables[node.item]
         return emitter.code.assign(f"session.derive({path!r}, {node.name!r}, {item})")
 
-    def charge(self, emitter: Emitter, items: t.Read, steps: int) -> None:
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
         """Emit what spends the steps of a loop."""
-        emitter.code.line(f"session.spend({steps} * len({emitter.emit(items)}))")
+        emitter.code.line(f"session.budget.spend({steps} * len({emitter.emit(items)}))")
 
 
 def expression_lines(root: t.Node, variables: Mapping[str, tuple[str, str]]) -> list[str]:
@@ -37,19 +37,19 @@ def expression_lines(root: t.Node, variables: Mapping[str, tuple[str, str]]) -> 
         root: The checked tree.
         variables: The parameter that stands for each bound variable's item, and its list's path.
     """
-    emitter = Emitter(FORMS, SessionRuntime(), variables)
+    emitter = CodeEmitter(FORMS, SessionRuntime(), variables)
     value = emitter.emit(root)
     return [*emitter.code.lines, f"return {value}"]
 
 
-def _comparison(emitter: Emitter, node: t.Comparison) -> str:
+def _comparison(emitter: CodeEmitter, node: t.Comparison) -> str:
     left, right = emitter.operand(node.left), emitter.operand(node.right)
     test, is_negated = comparison_test(node, left, right)
     test = f"not ({test})" if is_negated else f"({test})"
     return emitter.assign_if_known([(node.left, left), (node.right, right)], test)
 
 
-def _membership(emitter: Emitter, node: t.Membership) -> str:
+def _membership(emitter: CodeEmitter, node: t.Membership) -> str:
     if node.member.kind.name == "quantity":
         member = emitter.emit(node.member)
         options = repr(node.options) if node.texts is None else emitter.emit(node.texts)
@@ -63,12 +63,12 @@ def _membership(emitter: Emitter, node: t.Membership) -> str:
     return emitter.assign_if_known(operands, f"{operands[0][1]} in {options}")
 
 
-def _not(emitter: Emitter, node: t.Not) -> str:
+def _not(emitter: CodeEmitter, node: t.Not) -> str:
     operand = emitter.emit(node.operand)
     return emitter.code.assign(f"None if {operand} is None else not {operand}")
 
 
-def _assumed(emitter: Emitter, node: t.Assumed) -> str:
+def _assumed(emitter: CodeEmitter, node: t.Assumed) -> str:
     code = emitter.code
     result = code.assign(emitter.emit(node.operand))
     with code.block(f"if {result} is None:"):
@@ -78,7 +78,7 @@ def _assumed(emitter: Emitter, node: t.Assumed) -> str:
     return result
 
 
-def _lookup(emitter: Emitter, node: t.Lookup) -> str:
+def _lookup(emitter: CodeEmitter, node: t.Lookup) -> str:
     rows = emitter.runtime.rows
     names = [emitter.operand(argument) for argument in node.arguments]
     keys = f"({', '.join(names)}, )"
@@ -91,7 +91,7 @@ def _lookup(emitter: Emitter, node: t.Lookup) -> str:
     return emitter.code.assign(f"{hit} or {near}")
 
 
-def _count(emitter: Emitter, node: t.Count) -> str:
+def _count(emitter: CodeEmitter, node: t.Count) -> str:
     items = emitter.emit(node.items)
     return emitter.code.assign(f"None if {items} is None else len({items}) * 1.0")
 

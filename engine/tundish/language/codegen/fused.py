@@ -12,7 +12,7 @@ from tundish.language.codegen.common_subexpressions import (
     Conditions,
     loop_invariant,
 )
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.codegen.expressions import FORMS
 from tundish.language.tree import tree as t
 
@@ -39,7 +39,7 @@ class FusedEmitter:
         self._rules = rules
         self._shared = shared
         self._budget = BudgetChecks(shared, lists)
-        self._emitter = Emitter(FORMS, self, loop_free=shared.loop_free)
+        self._emitter = CodeEmitter(FORMS, self, loop_free=shared.loop_free)
         self._code = self._emitter.code
 
     def lines(self) -> list[str]:
@@ -150,11 +150,11 @@ class FusedEmitter:
 
     # -- as a runtime ---------------------------------------------------------------------------
 
-    def charge(self, emitter: Emitter, items: t.Read, steps: int) -> None:
+    def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
         """Emit what charges a loop for its rounds."""
         self._budget.charge(emitter, items, steps)
 
-    def derived(self, emitter: Emitter, node: t.Derived) -> str:
+    def derived(self, emitter: CodeEmitter, node: t.Derived) -> str:
         """Emit what computes a quantity that was not computed first."""
         if node.item is None:
             return emitter.emit(self._shared.formula(node.name)[0])  # it is free of loops

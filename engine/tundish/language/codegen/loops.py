@@ -7,12 +7,12 @@ from contextlib import contextmanager
 
 from tundish.language.budget.cost import round_cost
 from tundish.language.codegen.branches import Branch, Branches, emit_branches
-from tundish.language.codegen.emitter import Emitter
+from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.tree import tree as t
 
 
-def emit_loop(emitter: Emitter, node: t.Loop) -> str:
+def emit_loop(emitter: CodeEmitter, node: t.Loop) -> str:
     """Emit what a function makes of the items of a list."""
     code, items = emitter.code, emitter.emit(node.items)
     result = code.assign("None")
@@ -30,7 +30,7 @@ def emit_loop(emitter: Emitter, node: t.Loop) -> str:
     return result
 
 
-def emit_interpolation(emitter: Emitter, node: t.Interpolation) -> str:
+def emit_interpolation(emitter: CodeEmitter, node: t.Interpolation) -> str:
     """Emit the reading of a value between the items of a list."""
     code, items = emitter.code, emitter.emit(node.items)
     places = "".join(f"{emitter.emit(place)}, " for place in node.at)
@@ -50,7 +50,7 @@ def emit_interpolation(emitter: Emitter, node: t.Interpolation) -> str:
 
 
 @contextmanager
-def _if_known(emitter: Emitter, items: str) -> Iterator[None]:
+def _if_known(emitter: CodeEmitter, items: str) -> Iterator[None]:
     """Emit, inside a `with`, what is done where a list is known."""
     if emitter.code.is_known(items):
         yield
@@ -61,7 +61,7 @@ def _if_known(emitter: Emitter, items: str) -> Iterator[None]:
 
 @contextmanager
 def _each_item(
-    emitter: Emitter, node: t.Loop | t.Interpolation, items: str, item: str
+    emitter: CodeEmitter, node: t.Loop | t.Interpolation, items: str, item: str
 ) -> Iterator[str]:
     """Emit, inside a `with`, what is done with each item that the filter does not leave out.
 
@@ -79,7 +79,7 @@ def _each_item(
         yield test
 
 
-def _read_before(emitter: Emitter, variable: str, *parts: t.Node | None) -> None:
+def _read_before(emitter: CodeEmitter, variable: str, *parts: t.Node | None) -> None:
     """Read, once and before a loop, the facts in it that are not those of its items."""
     for part in parts:
         for node, bound in t.walk(part, {}) if part else ():
@@ -87,7 +87,7 @@ def _read_before(emitter: Emitter, variable: str, *parts: t.Node | None) -> None
                 emitter.emit(node)
 
 
-def _emit_number_round(emitter: Emitter, node: t.Loop, result: str, test: str) -> None:
+def _emit_number_round(emitter: CodeEmitter, node: t.Loop, result: str, test: str) -> None:
     """Emit how one item changes a function of quantities."""
     code, term = emitter.code, emitter.emit(node.term)
     unknown = " or ".join(f"{value} is None" for value in (test, term) if value)
@@ -96,7 +96,7 @@ def _emit_number_round(emitter: Emitter, node: t.Loop, result: str, test: str) -
         code.line(line.format(result=result, term=term))
 
 
-def _emit_truth_round(emitter: Emitter, node: t.Loop, result: str, test: str) -> None:
+def _emit_truth_round(emitter: CodeEmitter, node: t.Loop, result: str, test: str) -> None:
     """Emit how one item changes a function of conditions."""
     code, aggregate = emitter.code, AGGREGATES[node.function]
 

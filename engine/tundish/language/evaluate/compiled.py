@@ -1,7 +1,7 @@
 """The compiled form: checked trees turned into Python functions.
 
-The only place where source becomes code. It is made by the emitter, of its own words, constants
-and numbered names, and runs without built-ins; nothing of a rule's text becomes code.
+This is the only place where source text is executed. The code generator writes it from its own
+words, constants and numbered names; no text of a rule gets into it, and it runs without built-ins.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from tundish.language.operations.interpolation import interpolated
 from tundish.language.operations.operators import ARITHMETIC
 from tundish.language.tree.tree import Node
 
-_SURROUNDINGS: dict[str, object] = {
+_GLOBALS: dict[str, object] = {
     "__builtins__": {},
     "len": len,
     "list": list,
@@ -61,10 +61,9 @@ def function_of(parameters: str, lines: Iterable[str]) -> Any:
         lines: Its statements.
     """
     body = "\n".join(f"    {line}" for line in lines)
-    made: dict[str, Any] = {}
-    # Source made by the emitter alone; what it may read is the same for all functions.
-    exec(f"def function({parameters}):\n{body}\n", _SURROUNDINGS, made)
-    return made["function"]
+    namespace: dict[str, Any] = {}
+    exec(f"def function({parameters}):\n{body}\n", _GLOBALS, namespace)
+    return namespace["function"]
 
 
 def function_from(code: CodeType) -> Any:
@@ -73,4 +72,4 @@ def function_from(code: CodeType) -> Any:
     Args:
         code: The `__code__` of a function that `compile_function` or `function_of` made.
     """
-    return FunctionType(code, _SURROUNDINGS)
+    return FunctionType(code, _GLOBALS)

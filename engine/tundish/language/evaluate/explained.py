@@ -7,57 +7,41 @@ one goes on: a reader wants to see every item that fails, and the value is the s
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.explaining_budget import Account
-from tundish.language.evaluate.explained_lists import (
-    Binding,
-    Bound,
-    count_step,
-    interpolation_step,
-    loop_step,
-)
-from tundish.language.evaluate.session import Given, Item
+from tundish.language.budget.budget import CachingBudget
+from tundish.language.evaluate.environment import Binding, Bound, Environment, Formula, path_at
+from tundish.language.evaluate.explained_lists import count_step, interpolation_step, loop_step
+from tundish.language.evaluate.session import Item, JobFacts
 from tundish.language.evaluate.step import Step, joined
 from tundish.language.evaluate.strict_operations import strict_value, why_lost
 from tundish.language.operations import values as v
+from tundish.language.operations.operators import CONNECTIVES
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.text.bounds import MOST_EXPLAINED_STEPS
-
-
-@dataclass(frozen=True, slots=True)
-class Formula:
-    """A quantity's checked formula, and the variable that names its item, if it has one."""
-
-    root: t.Node
-    variable: str | None = None
 
 
 class Explainer:
     """Walks trees over one job. Not for sharing between threads; make one a use.
 
     Args:
-        given: The job's facts.
+        facts: The job's facts.
         formulas: The checked formulas, by path of the list they belong to (or "") and name.
         tables: The tables by name.
-        allowance: Steps that are kept to explain one rule.
+        budget: Steps that are kept to explain one rule.
     """
 
     def __init__(
         self,
-        given: Given,
+        facts: JobFacts,
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
-        allowance: int = MOST_EXPLAINED_STEPS,
+        budget: int = MOST_EXPLAINED_STEPS,
     ) -> None:
-        self._given = given
-        self._formulas = formulas
-        self._tables = tables
-        self._account = Account[Step](allowance)
+        self.environment = Environment(facts, formulas, tables)
+        self._budget = CachingBudget[Step](budget)
 
     def explain(self, root: t.Node, bindings: Mapping[str, Binding] | None = None) -> Step:
         """Evaluate a tree and keep how.
@@ -87,13 +71,13 @@ class Explainer:
         Raises:
             TooManySteps: If there are more steps than are kept to explain a rule.
         """
-        self._account.begin()
+        self._budget.begin()
         bound = dict(bindings or {})
         return [self.step(root, bound) for root in roots]
 
     def step(self, node: t.Node, bound: Bound) -> Step:
         """Evaluate a part with the items that are bound there."""
-        self._account.spend(1)
+        self._budget.spend(1)
         match node:
             case t.Constant():
                 return Step(node, node.value)
@@ -133,8 +117,8 @@ class Explainer:
 
     def read(self, node: t.Read, bound: Bound) -> Step:
         """Read a fact; of a list only whether it is known."""
-        facts, place = (self._given.values, "") if node.item is None else bound[node.item]
-        path = f"{place}.{node.path}" if place else node.path
+        facts, place = self.environment.holder(node, bound)
+        path = path_at(place, node.path)
         value = facts.get(node.path)
         if value is not None:
             if isinstance(value, list):  # the items themselves are looked at by the loop
@@ -143,21 +127,15 @@ class Explainer:
             return Step(node, value, path=path)
         absent = _absent_group(facts, node.path)
         if absent:
-            where = f"{place}.{absent}" if place else absent
-            return Step(node, None, path=path, obstacles=frozenset((f"there is no {where}",)))
+            obstacle = f"there is no {path_at(place, absent)}"
+            return Step(node, None, path=path, obstacles=frozenset((obstacle,)))
         return Step(node, None, path=path, needs=frozenset((path,)))
 
     def _derived(self, node: t.Derived, bound: Bound) -> Step:
-        of = "" if node.item is None else without_positions(bound[node.item][1])
-        place = "" if node.item is None else bound[node.item][1]
-        key = (of, node.name, place)
-        formula = self._formulas[of, node.name]
-        inner_bound = {}
-        if formula.variable is not None and node.item is not None:
-            inner_bound = {formula.variable: bound[node.item]}
-        inner = self._account.once(key, lambda: self.step(formula.root, inner_bound))
-        name = f"{place}.{node.name}" if place else node.name
-        return replace(joined(node, inner.value, (inner,)), path=name)
+        key, root, inner_bound = self.environment.formula(node, bound)
+        inner = self._budget.cached(key, lambda: self.step(root, inner_bound))
+        _, name, place = key
+        return replace(joined(node, inner.value, (inner,)), path=path_at(place, name))
 
     def _lookup(self, node: t.Lookup, bound: Bound) -> Step:
         parts = tuple(self.step(part, bound) for part in node.arguments)
@@ -165,7 +143,7 @@ class Explainer:
         known = [key for key in keys if key is not None and not isinstance(key, tuple)]
         if len(known) < len(keys):
             return joined(node, None, parts)
-        reading = self._tables[node.table].read(node.column, known)
+        reading = self.environment.tables[node.table].read(node.column, known)
         return joined(node, reading.value, parts, reading.why)
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
@@ -185,7 +163,7 @@ class Explainer:
     # -- branches ---------------------------------------------------------------------------
 
     def _logic(self, node: t.Logic, bound: Bound) -> Step:
-        settles = node.word == "or"
+        settles = CONNECTIVES[node.word].settles
         parts: list[Step] = []
         value: t.Value | None = not settles
         for part in node.parts:
@@ -213,18 +191,6 @@ class Explainer:
         assert value is None or isinstance(value, float | str | bool | tuple)
         return joined(node, value, (condition, then, otherwise))
 
-    # -- for walking lists --------------------------------------------------------------------
-
-    def rows(self, node: t.Read, bound: Bound) -> list[Item]:
-        """Return the items of a list that is known."""
-        holder = self._given.values if node.item is None else bound[node.item][0]
-        rows = holder.get(node.path)
-        return rows if isinstance(rows, list) else []
-
-    def name_at(self, place: str) -> str:
-        """Return what the item at a place is called."""
-        return self._given.names[place]
-
 
 def _absent_group(facts: Item, path: str) -> str:
     """Return the innermost group above a path that is known to be absent, or nothing."""
@@ -234,8 +200,3 @@ def _absent_group(facts: Item, path: str) -> str:
         if facts.get(group) is False:
             return group
     return ""
-
-
-def without_positions(place: str) -> str:
-    """Turn ``water.run[2]`` into ``water.run``."""
-    return re.sub(r"\[[0-9]+\]", "", place)

@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Protocol
 
-from tundish.language.evaluate.session import Item
+from tundish.language.evaluate.environment import Bound, Environment
 from tundish.language.evaluate.step import Step, joined
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import Rows, interpolate
 from tundish.language.tree import tree as t
-
-Binding = tuple[Item, str]
-"""An item's facts, and its place such as ``water.run[2]``."""
-
-Bound = Mapping[str, Binding]
-"""The items that variables stand for."""
 
 
 class Walker(Protocol):
@@ -28,18 +22,16 @@ class Walker(Protocol):
     def read(self, node: t.Read, bound: Bound) -> Step:
         """Read a fact; of a list only whether it is known."""
 
-    def rows(self, node: t.Read, bound: Bound) -> list[Item]:
-        """Return the items of a list that is known."""
-
-    def name_at(self, place: str) -> str:
-        """Return what the item at a place is called."""
+    @property
+    def environment(self) -> Environment:
+        """Return what names stand for."""
 
 
 def count_step(walker: Walker, node: t.Count, bound: Bound) -> Step:
     """Count the items of a list."""
     items = walker.read(node.items, bound)
-    value = None if items.value is None else float(len(walker.rows(node.items, bound)))
-    return joined(node, value, (items,))
+    rows = walker.environment.items(node.items, bound)
+    return joined(node, None if rows is None else float(len(rows)), (items,))
 
 
 def loop_step(walker: Walker, node: t.Loop, bound: Bound) -> Step:
@@ -47,10 +39,7 @@ def loop_step(walker: Walker, node: t.Loop, bound: Bound) -> Step:
     items = walker.read(node.items, bound)
     if items.value is None:
         return joined(node, None, (items,))
-    rounds = [
-        _round(walker, node, inner, name)
-        for inner, name in _bindings(walker, node.items, node.variable, bound, items.path)
-    ]
+    rounds = [_round(walker, node, inner, name) for inner, name in _bindings(walker, node, bound)]
     pairs = [(test.value if test else True, term.value) for test, term in rounds]
     aggregate = AGGREGATES[node.function]
     value = aggregate.value(pairs)
@@ -64,36 +53,33 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
     at = tuple(walker.step(place, bound) for place in node.at)
     if items.value is None:
         return joined(node, None, (items, *at))
-    rows: Rows | None = []
+    rows: Rows = []
+    is_known = True
     parts = [items, *at]
-    for inner, name in _bindings(walker, node.items, node.variable, bound, items.path):
+    for inner, name in _bindings(walker, node, bound):
         test = None if node.filter is None else walker.step(node.filter, inner)
         counts = True if test is None else test.value
         cells = () if counts is False else (*node.keys, node.value)
         steps = [replace(walker.step(cell, inner), item=name) for cell in cells]
         parts += steps if test is None else [replace(test, item=name), *steps]
         numbers = tuple(step.value for step in steps if isinstance(step.value, float))
-        if counts is not False and rows is not None:
-            known = counts is True and len(numbers) == len(cells)
-            rows = _with(rows, numbers) if known else None
+        if counts is True and len(numbers) == len(cells):
+            rows.append(numbers)
+        elif counts is not False:
+            is_known = False
     labels = [str(getattr(key, "label", "key")) for key in node.keys]
-    reading = interpolate(rows, [step.value for step in at], items.path, labels)
+    places = [step.value for step in at]
+    reading = interpolate(rows if is_known else None, places, items.path, labels)
     return joined(node, reading.value, tuple(parts), reading.why)
 
 
 def _bindings(
-    walker: Walker, items: t.Read, variable: str, bound: Bound, path: str
+    walker: Walker, node: t.Loop | t.Interpolation, bound: Bound
 ) -> Iterator[tuple[Bound, str]]:
-    """Give, for each item, what is bound while it is looked at, and what it is called."""
-    rows = walker.rows(items, bound)
-    for position, row in enumerate(rows, start=1):
-        place = f"{path}[{position}]"
-        yield {**bound, variable: (row, place)}, walker.name_at(place)
-
-
-def _with(rows: Rows, row: tuple[float, ...]) -> Rows:
-    rows.append(row)  # a copy each time would make long lists take their square
-    return rows
+    """Give, for each item, what is bound in its round, and what the item is called."""
+    for item, place in walker.environment.items(node.items, bound) or ():
+        names = walker.environment.facts.names
+        yield {**bound, node.variable: (item, place)}, names[place]
 
 
 def _round(walker: Walker, node: t.Loop, inner: Bound, name: str) -> tuple[Step | None, Step]:

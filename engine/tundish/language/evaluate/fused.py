@@ -95,7 +95,7 @@ def load_fused(
     code: CodeType,
     answers: Answers,
     start: Callable[[Item], Session],
-    allowance: int = MOST_STEPS,
+    budget: int = MOST_STEPS,
     few: int = MOST_STEPS,
 ) -> FusedFunction:
     """Make the function of its code.
@@ -104,13 +104,13 @@ def load_fused(
         code: What `compile_fused` gave.
         answers: What the outcomes are told as.
         start: Starts an evaluation of a job.
-        allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
+        budget: Steps that one rule, and one quantity of the whole job, may take in loops.
         few: How many items each list may have for nothing to be barred.
     """
     function = function_from(code)
     told = (getattr(answers, name) for name in _ANSWERS)
     # A rule is met until it is found not to be, which then nothing need be done for.
     outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
-    function.__defaults__ = (None, start, allowance, few, *told, *outcomes)
+    function.__defaults__ = (None, start, budget, few, *told, *outcomes)
     whole: FusedFunction = function
     return whole

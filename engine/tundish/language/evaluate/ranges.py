@@ -3,9 +3,9 @@
 A quantity is a range, and arithmetic gives the range that holds every result (R. E. Moore,
 Interval Analysis, 1966). A condition that holds at every point of its ranges is true, one that
 fails at every point false; anything between is unknown. A range can come out wider than it need,
-where one input stands in a formula twice, but never narrower: what is called certain is. The one
-thing taken for granted is that functions and tables run, within a range, between what they give at
-its ends, its middle and zero.
+where one input stands in a formula twice, but never narrower: what is called certain is. One thing
+is assumed: within a range, functions and tables stay between their values at its ends, its middle
+and zero.
 """
 
 from __future__ import annotations
@@ -15,14 +15,14 @@ import itertools
 from collections.abc import Callable, Iterable, Mapping
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.explaining_budget import Account
-from tundish.language.evaluate.explained import Formula, without_positions
-from tundish.language.evaluate.session import Given, Item
+from tundish.language.budget.budget import CachingBudget
+from tundish.language.evaluate.environment import Bound, Environment, Formula, path_at
+from tundish.language.evaluate.session import JobFacts
 from tundish.language.evaluate.strict_operations import strict_value
 from tundish.language.operations import values as v
 from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.operations.interpolation import by_place, interpolated
-from tundish.language.operations.operators import RELATIONS, operation_of
+from tundish.language.operations.operators import CONNECTIVES, RELATIONS, operation_of
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
 from tundish.text.bounds import MOST_EXPLAINED_STEPS
@@ -38,30 +38,26 @@ class Span:
     high: float
 
 
-Ranged = Span | str | bool | tuple[str, ...] | None
+RangeValue = Span | str | bool | tuple[str, ...] | None
 """A value: a range, or a text, a truth or texts; None where it is unknown or either way."""
 
-_Bound = Mapping[str, tuple[Item, str]]
 
-
-class Ranger:
+class RangeEvaluator:
     """Evaluates trees over one job whose inputs have ranges. Make one a use."""
 
     def __init__(
         self,
-        given: Given,
+        facts: JobFacts,
         formulas: Mapping[tuple[str, str], Formula],
         tables: Mapping[str, Table],
         spans: Mapping[str, Span],
-        allowance: int = MOST_EXPLAINED_STEPS,
+        budget: int = MOST_EXPLAINED_STEPS,
     ) -> None:
-        self._given = given
-        self._formulas = formulas
-        self._tables = tables
+        self._environment = Environment(facts, formulas, tables)
         self._spans = spans
-        self._account = Account[Ranged](allowance)
+        self._budget = CachingBudget[RangeValue](budget)
 
-    def range_of(self, root: t.Node, bindings: _Bound | None = None) -> Ranged:
+    def range_of(self, root: t.Node, bindings: Bound | None = None) -> RangeValue:
         """Return the range of a tree.
 
         Args:
@@ -71,11 +67,11 @@ class Ranger:
         Raises:
             TooManySteps: If it takes more steps than explaining a rule may.
         """
-        self._account.begin()
+        self._budget.begin()
         return self._range(root, dict(bindings or {}))
 
-    def _range(self, node: t.Node, bound: _Bound) -> Ranged:
-        self._account.spend(1)
+    def _range(self, node: t.Node, bound: Bound) -> RangeValue:
+        self._budget.spend(1)
         match node:
             case t.Constant():
                 return _exact(node.value)
@@ -87,7 +83,7 @@ class Ranger:
                 inner = self._range(node.operand, bound)
                 return Span(-inner.high, -inner.low) if isinstance(inner, Span) else None
             case t.Comparison():
-                return _compared(node, *(self._range(one, bound) for one in t.children(node)))
+                return _compared(node, *(self._range(part, bound) for part in t.children(node)))
             case t.Logic():
                 return self._logic(node, bound)
             case t.Choice():
@@ -98,7 +94,7 @@ class Ranger:
                 value = self._range(node.operand, bound)
                 return self._range(node.fallback, bound) if value is None else value
             case t.Count():
-                items = self._items(node.items, bound)
+                items = self._environment.items(node.items, bound)
                 return None if items is None else _exact(float(len(items)))
             case t.Loop():
                 return self._loop(node, bound)
@@ -109,38 +105,33 @@ class Ranger:
             case _:
                 return self._plain(node, bound)
 
-    def _plain(self, node: t.Node, bound: _Bound) -> Ranged:
+    def _plain(self, node: t.Node, bound: Bound) -> RangeValue:
         """Take what depends on truths and texts alone; a quantity counts where it is a point."""
         parts = [self._range(part, bound) for part in t.children(node)]
         points = [_point(part) for part in parts]
         return _exact(strict_value(node, points))
 
-    def _read(self, node: t.Read, bound: _Bound) -> Ranged:
-        facts, place = (self._given.values, "") if node.item is None else bound[node.item]
-        path = f"{place}.{node.path}" if place else node.path
+    def _read(self, node: t.Read, bound: Bound) -> RangeValue:
+        facts, place = self._environment.holder(node, bound)
         value = facts.get(node.path)
-        if path in self._spans and isinstance(value, float):
+        if isinstance(value, float) and (path := path_at(place, node.path)) in self._spans:
             return self._spans[path]
         if isinstance(value, list):
             return True
         return _exact(value) if isinstance(value, float | str | bool | tuple) else None
 
-    def _derived(self, node: t.Derived, bound: _Bound) -> Ranged:
-        binding = bound[node.item] if node.item is not None else None
-        of = "" if binding is None else without_positions(binding[1])
-        key = (of, node.name, binding[1] if binding else "")
-        formula = self._formulas[of, node.name]
-        inner = {formula.variable: binding} if formula.variable and binding else {}
-        return self._account.once(key, lambda: self._range(formula.root, inner))
+    def _derived(self, node: t.Derived, bound: Bound) -> RangeValue:
+        key, root, inner = self._environment.formula(node, bound)
+        return self._budget.cached(key, lambda: self._range(root, inner))
 
-    def _logic(self, node: t.Logic, bound: _Bound) -> Ranged:
-        settles = node.word == "or"
+    def _logic(self, node: t.Logic, bound: Bound) -> RangeValue:
+        settles = CONNECTIVES[node.word].settles
         truths = [self._range(part, bound) for part in node.parts]
         if settles in truths:
             return settles
         return None if None in truths else not settles
 
-    def _choice(self, node: t.Choice, bound: _Bound) -> Ranged:
+    def _choice(self, node: t.Choice, bound: Bound) -> RangeValue:
         condition = self._range(node.condition, bound)
         if condition is True:
             return self._range(node.then, bound)
@@ -148,19 +139,11 @@ class Ranger:
             return self._range(node.otherwise, bound)
         return _hull(self._range(node.then, bound), self._range(node.otherwise, bound))
 
-    def _items(self, node: t.Read, bound: _Bound) -> list[tuple[Item, str]] | None:
-        facts, place = (self._given.values, "") if node.item is None else bound[node.item]
-        path = f"{place}.{node.path}" if place else node.path
-        items = facts.get(node.path)
-        if not isinstance(items, list):
-            return None
-        return [(item, f"{path}[{at}]") for at, item in enumerate(items, start=1)]
-
-    def _loop(self, node: t.Loop, bound: _Bound) -> Ranged:
-        items = self._items(node.items, bound)
+    def _loop(self, node: t.Loop, bound: Bound) -> RangeValue:
+        items = self._environment.items(node.items, bound)
         if items is None:
             return None
-        rounds: list[tuple[Ranged, Ranged]] = []
+        rounds: list[tuple[RangeValue, RangeValue]] = []
         for item in items:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
@@ -174,12 +157,12 @@ class Ranger:
         ]
         return _span(ends)
 
-    def _interpolation(self, node: t.Interpolation, bound: _Bound) -> Ranged:
-        items = self._items(node.items, bound)
+    def _interpolation(self, node: t.Interpolation, bound: Bound) -> RangeValue:
+        items = self._environment.items(node.items, bound)
         at = [self._range(place, bound) for place in node.at]
         if items is None:
             return None
-        rows: list[list[Ranged]] = []
+        rows: list[list[RangeValue]] = []
         for item in items:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
@@ -194,7 +177,7 @@ class Ranger:
             for pick in (lambda span: span.low, lambda span: span.high)
         )
 
-    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: _Bound) -> Ranged:
+    def _at_points(self, node: t.Arithmetic | t.Call | t.Lookup, bound: Bound) -> RangeValue:
         """Try an operation, or a table, at some points of its arguments' ranges."""
         parts = [self._range(part, bound) for part in t.children(node)]
         if None in parts:
@@ -205,30 +188,30 @@ class Ranger:
         if len(trials) > _MOST_POINTS:
             return None
         if not is_monotone:
-            self._account.spend(len(trials))
+            self._budget.spend(len(trials))
         return _hull_of(_exact(self._value(node, list(trial))) for trial in trials)
 
     def _value(self, node: t.Node, values: list[t.Value | None]) -> t.Value | None:
         if isinstance(node, t.Lookup):
             known = [value for value in values if isinstance(value, float | str | bool)]
-            return self._tables[node.table].read(node.column, known).value
+            return self._environment.tables[node.table].read(node.column, known).value
         return strict_value(node, values)
 
 
-def _exact(value: object) -> Ranged:
+def _exact(value: object) -> RangeValue:
     if isinstance(value, float) and not isinstance(value, bool):
         return Span(value, value)
     return value if isinstance(value, str | bool | tuple) else None
 
 
-def _point(value: Ranged) -> t.Value | None:
+def _point(value: RangeValue) -> t.Value | None:
     """Return a value that is the same all over its range, else nothing."""
     if isinstance(value, Span):
         return value.low if v.nearly_equal(value.low, value.high) else None
     return value
 
 
-def _points(value: Ranged, with_middle: bool = True) -> list[t.Value | None]:
+def _points(value: RangeValue, with_middle: bool = True) -> list[t.Value | None]:
     """Return the ends of a range, its middle, and zero where operations often turn or fail."""
     if not isinstance(value, Span):
         return [value]
@@ -237,31 +220,31 @@ def _points(value: Ranged, with_middle: bool = True) -> list[t.Value | None]:
     return list(dict.fromkeys((value.low, *middle, value.high, *turn)))
 
 
-def _end(value: Ranged, pick: Callable[[Span], float]) -> t.Value | None:
+def _end(value: RangeValue, pick: Callable[[Span], float]) -> t.Value | None:
     return pick(value) if isinstance(value, Span) else value
 
 
-def _span(ends: list[t.Value | None]) -> Ranged:
+def _span(ends: list[t.Value | None]) -> RangeValue:
     numbers = [end for end in ends if isinstance(end, float)]
     return Span(min(numbers), max(numbers)) if len(numbers) == len(ends) else None
 
 
-def _hull(one: Ranged, other: Ranged) -> Ranged:
+def _hull(first: RangeValue, second: RangeValue) -> RangeValue:
     """Return the least range that holds two, or the value that both are."""
-    if isinstance(one, Span) and isinstance(other, Span):
-        return Span(min(one.low, other.low), max(one.high, other.high))
-    return one if one == other else None
+    if isinstance(first, Span) and isinstance(second, Span):
+        return Span(min(first.low, second.low), max(first.high, second.high))
+    return first if first == second else None
 
 
-def _hull_of(values: Iterable[Ranged]) -> Ranged:
+def _hull_of(values: Iterable[RangeValue]) -> RangeValue:
     """Return the least range that holds several; nothing where one of them is unknown."""
-    found = list(values)
-    return functools.reduce(_hull, found) if found and None not in found else None
+    ranges = list(values)
+    return functools.reduce(_hull, ranges) if ranges and None not in ranges else None
 
 
 def _read_between(
-    rows: list[list[Ranged]], points: tuple[t.Value | None, ...], pick: Callable[[Span], float]
-) -> Ranged:
+    rows: list[list[RangeValue]], points: tuple[t.Value | None, ...], pick: Callable[[Span], float]
+) -> RangeValue:
     cells = [[_end(cell, pick) for cell in row] for row in rows]
     if any(not isinstance(cell, float) for row in cells for cell in row):
         return None
@@ -269,14 +252,14 @@ def _read_between(
     return _exact(interpolated(by_place(numbers), points))
 
 
-def _compared(node: t.Comparison, left: Ranged, right: Ranged) -> Ranged:
+def _compared(node: t.Comparison, left: RangeValue, right: RangeValue) -> RangeValue:
     relation = RELATIONS[node.sign]
     if not isinstance(left, Span) or not isinstance(right, Span):
         return relation.truth(left, right) if relation.takes_any else None
     truths = {
-        relation.truth(one, other)
-        for one in (left.low, left.high)
-        for other in (right.low, right.high)
+        relation.truth(first, second)
+        for first in (left.low, left.high)
+        for second in (right.low, right.high)
     }
     if len(truths) > 1:
         return None

@@ -1,4 +1,4 @@
-"""What one evaluation carries along: the job's facts, remembered quantities, steps left."""
+"""The state of one evaluation: the job's facts, quantities that are computed, its budget."""
 
 from __future__ import annotations
 
@@ -6,23 +6,22 @@ from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import Protocol
 
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import Budget, TooManySteps
 from tundish.language.operations.table import RowsOfTables
-from tundish.text.bounds import MOST_STEPS
 
 Item = Mapping[str, object]
 """The facts of one item of a list, by path from the item."""
 
 _NO_ITEM = id(None)
 
-_TOO_MUCH = object()
-"""Stands for a quantity that takes more steps than it may."""
+_TOO_MANY_STEPS = object()
+"""Stands for the value of a quantity that takes more steps than it may."""
 
 Function = Callable[..., object]
 """A compiled condition or formula: takes the facts, the session and, for some, an item."""
 
 
-class Given(Protocol):
+class JobFacts(Protocol):
     """The facts of a job as an evaluation sees them.
 
     `values` maps dotted paths to SI floats, texts, truths, tuples of texts, or lists of items
@@ -44,39 +43,35 @@ class Given(Protocol):
 
 
 class Session:
-    """The running state of evaluating one job: quantities are computed once and remembered.
+    """The running state of evaluating one job: each quantity is computed once.
 
     Args:
         values: The job's facts by path.
         quantities: The compiled formulas, by path of the list they belong to (or "") and name.
         rows: The rows of all tables.
-        allowance: Steps that one rule, and one quantity of the whole job, may take in loops.
+        budget: The steps that one rule, and one quantity of the whole job, may spend in loops.
         barred: Gives what is barred for a job: quantities and rules of items, by the path of their
             list, or "", and name.
 
     Attributes:
         rows: The rows of all tables.
-        steps_left: Steps that the rule being asked may still take.
-        spent: Steps that all have taken.
+        budget: What is left of the budget.
     """
-
-    spent = 0
 
     def __init__(
         self,
         values: Item,
         quantities: Mapping[tuple[str, str], Function],
         rows: RowsOfTables,
-        allowance: int = MOST_STEPS,
+        budget: Budget | None = None,
         barred: Callable[[Item], Collection[tuple[str, str]]] = lambda _: (),
     ) -> None:
         self.values = values
         self._barred = barred
-        self.steps_left = allowance
-        self.budget = allowance
+        self.budget = budget or Budget()
         self._quantities = quantities
         self.rows = rows
-        self._remembered: dict[tuple[str, str, int], tuple[object, int]] = {}
+        self._cached: dict[tuple[str, str, int], tuple[object, int]] = {}
 
     @cached_property
     def barred(self) -> Collection[tuple[str, str]]:
@@ -92,45 +87,17 @@ class Session:
         Raises:
             TooManySteps: If so.
         """
-        if steps > self.budget or self.barred:
+        if steps > self.budget.limit or self.barred:
             raise TooManySteps
-
-    def begin_rule(self, items: int = 1) -> None:
-        """Give the next rule its full allowance of steps.
-
-        Args:
-            items: How many items it is asked of, which share the allowance.
-        """
-        self.steps_left = self.budget if items < 2 else self.budget // items
-
-    def spend(self, steps: int) -> None:
-        """Take steps off the allowance.
-
-        Raises:
-            TooManySteps: If there are not enough left.
-        """
-        self.steps_left -= steps
-        self.spent += steps
-        if self.steps_left < 0:
-            raise TooManySteps
-
-    def stop(self, spent: int) -> None:
-        """Count steps of one with an account of their own who took too many.
-
-        Raises:
-            TooManySteps: Always.
-        """
-        self.spent += spent
-        raise TooManySteps
 
     def derive_within(self, limit: int, spent: int, of: str, name: str, item: Item) -> object:
-        """Return an item's quantity to somebody who keeps an account of their own.
+        """Return an item's quantity to a function that keeps count of its steps itself.
 
-        What it takes is counted already, and taken off `steps_left`.
+        What it costs is spent already, and taken off what is left.
 
         Args:
-            limit: Up to how many steps that account goes.
-            spent: How many were taken.
+            limit: How many steps the function may have spent.
+            spent: How many it has spent.
             of: Path of the list.
             name: Name of the quantity.
             item: The item.
@@ -138,50 +105,51 @@ class Session:
         Raises:
             TooManySteps: If there are not enough steps left.
         """
-        self.steps_left = limit - spent
+        self.budget.left = limit - spent
         try:
             return self.derive(of, name, item)
         except TooManySteps:
-            self.spent += spent
+            self.budget.spent += spent
             raise
 
     def remember(self, name: str, value: object) -> None:
-        """Remember a quantity of the whole job that was worked out elsewhere."""
-        self._remembered["", name, _NO_ITEM] = (value, 0)
+        """Remember a quantity of the whole job that was computed elsewhere."""
+        self._cached["", name, _NO_ITEM] = (value, 0)
 
     def derive(self, of: str, name: str, item: Item | None = None) -> object:
         """Return a quantity's value, of the whole job or of one item.
 
-        It is worked out once. A quantity of the whole job has an allowance of its own; what one of
-        an item costs is taken off the allowance of each who asks for it. So it makes no
-        difference to a rule which others were asked before it.
+        It is computed once. A quantity of the whole job has a budget of its own; one of an item is
+        paid for by each rule that uses it. So it makes no difference to a rule which others were
+        asked before it.
 
         Raises:
-            TooManySteps: If the quantity, or whoever asks for it, has not enough steps left.
+            TooManySteps: If the quantity, or the rule that uses it, has not enough steps left.
         """
         key = (of, name, id(item))
-        found = self._remembered.get(key)
-        if found is None:
-            found = self._whole(name) if item is None else self._of_item(of, name, item)
-            self._remembered[key] = found
-        elif found[1]:
-            self.spend(found[1])
-        if found[0] is _TOO_MUCH:
+        cached = self._cached.get(key)
+        if cached is None:
+            cached = self._of_job(name) if item is None else self._of_item(of, name, item)
+            self._cached[key] = cached
+        elif cached[1]:
+            self.budget.spend(cached[1])
+        if cached[0] is _TOO_MANY_STEPS:
             raise TooManySteps
-        return found[0]
+        return cached[0]
 
-    def _whole(self, name: str) -> tuple[object, int]:
-        left, self.steps_left = self.steps_left, self.budget
+    def _of_job(self, name: str) -> tuple[object, int]:
+        budget = self.budget
+        left, budget.left = budget.left, budget.limit
         try:
             return self._quantities["", name](self.values, self), 0
         except TooManySteps:
-            return _TOO_MUCH, 0
+            return _TOO_MANY_STEPS, 0
         finally:
-            self.steps_left = left
+            budget.left = left
 
     def _of_item(self, of: str, name: str, item: Item) -> tuple[object, int]:
         if (of, name) in self.barred:
             raise TooManySteps
-        left = self.steps_left
+        left = self.budget.left
         value = self._quantities[of, name](self.values, self, item)
-        return value, left - self.steps_left
+        return value, left - self.budget.left

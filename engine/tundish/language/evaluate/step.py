@@ -1,4 +1,4 @@
-"""One step of an explained evaluation: a part of the tree with its value and how it came by it."""
+"""A step of an explained evaluation: a part of the tree, its value, and where that comes from."""
 
 from __future__ import annotations
 

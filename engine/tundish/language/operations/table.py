@@ -53,7 +53,7 @@ class Reading:
 
 
 class Level(dict[Cell, object]):
-    """One level of nested rows, by key; its numbers are gathered once, as each reading asks."""
+    """One level of nested rows, by key; its numbers are gathered once, for every reading."""
 
     def __init__(self, rows: Mapping[Cell, object]) -> None:
         super().__init__(rows)
@@ -150,7 +150,7 @@ class Table:
         return between(first, second, share)  # type: ignore[arg-type]
 
     def _near(self, level: Any, depth: int, value: float) -> Sequence[float]:
-        """Return the row that a number is read at, the two it is read between, or none."""
+        """Return the row to read at, the two rows to read between, or none."""
         rows = level.numbers if isinstance(level, Level) else _numbers(level)
         at, hits = row_of(rows, value)
         manner = self.keys[depth].manner

@@ -11,7 +11,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Sequence
 
 TOLERANCE = 1e-9
-"""Relative difference below which two quantities are one: 150 mm is 15 cm at every limit."""
+"""Relative difference up to which two quantities count as equal: 150 mm is 15 cm at a limit."""
 
 Truth = bool | None
 

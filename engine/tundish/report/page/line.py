@@ -5,6 +5,7 @@ Console and plain text are made from the same lines, so that neither can say les
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from tundish.findings.finding import Margin
@@ -59,3 +60,22 @@ GAP = Line("gap")
 def entries(label: str, texts: list[str], role: Role = "entry") -> list[Line]:
     """Return lines of which only the first carries the label."""
     return [Line(role, text, label if at == 0 else "") for at, text in enumerate(texts)]
+
+
+def items(texts: Iterable[str]) -> Iterator[Line]:
+    """Give texts as the items of a list."""
+    return (Line("item", text) for text in texts)
+
+
+def apart(blocks: Iterable[Iterable[Line]]) -> Iterator[Line]:
+    """Give blocks of lines, each with an empty line before it."""
+    for block in blocks:
+        yield GAP
+        yield from block
+
+
+def section(name: str, lines: Iterable[Line]) -> Iterator[Line]:
+    """Give a named part of a page; nothing where there are no lines in it."""
+    inside = list(lines)
+    if inside:
+        yield from (GAP, Line("section", name), *inside)

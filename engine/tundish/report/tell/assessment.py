@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from typing import Literal
 
 from tundish.findings.finding import Assessment, Finding
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, apart, items, section
 from tundish.report.tell.finding import breached_lines, short_lines, undecided_lines
 from tundish.report.tell.margins import doubt_lines, margin_lines
 from tundish.report.tell.phrases import day
@@ -68,9 +68,7 @@ def assessment_lines(
 
 def caution_lines(cautions: Iterable[str]) -> Iterator[Line]:
     """Give the cautions, which every page ends with."""
-    items = [Line("item", caution) for caution in cautions]
-    if items:
-        yield from (GAP, Line("section", "before you act on this"), *items)
+    return section("before you act on this", items(cautions))
 
 
 def _heading(assessment: Assessment) -> Iterator[Line]:
@@ -85,64 +83,43 @@ def _heading(assessment: Assessment) -> Iterator[Line]:
 
 
 def _breached(assessment: Assessment, workings: bool) -> Iterator[Line]:
-    breached = breached_worst_first(assessment)
-    if breached:
-        yield from (GAP, Line("section", "to put right"))
-    for finding in breached:
-        yield GAP
-        yield from breached_lines(finding, workings)
+    findings = breached_worst_first(assessment)
+    blocks = (breached_lines(finding, workings) for finding in findings)
+    return section("to put right", apart(blocks))
 
 
 def _undecided(assessment: Assessment, show: Show) -> Iterator[Line]:
     due, later = due_and_later(assessment)
     asked = questions(due)
-    if asked:
-        stage = f" at the {assessment.stage} stage" if assessment.stage else ""
-        yield from (GAP, Line("section", f"to find out{stage}"))
-    for question in asked:
-        yield GAP
-        yield from question_lines(question)
+    stage = f" at the {assessment.stage} stage" if assessment.stage else ""
+    yield from section(f"to find out{stage}", apart(map(question_lines, asked)))
     yield from _stuck("cannot be decided", due)
     if show == "usual" and not asked:
         yield from early_lines(later, assessment)
     if show == "usual":
-        waiting = list(waiting_lines(later, asked))
-        if waiting:
-            yield from (GAP, Line("section", "can wait"), *waiting)
+        yield from section("can wait", waiting_lines(later, asked))
         return
-    for at, question in enumerate(questions(later)):
-        if at == 0:
-            yield from (GAP, Line("section", "to find out later"))
-        yield GAP
-        yield from question_lines(question)
+    yield from section("to find out later", apart(map(question_lines, questions(later))))
     yield from _stuck("cannot be decided, and can wait", later)
 
 
 def _stuck(name: str, findings: list[Finding]) -> Iterator[Line]:
     """Give the findings that no fact would decide."""
     stuck = [finding for finding in findings if not finding.open]
-    if stuck:
-        yield from (GAP, Line("section", name))
-    for finding in stuck:
-        yield GAP
-        yield from undecided_lines(finding)
+    return section(name, apart(map(undecided_lines, stuck)))
 
 
 def _short(name: str, findings: tuple[Finding, ...], full: bool = False) -> Iterator[Line]:
-    if findings:
-        yield from (GAP, Line("section", name))
-    for at, finding in enumerate(findings):
-        if full and at:
-            yield GAP
-        yield from short_lines(finding, full)
+    lines: list[Line] = []
+    for finding in findings:
+        lines += [GAP] if full and lines else []
+        lines += short_lines(finding, full)
+    return section(name, lines)
 
 
 def _summary(assessment: Assessment) -> Iterator[Line]:
-    yield from (GAP, Line("section", "how it stands"))
-    yield Line("words", summary(assessment))
-    note = memory_note(assessment)
-    if note:
-        yield Line("words", note)
+    texts = (summary(assessment), memory_note(assessment))
+    return section("how it stands", (Line("words", text) for text in texts if text))
 
 
 def made_from_lines(job: str, rules: str, version: str) -> Iterator[Line]:
@@ -153,9 +130,5 @@ def made_from_lines(job: str, rules: str, version: str) -> Iterator[Line]:
         rules: Digest of the rulebook.
         version: The program's version.
     """
-    if not (job or rules):
-        return
-    yield from (GAP, Line("section", "made from"))
-    yield Line("words", f"job: {job}")
-    yield Line("words", f"rules: {rules}")
-    yield Line("words", f"tundish: {version}")
+    texts = (f"job: {job}", f"rules: {rules}", f"tundish: {version}") if job or rules else ()
+    return section("made from", (Line("words", text) for text in texts))

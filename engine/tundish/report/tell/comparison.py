@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tundish.compare.compare import FindingChange, JobComparison, ValueChange
 from tundish.findings.finding import Assessment
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import Line, apart, items, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.phrases import counted
 from tundish.rulebook.evaluate.judge import Verdict
@@ -26,14 +26,10 @@ def comparison_lines(comparison: JobComparison) -> Iterator[Line]:
         ("breached no more", comparison.gone),
         ("answered otherwise", comparison.changed),
     ):
-        if changes:
-            yield from (GAP, Line("section", name))
-        for change in changes:
-            yield GAP
-            yield from _finding(change)
+        yield from section(name, apart(map(_finding, changes)))
     yield from _values("facts that differ", comparison.inputs)
     yield from _values("figures that differ", comparison.quantities)
-    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(comparison)))
+    yield from section("how it stands", [Line("words", _summary(comparison))])
     yield from caution_lines(comparison.after.cautions)
 
 
@@ -62,14 +58,13 @@ def _verdict(verdict: Verdict | None) -> str:
 
 
 def _values(name: str, changes: tuple[ValueChange, ...]) -> Iterator[Line]:
-    if changes:
-        yield from (GAP, Line("section", name))
+    texts = []
     for change in changes[:_MOST_FIGURES]:
         was, now = (text or "not known" for text in (change.was, change.now))
-        yield Line("item", f"{change.label}: {was}, now {now}  ({change.path})")
+        texts.append(f"{change.label}: {was}, now {now}  ({change.path})")
     more = len(changes) - _MOST_FIGURES
-    if more > 0:
-        yield Line("item", f"and {counted(more, 'other')}")
+    texts += [f"and {counted(more, 'other')}"] if more > 0 else []
+    return section(name, items(texts))
 
 
 def _summary(comparison: JobComparison) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, apart, items, section
 from tundish.rulebook.prove.audit import READ_BY_PEOPLE, Remark
 from tundish.rulebook.prove.contradictions import Contradiction
 from tundish.rulebook.prove.coverage import Coverage
@@ -44,31 +44,27 @@ def uncaught_lines(found: Sequence[Uncaught]) -> Iterator[Line]:
 def excuse_lines(runs: Iterable[MutationRun]) -> Iterator[Line]:
     """Give the excuses that excuse nothing any more."""
     idle = [(run, excuse) for run in runs for excuse in run.idle_excuses]
-    if idle:
-        yield from (GAP, Line("section", "excuses for mutants that do not survive"))
-    for run, excuse in idle:
-        yield Line("item", f"{run.kind} {run.name}: {excuse}")
+    texts = (f"{run.kind} {run.name}: {excuse}" for run, excuse in idle)
+    return section("excuses for mutants that do not survive", items(texts))
 
 
 def contradiction_lines(found: Sequence[Contradiction]) -> Iterator[Line]:
     """Give rules that no value of a fact meets together, each on a job."""
-    if found:
-        yield from (GAP, Line("section", "at odds on some job"))
-    for one in found:
-        yield GAP
-        yield Line("question", f"{one.one} and {one.other}")
-        yield Line("entry", f"no value of {one.path} meets both", "found")
-        yield Line("verbatim", f"given = {inline(one.given)}")
+    return section("at odds on some job", apart(map(_contradiction, found)))
+
+
+def _contradiction(one: Contradiction) -> Iterator[Line]:
+    yield Line("question", f"{one.one} and {one.other}")
+    yield Line("entry", f"no value of {one.path} meets both", "found")
+    yield Line("verbatim", f"given = {inline(one.given)}")
 
 
 def remark_lines(remarks: Sequence[Remark]) -> Iterator[Line]:
     """Give what lies idle in a rulebook; facts that no rule reads are listed in short."""
     facts = [one.name for one in remarks if one.about == "fact"]
     others = [one for one in remarks if one.about != "fact"]
-    if others:
-        yield from (GAP, Line("section", "to look at"))
-    for one in others:
-        yield Line("item", f"{one.about} {one.name}: {one.sentence}")
+    texts = (f"{one.about} {one.name}: {one.sentence}" for one in others)
+    yield from section("to look at", items(texts))
     if facts:
         yield from (GAP, Line("section", "facts of a job that no rule reads"))
         more = len(facts) - _MOST_FACTS
@@ -81,10 +77,10 @@ def remark_lines(remarks: Sequence[Remark]) -> Iterator[Line]:
 def coverage_lines(found: Sequence[Coverage]) -> Iterator[Line]:
     """Give limits that no case stands at or on one side of."""
     open_limits = [one for one in found if one.unseen]
-    if open_limits:
-        yield from (GAP, Line("section", "limits that cases do not stand on both sides of"))
-    for one in open_limits:
-        yield Line("item", f"{one.rule}: {one.limit}: no case {' and none '.join(one.unseen)}")
+    texts = (
+        f"{one.rule}: {one.limit}: no case {' and none '.join(one.unseen)}" for one in open_limits
+    )
+    return section("limits that cases do not stand on both sides of", items(texts))
 
 
 def deep_summary(runs: Sequence[MutationRun], found: Sequence[Coverage]) -> Line:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.findings.cautions import CAUTIONS
-from tundish.report.page.line import GAP, Line, entries
+from tundish.report.page.line import GAP, Line, entries, items, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
@@ -28,7 +28,7 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     yield Line("finding", MEANING_OF_SEVERITY[rule.severity], severity=rule.severity)
     yield Line("entry", rule.because, "why")
     yield Line("entry", rule.remedy, "to mend")
-    yield from entries("may change", [_fact(path, rulebook) for path in rule.adjust])
+    yield from entries("may change", [fact_name(path, rulebook) for path in rule.adjust])
     yield from (GAP, Line("section", "what it asks"))
     if rule.each is not None:
         yield Line("entry", f"each of {rule.each.path}, called {rule.each.variable}", "of")
@@ -67,9 +67,7 @@ def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Li
     yield from _used(used)
     yield from _facts([quantity, *used])
     users = rules_that_use([quantity], rulebook)
-    if users:
-        yield from (GAP, Line("section", "rules that use it"))
-    yield from (Line("item", f"{rule.title}  ({rule.name})") for rule in users)
+    yield from section("rules that use it", items(f"{rule.title}  ({rule.name})" for rule in users))
     yield from _cases(quantity.cases)
 
 
@@ -112,21 +110,19 @@ def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
 
 
 def _facts(users: Iterable[Rule | DerivedQuantity]) -> Iterator[Line]:
-    facts = used_facts(users)
-    if facts:
-        yield from (GAP, Line("section", "facts of the job it looks at"))
-    yield from (Line("item", f"{label}  ({path})") for path, label in facts.items())
+    texts = (f"{label}  ({path})" for path, label in used_facts(users).items())
+    return section("facts of the job it looks at", items(texts))
 
 
-def _fact(path: str, rulebook: Rulebook) -> str:
+def fact_name(path: str, rulebook: Rulebook) -> str:
+    """Return what a fact is called, with its path."""
     meaning = rulebook.scope.facts.get(path)
     return f"{meaning.label}  ({path})" if meaning else path
 
 
 def _cases(cases: Iterable[Case]) -> Iterator[Line]:
-    items = [Line("item", f"{_outcome(case)}: {case.why}") for case in cases]
-    if items:
-        yield from (GAP, Line("section", "cases that prove it"), *items)
+    texts = (f"{_outcome(case)}: {case.why}" for case in cases)
+    return section("cases that prove it", items(texts))
 
 
 def _outcome(case: Case) -> str:

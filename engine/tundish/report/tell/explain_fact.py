@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from tundish.job.hints import is_pipe_size
 from tundish.job.job import Job
 from tundish.job.model.schema import Asked, Items, Record
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.dependencies import used_quantities
 from tundish.report.tell.fact_phrases import kind_words
 from tundish.report.tell.facts import about_fact
@@ -76,18 +76,16 @@ def _rules(
 
 
 def _quantities(quantities: list[Reader[DerivedQuantity]]) -> Iterator[Line]:
-    if quantities:
-        yield from (GAP, Line("section", "quantities that read it"))
+    texts = []
     for one in quantities:
         way = "" if one.directly else ", through another"
-        yield Line("item", f"{one.definition.label}  ({one.definition.name}{way})")
+        texts.append(f"{one.definition.label}  ({one.definition.name}{way})")
+    return section("quantities that read it", items(texts))
 
 
 def _parts(parts: list[Reader[Provision]]) -> Iterator[Line]:
-    if parts:
-        yield from (GAP, Line("section", "parts of the order list that read it"))
-    for one in parts:
-        yield Line("item", f"{one.definition.part}  ({key_of(one.definition)})")
+    texts = (f"{one.definition.part}  ({key_of(one.definition)})" for one in parts)
+    return section("parts of the order list that read it", items(texts))
 
 
 def key_of(part: Provision) -> str:

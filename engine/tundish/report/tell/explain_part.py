@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tundish.report.page.line import GAP, Line, entries
+from tundish.report.page.line import GAP, Line, entries, items, section
 from tundish.report.tell.citations import citation_lines
+from tundish.report.tell.explain import fact_name
 from tundish.report.tell.explain_fact import key_of
 from tundish.report.tell.phrases import day
 from tundish.rulebook.link.facts_read import facts_read, quantities_read
@@ -39,22 +40,16 @@ def part_lines(part: Provision, rulebook: Rulebook) -> Iterator[Line]:
     yield from citation_lines(part.citations)
     yield Line("entry", day(part.reviewed), "last read")
     yield from _uses(part, rulebook)
-    if part.cases:
-        yield from (GAP, Line("section", "cases that prove it"))
-    yield from (Line("item", _case(case)) for case in part.cases)
+    yield from section("cases that prove it", items(map(_case, part.cases)))
 
 
 def _uses(part: Provision, rulebook: Rulebook) -> Iterator[Line]:
     quantities = [rulebook.quantities[key] for key in sorted(quantities_read(part))]
-    if quantities:
-        yield from (GAP, Line("section", "quantities it uses"))
-    yield from (Line("item", f"{one.label}  ({one.name})") for one in quantities)
-    facts = sorted(facts_read(part, rulebook.quantities))
-    if facts:
-        yield from (GAP, Line("section", "facts of the job it looks at"))
-    for path in facts:
-        meaning = rulebook.scope.facts.get(path)
-        yield Line("item", f"{meaning.label}  ({path})" if meaning else path)
+    texts = (f"{one.label}  ({one.name})" for one in quantities)
+    yield from section("quantities it uses", items(texts))
+    paths = sorted(facts_read(part, rulebook.quantities))
+    facts = (fact_name(path, rulebook) for path in paths)
+    yield from section("facts of the job it looks at", items(facts))
 
 
 def _case(case: Case) -> str:

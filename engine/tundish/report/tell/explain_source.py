@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.explain_fact import key_of
 from tundish.rulebook.model.choices import SEVERITIES
 from tundish.rulebook.model.source import Citation, Source
@@ -28,12 +28,14 @@ def source_lines(source: Source, rulebook: Rulebook) -> Iterator[Line]:
         rulebook.rules.values(), key=lambda rule: (SEVERITIES.index(rule.severity), rule.name)
     )
     citing = [(rule, at) for rule in rules if (at := _places(source, rule.citations)) is not None]
-    if citing:
-        yield from (GAP, Line("section", "rules that cite it"))
-    for rule, at in citing:
-        yield Line("finding", f"{rule.title}  ({rule.name}){at}", severity=rule.severity)
+    lines = (
+        Line("finding", f"{rule.title}  ({rule.name}){at}", severity=rule.severity)
+        for rule, at in citing
+    )
+    yield from section("rules that cite it", lines)
     for name, cited in _others(rulebook).items():
-        yield from _items(name, source, cited)
+        texts = (what + at for what, by in cited if (at := _places(source, by)) is not None)
+        yield from section(name, items(texts))
 
 
 def _others(rulebook: Rulebook) -> dict[str, list[tuple[str, tuple[Citation, ...]]]]:
@@ -52,15 +54,6 @@ def _others(rulebook: Rulebook) -> dict[str, list[tuple[str, tuple[Citation, ...
         ],
         "practical sizes that cite it": [(path, one.citations) for path, one in sizes],
     }
-
-
-def _items(
-    name: str, source: Source, cited: Iterable[tuple[str, tuple[Citation, ...]]]
-) -> Iterator[Line]:
-    items = [f"{what}{at}" for what, by in cited if (at := _places(source, by)) is not None]
-    if items:
-        yield from (GAP, Line("section", name))
-    yield from (Line("item", item) for item in items)
 
 
 def _places(source: Source, citations: Iterable[Citation]) -> str | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tundish.language.operations.table import Cell, Column, Table
-from tundish.report.page.line import GAP, Line, entries
+from tundish.report.page.line import GAP, Line, entries, items, section
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.dependencies import rules_that_use
 from tundish.report.tell.explain_fact import key_of
@@ -114,9 +114,8 @@ def _cell(value: Cell, unit: Unit | None) -> str:
 
 def _users(name: str, rulebook: Rulebook) -> Iterator[Line]:
     quantities = [one for one in rulebook.quantities.values() if name in tables_read(one)]
-    if quantities:
-        yield from (GAP, Line("section", "quantities that use it"))
-    yield from (Line("item", f"{one.label}  ({one.name})") for one in quantities)
+    texts = (f"{one.label}  ({one.name})" for one in quantities)
+    yield from section("quantities that use it", items(texts))
     through = {rule.name for rule in rules_that_use(quantities, rulebook)}
     rules = [
         rule
@@ -124,11 +123,10 @@ def _users(name: str, rulebook: Rulebook) -> Iterator[Line]:
         if rule.name in through or name in tables_read(rule)
     ]
     rules.sort(key=lambda rule: (SEVERITIES.index(rule.severity), rule.name))
-    if rules:
-        yield from (GAP, Line("section", "rules that use it, themselves or through a quantity"))
-    for rule in rules:
-        yield Line("finding", f"{rule.title}  ({rule.name})", severity=rule.severity)
+    lines = (
+        Line("finding", f"{rule.title}  ({rule.name})", severity=rule.severity) for rule in rules
+    )
+    yield from section("rules that use it, themselves or through a quantity", lines)
     parts = [one for one in rulebook.provisions.values() if name in tables_read(one)]
-    if parts:
-        yield from (GAP, Line("section", "parts of the order list that use it"))
-    yield from (Line("item", f"{one.part}  ({key_of(one)})") for one in parts)
+    texts = (f"{one.part}  ({key_of(one)})" for one in parts)
+    yield from section("parts of the order list that use it", items(texts))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tundish.job.schema import job_schema
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.phrases import counted, listed
 from tundish.rulebook.rulebook import Rulebook
 from tundish.units.dimension import LEVEL
@@ -55,9 +55,8 @@ def unit_lines(unit: Unit, rulebook: Rulebook) -> Iterator[Line]:
         more = ", such as" if len(facts) > _MOST_NAMED else ":"
         yield Line("entry", f"{counted(len(facts), 'fact')}{more} {paths}", "in a job")
     others = [other for other in _in_use(unit, rulebook) if other.symbol != unit.symbol]
-    if others:
-        yield from (GAP, Line("section", "other units of the same kind"))
-    yield from (Line("item", _turned(unit, other)) for other in others)
+    texts = (_turned(unit, other) for other in others)
+    yield from section("other units of the same kind", items(texts))
 
 
 def _plain(unit: Unit) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tundish.job.model.schema import Asked, Items, Record, below
 from tundish.job.schema import job_schema
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.command_text import typed
 from tundish.report.tell.fact_phrases import as_written, kind_words
 from tundish.report.tell.phrases import counted, listed
@@ -46,9 +46,7 @@ def facts_lines(
         yield from about_fact(asked, rulebook)
         yield Line("entry", read_by(asked, readers, rules), "read by")
     rest = facts[len(whole) :]
-    if rest:
-        yield from (GAP, Line("section", "and these"))
-        yield from (Line("item", f"{asked.path}: {asked.label}") for asked in rest)
+    yield from section("and these", items(f"{asked.path}: {asked.label}" for asked in rest))
     text = f"{counted(len(facts), 'fact')} found.".capitalize()
     if rest:
         text += f" The first {len(whole)} are told in full; --all tells all so."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tundish.compare.compare import FindingChange, JobComparison
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.phrases import counted
 
 Found = Sequence[tuple[str, JobComparison]]
@@ -29,15 +29,13 @@ def impact_lines(found: Found) -> Iterator[Line]:
         row = "".join(f"{len(one):>{_WIDTH}}" for one in numbers)
         yield Line("verbatim", f"{row}  {name}")
     for name, comparison in found:
-        if comparison.findings:
-            yield from (GAP, Line("section", name))
-        for word, changes in (
-            ("newly breached", comparison.new),
-            ("breached no more", comparison.gone),
-            ("answered otherwise", comparison.changed),
-        ):
-            for change in changes:
-                yield Line("item", f"{word}: {_told(change)}")
+        by_word = {
+            "newly breached": comparison.new,
+            "breached no more": comparison.gone,
+            "answered otherwise": comparison.changed,
+        }
+        texts = (f"{word}: {_told(one)}" for word, changes in by_word.items() for one in changes)
+        yield from section(name, items(texts))
     altered = sum(bool(comparison.findings) for _, comparison in found)
     yield GAP
     yield Line("words", f"Altered: {counted(altered, 'job')} of {len(found)}.")

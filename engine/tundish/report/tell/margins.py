@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tundish.findings.finding import Assessment, Finding
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, apart, section
 from tundish.report.tell.finding import about
 from tundish.report.tell.phrases import as_sentence, counted
 from tundish.rulebook.evaluate.judge import Verdict
@@ -42,14 +42,14 @@ def margin_lines(assessment: Assessment) -> Iterator[Line]:
 def doubt_lines(assessment: Assessment) -> Iterator[Line]:
     """Give what is in order, but might not be within the tolerances that the job states."""
     doubtful = [one for one in assessment.of(Verdict.MET) if one.doubtful]
-    if doubtful:
-        yield from (GAP, Line("section", "in order, but in doubt"))
-    for finding in doubtful:
-        yield GAP
-        yield Line("finding", about(finding), severity=finding.severity)
-        yield Line("entry", as_sentence(finding.statement), "found")
-        yield Line("entry", finding.doubtful, "in doubt")
-        yield Line("entry", finding.rule, "rule")
+    return section("in order, but in doubt", apart(map(_doubt, doubtful)))
+
+
+def _doubt(finding: Finding) -> Iterator[Line]:
+    yield Line("finding", about(finding), severity=finding.severity)
+    yield Line("entry", as_sentence(finding.statement), "found")
+    yield Line("entry", finding.doubtful, "in doubt")
+    yield Line("entry", finding.rule, "rule")
 
 
 def tightest(assessment: Assessment, number: int = _MOST) -> list[Finding]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tundish.findings.finding import Finding
 from tundish.remedy.mend import Made, Mending
-from tundish.report.page.line import GAP, Line, entries
+from tundish.report.page.line import Line, apart, entries, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.finding import about
 from tundish.report.tell.phrases import counted
@@ -21,17 +21,9 @@ def mending_lines(mending: Mending) -> Iterator[Line]:
     before = mending.before
     yield Line("heading", f"Mending: {before.job or before.file or 'a job without a title'}")
     yield Line("under", before.file if before.job else "")
-    if mending.made:
-        yield from (GAP, Line("section", "changes"))
-    for made in mending.made:
-        yield GAP
-        yield from _made(made)
-    if mending.left:
-        yield from (GAP, Line("section", "not mended by any such change"))
-    for finding in mending.left:
-        yield GAP
-        yield from _left(finding)
-    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(mending)))
+    yield from section("changes", apart(map(_made, mending.made)))
+    yield from section("not mended by any such change", apart(map(_left, mending.left)))
+    yield from section("how it stands", [Line("words", _summary(mending))])
     yield from caution_lines(before.cautions)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tundish.order.purchase_list import OrderLine, OrderList, Standing
-from tundish.report.page.line import GAP, Line, entries
+from tundish.report.page.line import Line, apart, entries, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.phrases import counted
@@ -38,15 +38,10 @@ def order_lines(order: OrderList, workings: bool = False) -> Iterator[Line]:
     )
     for standing in Standing:
         lines = order.of(standing)
-        if lines:
-            yield from (GAP, Line("section", _SECTIONS[standing]))
-        for line in lines:
-            if standing in _IN_FULL:
-                yield GAP
-                yield from _whole(line, workings)
-            else:
-                yield from _short(line, workings)
-    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(order)))
+        whole = apart(_whole(line, workings) for line in lines)
+        short = (row for line in lines for row in _short(line, workings))
+        yield from section(_SECTIONS[standing], whole if standing in _IN_FULL else short)
+    yield from section("how it stands", [Line("words", _summary(order))])
     yield from caution_lines(order.cautions)
 
 

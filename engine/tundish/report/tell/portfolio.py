@@ -9,7 +9,7 @@ from tundish.findings.assess import digest_of, program_version
 from tundish.findings.details import label_of
 from tundish.job.facts import Facts
 from tundish.portfolio.summary import Remedies, Summary
-from tundish.report.page.line import GAP, Line
+from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.assessment import made_from_lines
 from tundish.report.tell.phrases import counted
 from tundish.rulebook.rulebook import Rulebook
@@ -47,15 +47,14 @@ def portfolio_lines(summary: Summary, base: Facts, rulebook: Rulebook) -> Iterat
 
 
 def _ranked(name: str, numbers: Counter[str], jobs: int, labels: dict[str, str]) -> Iterator[Line]:
-    if numbers:
-        yield from (GAP, Line("section", name))
     ranked = sorted(numbers.items(), key=lambda one: (-one[1], one[0]))
-    for key, number in ranked[:_MOST]:
-        share = f"{100 * number / jobs:.0f} %"
-        yield Line("item", f"{number} ({share}): {labels[key]}  ({key})")
+    texts = [
+        f"{number} ({100 * number / jobs:.0f} %): {labels[key]}  ({key})"
+        for key, number in ranked[:_MOST]
+    ]
     more = len(ranked) - _MOST
-    if more > 0:
-        yield Line("item", f"and {counted(more, 'other')} less often")
+    texts += [f"and {counted(more, 'other')} less often"] if more > 0 else []
+    return section(name, items(texts))
 
 
 def _remedy_lines(remedies: Remedies, jobs: int) -> Iterator[Line]:

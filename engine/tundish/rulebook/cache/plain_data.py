@@ -13,7 +13,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.operations.functions import FUNCTIONS
 from tundish.language.operations.table import Column, Key, Level, Table
 from tundish.language.tree import tree

@@ -16,20 +16,20 @@ from tundish.language.evaluate.columns.column import (
     TRUE,
     Array,
     Chunk,
-    Part,
-    Same,
+    ColumnValue,
+    Uniform,
+    Varying,
     Vocabulary,
-    Working,
+    as_varying,
     decoded,
-    worked,
 )
-from tundish.language.evaluate.columns.evaluate import DAY, Bound, Columnar, Shared
+from tundish.language.evaluate.columns.evaluate import DAY, Bound, ColumnEvaluator, Shared
 from tundish.language.evaluate.columns.values import logic
 from tundish.language.evaluate.outcome import BREACHED, MET, NOT_APPLICABLE, UNDECIDED
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
+from tundish.rulebook.evaluate.budget import most_steps
 from tundish.rulebook.evaluate.judge import Verdict, judge
-from tundish.rulebook.evaluate.loop_bounds import most_steps
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule
@@ -79,13 +79,12 @@ class Screen:
         words: Vocabulary | None = None,
     ) -> None:
         self.words = words or Vocabulary()
-        share = rulebook.budget
-        self.within_bounds = most_steps(rulebook, base.values) <= share.steps and not share.barred(
-            base.values
-        )
+        rules, budget = rulebook.rules.values(), rulebook.budget
+        steps = most_steps(rules, rulebook.quantities, base.values)
+        self.within_bounds = steps <= budget.steps and not budget.barred(base.values)
         self.settled: dict[int, int] = {}
         self.open: list[int] = []
-        self._working: list[Working] = []
+        self._working: list[Varying] = []
         self._base = base
         shared = Shared(
             base.values,
@@ -95,7 +94,7 @@ class Screen:
             frozenset(rulebook.editions),
             self.words,
         )
-        self._columnar = Columnar(shared)
+        self._columnar = ColumnEvaluator(shared)
         self._rulebook = rulebook
         facts = rulebook.scope.facts
         self._kinds = {
@@ -115,7 +114,7 @@ class Screen:
                 self.settled[at] = worst(CODES[one] for one in verdicts)
                 continue
             outcome = self._outcome(rule)
-            if isinstance(outcome, Same):
+            if isinstance(outcome, Uniform):
                 self.settled[at] = outcome.value
             else:
                 self.open.append(at)
@@ -156,12 +155,12 @@ class Screen:
                 found[at, row] = worst(CODES[one.verdict] for one in judge(rule, given, session))
         return found
 
-    def _outcome(self, rule: Rule) -> Part:
+    def _outcome(self, rule: Rule) -> ColumnValue:
         """Return what a rule comes to, in verdicts as numbers."""
         if rule.each is None:
             return self._judged(rule, {})
         items = self._columnar.fact(rule.each.path)
-        assert isinstance(items, Same)
+        assert isinstance(items, Uniform)
         if not isinstance(items.value, list):
             return self._of_unknown_list(rule)
         return _worst_of(
@@ -171,18 +170,18 @@ class Screen:
             ]
         )
 
-    def _judged(self, rule: Rule, bound: Bound) -> Part:
+    def _judged(self, rule: Rule, bound: Bound) -> ColumnValue:
         applies = self._columnar.part(rule.applies, bound)
-        if isinstance(applies, Same) and applies.value is not True:
-            return Same(UNDECIDED if applies.value is None else NOT_APPLICABLE)
+        if isinstance(applies, Uniform) and applies.value is not True:
+            return Uniform(UNDECIDED if applies.value is None else NOT_APPLICABLE)
         requires = self._columnar.part(rule.requires, bound)
-        if isinstance(applies, Same) and isinstance(requires, Same):
+        if isinstance(applies, Uniform) and isinstance(requires, Uniform):
             met = requires.value
-            return Same(UNDECIDED if met is None else MET if met else BREACHED)
+            return Uniform(UNDECIDED if met is None else MET if met else BREACHED)
         return self._joined(applies, requires)
 
-    def _joined(self, applies: Part, requires: Part) -> Working:
-        asked, met = (worked(part, TRUTH, self.words) for part in (applies, requires))
+    def _joined(self, applies: ColumnValue, requires: ColumnValue) -> Varying:
+        asked, met = (as_varying(part, TRUTH, self.words) for part in (applies, requires))
 
         def work(chunk: Chunk) -> Array:
             truths = asked(chunk)
@@ -192,7 +191,7 @@ class Screen:
 
         return work
 
-    def _of_unknown_list(self, rule: Rule) -> Part:
+    def _of_unknown_list(self, rule: Rule) -> ColumnValue:
         """Judge a rule whose list is not known, or belongs to something that may be absent."""
         assert rule.each is not None
         variable = rule.each.variable
@@ -201,11 +200,13 @@ class Screen:
         steps = rule.each.path.split(".")
         groups = [self._columnar.fact(".".join(steps[:length])) for length in range(1, len(steps))]
         parts = [asked, *groups]
-        if any(part == Same(False) for part in parts):
-            return Same(NOT_APPLICABLE)
-        working = [worked(part, TRUTH, self.words) for part in parts if not isinstance(part, Same)]
+        if any(part == Uniform(False) for part in parts):
+            return Uniform(NOT_APPLICABLE)
+        working = [
+            as_varying(part, TRUTH, self.words) for part in parts if not isinstance(part, Uniform)
+        ]
         if not working:
-            return Same(UNDECIDED)
+            return Uniform(UNDECIDED)
 
         def work(chunk: Chunk) -> Array:
             ruled_out = reduce(np.logical_or, [part(chunk) == FALSE for part in working])
@@ -219,12 +220,12 @@ def worst(codes: Iterable[int]) -> int:
     return min(codes, key=_WORST_FIRST.index, default=NOT_APPLICABLE)
 
 
-def _worst_of(outcomes: list[Part]) -> Part:
-    constants = [outcome.value for outcome in outcomes if isinstance(outcome, Same)]
-    working = [outcome for outcome in outcomes if not isinstance(outcome, Same)]
+def _worst_of(outcomes: list[ColumnValue]) -> ColumnValue:
+    constants = [outcome.value for outcome in outcomes if isinstance(outcome, Uniform)]
+    working = [outcome for outcome in outcomes if not isinstance(outcome, Uniform)]
     shared = worst(constants)
     if not working or shared == BREACHED:
-        return Same(shared)
+        return Uniform(shared)
 
     def work(chunk: Chunk) -> Array:
         ranks = np.full(chunk.rows, _RANK[shared])

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from enum import StrEnum
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
-from tundish.language.evaluate.explained_lists import Binding
-from tundish.language.evaluate.session import Given, Item, Session
+from tundish.language.evaluate.session import Item, JobFacts, Session
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.model.rule import Rule
 
@@ -51,7 +51,7 @@ _TOO_MANY = "the rule takes more steps over these lists than it may"
 
 
 def judge(
-    rule: Rule, given: Given, session: Session, only: str | None = None
+    rule: Rule, given: JobFacts, session: Session, only: str | None = None
 ) -> Iterator[Judgement]:
     """Judge a job by one rule, in the compiled form.
 
@@ -84,7 +84,7 @@ def judge(
 
 
 def explain_judgement(
-    judgement: Judgement, given: Given, explainer: Explainer
+    judgement: Judgement, given: JobFacts, explainer: Explainer
 ) -> tuple[Step, Step | None]:
     """Walk the two conditions behind a judgement.
 
@@ -103,7 +103,7 @@ def explain_judgement(
     return applies, explainer.explain(judgement.rule.requires, bindings)
 
 
-def item_binding(judgement: Judgement, given: Given) -> dict[str, Binding]:
+def item_binding(judgement: Judgement, given: JobFacts) -> dict[str, Binding]:
     """Return the item a judgement is about, bound to the rule's name for it."""
     each = judgement.rule.each
     if each is None or judgement.position is None:
@@ -122,7 +122,7 @@ def _judged(
     name: str,
     items: int = 1,
 ) -> Judgement:
-    session.begin_rule(items)
+    session.budget.begin(items)
     arguments = (session.values, session) if item is None else (session.values, session, item)
     try:
         applies = rule.does_apply(*arguments)
@@ -136,7 +136,7 @@ def _judged(
     return Judgement(rule, Verdict.MET if met else Verdict.BREACHED, position, name)
 
 
-def _of_unknown_list(rule: Rule, given: Given, session: Session) -> Judgement:
+def _of_unknown_list(rule: Rule, given: JobFacts, session: Session) -> Judgement:
     """Judge a rule whose list is not known, or known to belong to something that is absent."""
     assert rule.each is not None
     if _is_ruled_out(rule, session):
@@ -150,7 +150,7 @@ def _of_unknown_list(rule: Rule, given: Given, session: Session) -> Judgement:
 
 def _is_ruled_out(rule: Rule, session: Session) -> bool:
     """Say whether what a rule asks of the whole job fails, so that its list need not be known."""
-    session.begin_rule()
+    session.budget.begin()
     try:
         return rule.could_apply(session.values, session) is False
     except TooManySteps:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Session
 from tundish.language.evaluate.step import Step
@@ -41,7 +41,7 @@ def ask(provision: Provision, session: Session) -> Provided:
         provision: The part.
         session: The running evaluation of that job.
     """
-    session.begin_rule()
+    session.budget.begin()
     try:
         needed = provision.is_needed(session.values, session)
         if needed is not True:

@@ -9,8 +9,10 @@ from typing import Any, TypeVar
 from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.lazy import LazyDict, LazyItems
 from tundish.job.facts import Facts
+from tundish.language.budget.budget import Budget
 from tundish.language.check.scope import Scope
-from tundish.language.evaluate.explained import Explainer, Formula
+from tundish.language.evaluate.environment import Formula
+from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget
@@ -58,13 +60,15 @@ class RuleSet:
         )
         steps, barred = self.budget.steps, self.budget.barred
         if self.editions:
-            return lambda values: Session(values, functions, self.rows_for(values), steps, barred)
+            return lambda values: Session(
+                values, functions, self.rows_for(values), Budget(steps), barred
+            )
         rows = self._rows_read
-        return lambda values: Session(values, functions, rows, steps, barred)
+        return lambda values: Session(values, functions, rows, Budget(steps), barred)
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
-        steps = self.budget.explained(facts.values).steps
+        steps = self.budget.explaining(facts.values).steps
         return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
 
     @cached_property

@@ -14,7 +14,7 @@ from typing import TypeVar
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.checker import check_expression
 from tundish.language.check.scope import Scope
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.tree.kind import TRUTH
 from tundish.language.tree.tree import Choice, Derived, Logic, Node
 from tundish.rulebook.files.faults import Faults
@@ -204,14 +204,25 @@ def _fault(claim: Claim, noun: str, regions: tuple[str, ...], others: list[Overr
 
 def _without_target(name: str, rules: Mapping[str, Rule], scope: Scope) -> str:
     """Say what is wrong with a name that no rule has."""
-    renamed = next((rule.name for rule in rules.values() if name in rule.formerly), None)
-    if renamed is not None:
-        return f"The rule '{name}' is called '{renamed}' now."
     others = (("quantity", {one for _, one in scope.quantities}), ("table", set(scope.tables)))
     for noun, names in others:
         if name in names:
             return f"'{name}' is a {noun}: a rule overrides rules alone."
-    return f"There is no rule '{name}' to override.{did_you_mean(name, list(rules))}"
+    return no_rule(name, rules, "override")
+
+
+def no_rule(name: str, rules: Mapping[str, Rule], purpose: str) -> str:
+    """Say that there is no rule of a name, and which one may be meant.
+
+    Args:
+        name: The name.
+        rules: The rules.
+        purpose: What was to be done with it: override, replace or retire.
+    """
+    renamed = next((rule.name for rule in rules.values() if name in rule.former_names), None)
+    if renamed is not None:
+        return f"The rule '{name}' is called '{renamed}' now."
+    return f"There is no rule '{name}' to {purpose}.{did_you_mean(name, list(rules))}"
 
 
 def _without_quantity(name: str, quantities: Mapping[tuple[str, str], DerivedQuantity]) -> str:

@@ -10,7 +10,7 @@ from typing import Any, Self
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.compiled import compile_function
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.kind import TRUTH, Kind
 from tundish.language.tree.tree import (

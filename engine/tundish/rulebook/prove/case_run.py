@@ -9,9 +9,9 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.check.scope import Meaning
-from tundish.language.evaluate.explained_lists import Binding
+from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.session import Function
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision

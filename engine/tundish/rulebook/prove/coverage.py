@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.step import Step
 from tundish.language.operations.operators import RELATIONS

@@ -5,28 +5,28 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import Protocol
 
-from tundish.language.evaluate.session import Given
+from tundish.language.evaluate.session import JobFacts
 from tundish.language.evaluate.step import Step
 
 
 class Wording(Protocol):
     """Puts steps into words, as findings do."""
 
-    def statement(self, step: Step, given: Given) -> str:
+    def statement(self, step: Step, given: JobFacts) -> str:
         """Say why a condition holds or fails, with its numbers put in."""
 
-    def numbers(self, step: Step, given: Given) -> str:
+    def numbers(self, step: Step, given: JobFacts) -> str:
         """Return a formula with its numbers put in."""
 
 
 class WithoutNumbers:
     """Leaves the numbers out."""
 
-    def statement(self, step: Step, given: Given) -> str:
+    def statement(self, step: Step, given: JobFacts) -> str:
         """Say nothing."""
         return ""
 
-    def numbers(self, step: Step, given: Given) -> str:
+    def numbers(self, step: Step, given: JobFacts) -> str:
         """Say nothing."""
         return ""
 

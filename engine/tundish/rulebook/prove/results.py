@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
-from tundish.language.budget.cost import TooManySteps
+from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 from tundish.rulebook.evaluate.provisions import Need, ask, explain_provision

@@ -39,40 +39,34 @@ class DottedComments:
             row = self._outline.commented_pair(section, names)
             if row is not None and len(names) > 1:
                 comment = comment_behind(self._outline.rows[row])
-                line = ".".join(names).encode() + b" = " + value + comment
-                return self._with_rows({row: line, **self._empty_group(path[:-1])})
+                return self._with_fact(row, _pair(names, value) + comment, path[:-1])
         return None
 
-    def begun(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
+    def begun(self, path: Path, value: bytes) -> bytes | None:
         """Return the text with an empty group put before the commented-out lines of its facts.
 
         Args:
             path: The way to the group.
             value: What stands for it, in braces.
-            line_break: What ends a row.
         """
         for section, names in self._sections(path):
             rows = self._outline.commented_below(section, names)
             if rows and not self._is_alone(section, names, rows):
-                line = ".".join(names).encode() + b" = " + value
-                return self._with_rows({rows[0]: line + line_break + self._outline.rows[rows[0]]})
+                return self._outline.with_inserted(rows[0], [_pair(names, value)])
         return None
 
-    def beside(self, path: Path, value: bytes, line_break: bytes) -> bytes | None:
+    def beside(self, path: Path, value: bytes) -> bytes | None:
         """Return the text with a value put behind the nearest commented-out lines.
 
         Args:
             path: The way to the value, of whose table nothing is stated yet.
             value: The value as TOML.
-            line_break: What ends a row.
         """
         for section, names in self._sections(path):
             for depth in range(len(names) - 1, 0, -1):
                 rows = self._outline.commented_below(section, names[:depth])
                 if rows:
-                    line = ".".join(names).encode() + b" = " + value
-                    last = self._outline.rows[rows[-1]]
-                    return self._with_rows({rows[-1]: last + line_break + line})
+                    return self._outline.with_inserted(rows[-1] + 1, [_pair(names, value)])
         return None
 
     @property
@@ -95,10 +89,8 @@ class DottedComments:
         pair = self._empty_pair(path[:-1])
         if pair is None or not self.are_the_style:
             return None
-        source = self._outline.source
-        names = (*names_of(pair, source), str(path[-1]))
-        line = ".".join(names).encode() + b" = " + value
-        return source[: pair.start_byte] + line + source[pair.end_byte :]
+        names = (*names_of(pair, self._outline.source), str(path[-1]))
+        return self._outline.spliced(pair.start_byte, pair.end_byte, _pair(names, value))
 
     def place_of_new(self, path: Path) -> int | None:
         """Return the row after which a fact or group goes whose table does not occur yet.
@@ -139,11 +131,6 @@ class DottedComments:
         """Say whether the only line is one of the whole group, such as of a pipe."""
         return rows == [self._outline.commented_pair(section, names)]
 
-    def _empty_group(self, path: Path) -> dict[int, bytes | None]:
-        """Return the row of an empty group, to be deleted: a fact in the group implies it."""
-        pair = self._empty_pair(path)
-        return {} if pair is None else {pair.start_point[0]: None}
-
     def _empty_pair(self, path: Path) -> Node | None:
         """Return the pair that states a group as {}, if there is one."""
         holder = self._holders.tables.get(path)
@@ -153,14 +140,20 @@ class DottedComments:
             (pair for pair in holder.section.pairs if value_of(pair) == holder.braces), None
         )
 
-    def _with_rows(self, changed: dict[int, bytes | None]) -> bytes:
-        """Return the text with some rows replaced, or deleted where the new row is None."""
-        source = self._outline.source
-        for row in sorted(changed, reverse=True):
-            start = self._outline.offset(row)
-            end = start + len(self._outline.rows[row])
-            new = changed[row]
-            if new is None:
-                end, new = self._outline.offset(row + 1), b""
-            source = source[:start] + new + source[end:]
+    def _with_fact(self, row: int, line: bytes, group: Path) -> bytes:
+        """Return the text with a row replaced, and a {} that stood for its group deleted."""
+        outline, pair = self._outline, self._empty_pair(group)
+        if pair is None:
+            return outline.with_row(row, line)
+        empty = pair.start_point[0]
+        edits = {row: (outline.offset(row) + len(outline.rows[row]), line)}
+        edits[empty] = (outline.offset(empty + 1), b"")
+        source = outline.source
+        for at in sorted(edits, reverse=True):
+            end, new = edits[at]
+            source = source[: outline.offset(at)] + new + source[end:]
         return source
+
+
+def _pair(names: Names, value: bytes) -> bytes:
+    return ".".join(names).encode() + b" = " + value

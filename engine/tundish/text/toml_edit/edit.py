@@ -83,13 +83,12 @@ class _Editor:
         self._holders = Holders.of(self._outline)
         self._dots = DottedComments(self._outline, self._holders)
         self._guide = guide
-        self._break = b"\r\n" if b"\r\n" in source else b"\n"
 
     def put(self, path: Path, value: Any) -> bytes | None:
         """Return the text with the value in it, or None where it finds no place."""
         if path in self._holders.values:
             node = self._holders.values[path]
-            return self._spliced(node.start_byte, node.end_byte, _text(value))
+            return self._outline.spliced(node.start_byte, node.end_byte, _text(value))
         if path in self._holders.tables:
             return None
         if isinstance(path[-1], int):
@@ -107,7 +106,7 @@ class _Editor:
         if array is not None:
             items = list(items_of(array))
             end = items[-1].end_byte if items else array.start_byte + 1
-            return self._spliced(end, end, (b", " if items else b"") + _text(item))
+            return self._outline.spliced(end, end, (b", " if items else b"") + _text(item))
         if self._outline.in_comment(path):
             return self._uncommented(path, item)
         if position == 0 and self._goes_inline(at):
@@ -117,7 +116,7 @@ class _Editor:
     def _put_table(self, path: Path, table: Mapping[str, Any]) -> bytes | None:
         if self._outline.in_comment(path):
             return self._uncommented(path, table)
-        begun = None if table else self._dots.begun(path, _text(table), self._break)
+        begun = None if table else self._dots.begun(path, _text(table))
         dotted = begun or self._put_dotted(path, table)
         if dotted is not None:
             return dotted
@@ -128,7 +127,7 @@ class _Editor:
     def _put_dotted(self, path: Path, table: Mapping[str, Any]) -> bytes | None:
         """Put a table as keys with dots, where the text is written so and has room for it."""
         if not table and self._dots.are_the_style:
-            beside = self._dots.beside(path, _text(table), self._break)
+            beside = self._dots.beside(path, _text(table))
             if beside is not None:
                 return beside
         last = self._dots.place_of_new(path)
@@ -141,7 +140,7 @@ class _Editor:
         is_apart = last >= 0 and not rows[last].startswith(f"{path[0]}.".encode())
         is_before = last + 1 < len(rows) - 1 and rows[last + 1].strip() and is_apart
         block = [*([b""] if is_apart else []), *lines, *([b""] if is_before else [])]
-        return self._rows_inserted(last + 1, block)
+        return self._outline.with_inserted(last + 1, block)
 
     def _goes_inline(self, path: Path) -> bool:
         """Say whether a new table is written in braces: inside an item, or if its outer table is.
@@ -164,7 +163,7 @@ class _Editor:
         """Uncomment a header, and put the facts of its table below it."""
         section = self._outline.in_comment(path)
         assert section is not None
-        edited = self._row_replaced(section.row, uncommented(self._outline.rows[section.row]))
+        edited = self._outline.with_row(section.row, uncommented(self._outline.rows[section.row]))
         return self._below(edited, path, table)
 
     def _new_section(self, path: Path, table: Mapping[str, Any]) -> bytes:
@@ -180,7 +179,7 @@ class _Editor:
             block.insert(0, b"")
         if row < len(outline.rows) and any(outline.rows[row:]):
             block.append(b"")
-        return self._rows_inserted(row, block)
+        return self._outline.with_inserted(row, block)
 
     def _below(self, edited: bytes, path: Path, table: Mapping[str, Any]) -> bytes | None:
         for key, value in table.items():
@@ -200,7 +199,7 @@ class _Editor:
             # An item must exist first, as it has a position among the others.
             if isinstance(outer[-1], int):
                 return None
-            beside = self._dots.beside(path, _text(value), self._break)
+            beside = self._dots.beside(path, _text(value))
             return beside or self._put_table(outer, {key: value})
         line = f"{'.'.join((*holder.dotted, key))} = ".encode() + _text(value)
         if holder.braces is not None:
@@ -214,26 +213,26 @@ class _Editor:
         pairs = holder.pairs
         if pairs:
             end = pairs[-1].end_byte
-            return self._spliced(end, end, b", " + line)
-        return self._spliced(braces.start_byte, braces.end_byte, b"{ " + line + b" }")
+            return self._outline.spliced(end, end, b", " + line)
+        return self._outline.spliced(braces.start_byte, braces.end_byte, b"{ " + line + b" }")
 
     def _into_section(self, holder: Holder, path: Path, line: bytes) -> bytes:
         outline = self._outline
         row = self._row_in_comment(holder, str(path[-1]))
         if row is not None:
-            return self._row_replaced(row, self._filled_in(row, line))
+            return self._outline.with_row(row, self._filled_in(row, line))
         waiting = outline.in_comment(path) or outline.in_comment((*path, 0))
         if (
             waiting is not None
             and not holder.dotted
             and self._real_before(waiting) is holder.section
         ):
-            return self._rows_inserted(waiting.row, [line])
+            return self._outline.with_inserted(waiting.row, [line])
         last = self._last_row(holder)
         if last < 0:  # at the top, where nothing but comments stands yet
-            return self._rows_inserted(first_header(outline), [line, b""])
+            return self._outline.with_inserted(first_header(outline), [line, b""])
         apart = [b""] if outline.holds_pair_in_comment(last) else []
-        return self._rows_inserted(last + 1, [*apart, line])
+        return self._outline.with_inserted(last + 1, [*apart, line])
 
     def _row_in_comment(self, holder: Holder, key: str) -> int | None:
         if holder.braces is not None or holder.dotted:
@@ -264,22 +263,6 @@ class _Editor:
         sections = self._outline.sections
         before = sections[: sections.index(section)]
         return [section for section in before if not section.commented][-1]
-
-    # -- the text -----------------------------------------------------------------------------
-
-    def _spliced(self, start: int, end: int, new: bytes) -> bytes:
-        source = self._outline.source
-        return source[:start] + new + source[end:]
-
-    def _row_replaced(self, row: int, new: bytes) -> bytes:
-        start = self._outline.offset(row)
-        return self._spliced(start, start + len(self._outline.rows[row]), new)
-
-    def _rows_inserted(self, row: int, rows: list[bytes]) -> bytes:
-        at = self._outline.offset(row)
-        source = self._outline.source
-        begins = b"" if at == 0 or source[:at].endswith(b"\n") else self._break
-        return self._spliced(at, at, begins + b"".join(row + self._break for row in rows))
 
 
 def _text(value: Any) -> bytes:

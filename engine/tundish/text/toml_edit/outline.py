@@ -88,6 +88,26 @@ class Outline:
             at = end + 1
         return at
 
+    @property
+    def line_break(self) -> bytes:
+        """Return what ends a row."""
+        return b"\r\n" if b"\r\n" in self.source else b"\n"
+
+    def spliced(self, start: int, end: int, new: bytes) -> bytes:
+        """Return the text with the bytes between two offsets replaced."""
+        return self.source[:start] + new + self.source[end:]
+
+    def with_row(self, row: int, new: bytes) -> bytes:
+        """Return the text with a row replaced."""
+        start = self.offset(row)
+        return self.spliced(start, start + len(self.rows[row]), new)
+
+    def with_inserted(self, row: int, rows: list[bytes]) -> bytes:
+        """Return the text with rows inserted before a row."""
+        at, line_break = self.offset(row), self.line_break
+        begins = b"" if at == 0 or self.source[:at].endswith(b"\n") else line_break
+        return self.spliced(at, at, begins + b"".join(new + line_break for new in rows))
+
     def in_comment(self, path: Path) -> Section | None:
         """Return the section of a path whose header is commented out."""
         sections = (section for section in self.sections if section.commented)

@@ -9,11 +9,11 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.text.bounds import LARGEST_FILE, MOST_VALUES
 from tundish.text.problem import Problem, Problems
+from tundish.text.toml_mistakes.caret import line_and_caret
 from tundish.text.toml_mistakes.failure import Failure
 from tundish.text.toml_mistakes.mistake import Cure, Mistake
 from tundish.text.toml_mistakes.recognisers import recognised
 from tundish.text.toml_mistakes.scanner import Scanner, Statement
-from tundish.text.toml_mistakes.showing import line_and_caret
 from tundish.text.toml_mistakes.tables import Tables
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")

@@ -16,26 +16,26 @@ from tundish.language.evaluate.columns.column import (
     NOT_KNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
+    ColumnValue,
+    Uniform,
+    Varying,
     Vocabulary,
-    Working,
+    as_varying,
     decoded,
     encoded,
     known_in,
     type_of,
-    worked,
 )
 from tundish.language.operations import values as v
 from tundish.language.tree.kind import Kind
 from tundish.language.tree.operation import Operation
 
-Argument = tuple[Part, Kind]
+Argument = tuple[ColumnValue, Kind]
 
 
 def by_distinct(
     function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
-) -> Part:
+) -> ColumnValue:
     """Ask a function once for each distinct set of values.
 
     Args:
@@ -44,11 +44,13 @@ def by_distinct(
         kind: The kind of what it gives.
         words: Where texts stand.
     """
-    varying = [(part, of) for part, of in arguments if not isinstance(part, Same)]
+    varying = [(part, of) for part, of in arguments if not isinstance(part, Uniform)]
     if not varying:
-        return Same(function(*(part.value for part, _ in arguments if isinstance(part, Same))))
-    places = [at for at, (part, _) in enumerate(arguments) if not isinstance(part, Same)]
-    start = [part.value if isinstance(part, Same) else None for part, _ in arguments]
+        return Uniform(
+            function(*(part.value for part, _ in arguments if isinstance(part, Uniform)))
+        )
+    places = [at for at, (part, _) in enumerate(arguments) if not isinstance(part, Uniform)]
+    start = [part.value if isinstance(part, Uniform) else None for part, _ in arguments]
     kinds = [of for _, of in varying]
     parts = [part for part, _ in varying]
 
@@ -68,10 +70,10 @@ def by_distinct(
 
 def strictly_by_distinct(
     function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
-) -> Part:
+) -> ColumnValue:
     """Ask a function that is unknown wherever one of its arguments is, which it never sees."""
-    if any(isinstance(part, Same) and part.value is None for part, _ in arguments):
-        return Same(None)
+    if any(isinstance(part, Uniform) and part.value is None for part, _ in arguments):
+        return Uniform(None)
     return by_distinct(
         lambda *values: None if None in values else function(*values), arguments, kind, words
     )
@@ -87,7 +89,7 @@ def _raw(column: Array, rows: int) -> list[Any]:
     return raw
 
 
-def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+def mapped(function: Callable[..., Any], parts: Sequence[Varying]) -> Varying:
     """Ask a quick function of numbers of every job; unknown where it does not hold."""
 
     def work(chunk: Chunk) -> Array:
@@ -100,7 +102,7 @@ def mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
     return work
 
 
-def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Working]) -> Working:
+def distinctly_mapped(function: Callable[..., Any], parts: Sequence[Varying]) -> Varying:
     """Ask a function of numbers once for each distinct set of them that is known."""
 
     def work(chunk: Chunk) -> Array:
@@ -132,18 +134,18 @@ def _one(function: Callable[..., Any], values: Sequence[float]) -> float:
         return float("nan")
 
 
-def operated(operation: Operation, arguments: Sequence[Argument], words: Vocabulary) -> Part:
+def operated(operation: Operation, arguments: Sequence[Argument], words: Vocabulary) -> ColumnValue:
     """Apply an operator or a function to its arguments."""
-    constants = [part.value for part, _ in arguments if isinstance(part, Same)]
+    constants = [part.value for part, _ in arguments if isinstance(part, Uniform)]
     if len(constants) == len(arguments):
-        return Same(v.apply(operation.calculate, *constants))
+        return Uniform(v.apply(operation.calculate, *constants))
     if None in constants:
         return NOT_KNOWN
-    working = [worked(part, of, words) for part, of in arguments]
+    parts = [as_varying(part, of, words) for part, of in arguments]
     columns = operation.columns
     if columns is None:
         apply_each = mapped if operation.is_quick else distinctly_mapped
-        return apply_each(operation.calculate, working)
+        return apply_each(operation.calculate, parts)
     if operation.is_finite:
-        return lambda chunk: columns(np, *[part(chunk) for part in working])
-    return lambda chunk: c.finite(columns(np, *[part(chunk) for part in working]))
+        return lambda chunk: columns(np, *[part(chunk) for part in parts])
+    return lambda chunk: c.finite(columns(np, *[part(chunk) for part in parts]))

@@ -53,28 +53,28 @@ class Chunk:
     Attributes:
         rows: How many there are.
         columns: Facts that differ between them, by path; groups of facts as truths.
-        worked_out: What has been worked out of them, so that it is worked out once.
+        computed: Columns of quantities, by number, so that each is computed once.
     """
 
     rows: int
     columns: Mapping[str, Array]
-    worked_out: dict[int, Array] = field(default_factory=dict)
+    computed: dict[int, Array] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
-class Same:
+class Uniform:
     """A value that all jobs share; None where it is unknown."""
 
     value: Any
 
 
-Working: TypeAlias = Callable[[Chunk], Array]
-"""Works a value out of each job of a chunk."""
+Varying: TypeAlias = Callable[[Chunk], Array]
+"""A value that differs between jobs: computes its column of a chunk."""
 
-Part: TypeAlias = Same | Working
-"""What a part of an expression comes to."""
+ColumnValue: TypeAlias = Uniform | Varying
+"""The value of a part of an expression, over many jobs."""
 
-NOT_KNOWN = Same(None)
+NOT_KNOWN = Uniform(None)
 
 
 def is_number(kind: Kind) -> bool:
@@ -122,22 +122,22 @@ def known_in(column: Array) -> Array:
     return np.not_equal(column, UNKNOWN if column.dtype == np.uint8 else NO_WORD)
 
 
-def worked(part: Part, kind: Kind, words: Vocabulary) -> Working:
-    """Return the working of a part; a constant is given as an array of one."""
-    if not isinstance(part, Same):
+def as_varying(part: ColumnValue, kind: Kind, words: Vocabulary) -> Varying:
+    """Return a value as one that varies; a uniform one becomes an array of one."""
+    if not isinstance(part, Uniform):
         return part
     constant = np.array([encoded(part.value, kind, words)], dtype=type_of(kind))
     return lambda _: constant
 
 
-def number_column(part: Part) -> Working:
-    """Return the working of a quantity."""
-    return worked(part, PLAIN_NUMBER, _NO_TEXTS)
+def number_column(part: ColumnValue) -> Varying:
+    """Return a quantity as one that varies."""
+    return as_varying(part, PLAIN_NUMBER, _NO_TEXTS)
 
 
-def truth_column(part: Part) -> Working:
-    """Return the working of a condition."""
-    return worked(part, TRUTH, _NO_TEXTS)
+def truth_column(part: ColumnValue) -> Varying:
+    """Return a condition as one that varies."""
+    return as_varying(part, TRUTH, _NO_TEXTS)
 
 
 _NO_TEXTS = Vocabulary()

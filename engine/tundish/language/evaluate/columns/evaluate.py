@@ -23,19 +23,19 @@ from tundish.language.evaluate.columns.column import (
     NOT_KNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
+    ColumnValue,
+    Uniform,
+    Varying,
     Vocabulary,
-    Working,
+    as_varying,
     encoded,
     is_number,
     known_in,
-    worked,
 )
 from tundish.language.evaluate.columns.interpolation import interpolation
 from tundish.language.evaluate.columns.lists import Round, looped
 from tundish.language.evaluate.columns.tables import table_reading
-from tundish.language.evaluate.explained import Formula
+from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Item
 from tundish.language.operations import values as v
 from tundish.language.operations.operators import RELATIONS, operation_of
@@ -72,16 +72,16 @@ DAY = "job.date"
 """The fact that chooses between editions."""
 
 
-class Columnar:
+class ColumnEvaluator:
     """Makes the columnar form of trees over one set of shared facts."""
 
     def __init__(self, shared: Shared) -> None:
         self._shared = shared
         self._words = shared.words
         self._tables = shared.tables_on(shared.values.get(DAY))
-        self._quantities: dict[tuple[str, str, int], Part] = {}
+        self._quantities: dict[tuple[str, str, int], ColumnValue] = {}
 
-    def part(self, node: t.Node, bound: Bound | None = None) -> Part:
+    def part(self, node: t.Node, bound: Bound | None = None) -> ColumnValue:
         """Return what a tree comes to.
 
         Args:
@@ -90,20 +90,20 @@ class Columnar:
         """
         return self._of(node, bound or {})
 
-    def fact(self, path: str) -> Part:
+    def fact(self, path: str) -> ColumnValue:
         """Return a fact of the whole job, by its path."""
         if path in self._shared.varying:
             return lambda chunk: chunk.columns[path]
-        return Same(self._shared.values.get(path))
+        return Uniform(self._shared.values.get(path))
 
-    def _of(self, node: t.Node, bound: Bound) -> Part:
+    def _of(self, node: t.Node, bound: Bound) -> ColumnValue:
         match node:
             case t.Constant():
-                return Same(node.value)
+                return Uniform(node.value)
             case t.Read():
                 if node.item is None:
                     return self.fact(node.path)
-                return Same(bound[node.item][0].get(node.path))
+                return Uniform(bound[node.item][0].get(node.path))
             case t.Derived():
                 return self._derived(node, bound)
             case t.Negation():
@@ -127,7 +127,7 @@ class Columnar:
             case _:
                 return self._valued(node, bound)
 
-    def _valued(self, node: t.Node, bound: Bound) -> Part:
+    def _valued(self, node: t.Node, bound: Bound) -> ColumnValue:
         """Make what is worked out value by value, or item by item."""
         match node:
             case t.Arithmetic() | t.Call():
@@ -137,7 +137,7 @@ class Columnar:
                 return self._lookup(node, bound)
             case t.Count():
                 items = self._items(node.items, bound)
-                return Same(None if items is None else float(len(items)))
+                return Uniform(None if items is None else float(len(items)))
             case t.Loop():
                 return self._loop(node, bound)
             case t.Interpolation():
@@ -145,87 +145,87 @@ class Columnar:
             case _:
                 raise TypeError(f"no columnar form is known of {type(node).__name__}")
 
-    def _derived(self, node: t.Derived, bound: Bound) -> Part:
+    def _derived(self, node: t.Derived, bound: Bound) -> ColumnValue:
         item, of = (None, "") if node.item is None else bound[node.item]
         key = (of, node.name, id(item))
         if key not in self._quantities:
             formula = self._shared.formulas[of, node.name]
             inner = {} if item is None else {str(formula.variable): (item, of)}
             part = self._of(formula.root, inner)
-            self._quantities[key] = part if isinstance(part, Same) else self._once(part)
+            self._quantities[key] = part if isinstance(part, Uniform) else self._once(part)
         return self._quantities[key]
 
-    def _once(self, working: Working) -> Working:
+    def _once(self, value: Varying) -> Varying:
         """Work a quantity out once a chunk, whoever asks for it."""
         number = len(self._quantities)
 
         def work(chunk: Chunk) -> Array:
-            column = chunk.worked_out.get(number)
+            column = chunk.computed.get(number)
             if column is None:
-                column = chunk.worked_out[number] = working(chunk)
+                column = chunk.computed[number] = value(chunk)
             return column
 
         return work
 
-    def _working(self, part: Part, node: t.Node) -> Working:
-        return worked(part, node.kind, self._words)
+    def _varying(self, part: ColumnValue, node: t.Node) -> Varying:
+        return as_varying(part, node.kind, self._words)
 
     def _arguments(self, nodes: Iterable[t.Node], bound: Bound) -> list[Argument]:
         return [(self._of(node, bound), node.kind) for node in nodes]
 
     # -- conditions ---------------------------------------------------------------------------
 
-    def _comparison(self, node: t.Comparison, bound: Bound) -> Part:
+    def _comparison(self, node: t.Comparison, bound: Bound) -> ColumnValue:
         relation = RELATIONS[node.sign]
         left, right = self._of(node.left, bound), self._of(node.right, bound)
-        if isinstance(left, Same) and isinstance(right, Same):
-            return Same(relation.truth(left.value, right.value))
+        if isinstance(left, Uniform) and isinstance(right, Uniform):
+            return Uniform(relation.truth(left.value, right.value))
         if NOT_KNOWN in (left, right):
             return NOT_KNOWN
         compare = c.compared if is_number(node.left.kind) else c.equated
-        first, second = self._working(left, node.left), self._working(right, node.right)
+        first, second = self._varying(left, node.left), self._varying(right, node.right)
         return lambda chunk: compare(relation, first(chunk), second(chunk))
 
-    def _membership(self, node: t.Membership, bound: Bound) -> Part:
+    def _membership(self, node: t.Membership, bound: Bound) -> ColumnValue:
         member = self._of(node.member, bound)
-        options = Same(node.options) if node.texts is None else self._of(node.texts, bound)
+        options = Uniform(node.options) if node.texts is None else self._of(node.texts, bound)
         if NOT_KNOWN in (member, options):
             return NOT_KNOWN
-        if not isinstance(options, Same):
+        if not isinstance(options, Uniform):
             assert node.texts is not None
             arguments = [(member, node.member.kind), (options, node.texts.kind)]
             return strictly_by_distinct(v.member, arguments, node.kind, self._words)
-        if isinstance(member, Same):
-            return Same(v.member(member.value, options.value))
+        if isinstance(member, Uniform):
+            return Uniform(v.member(member.value, options.value))
         kind = node.member.kind
         raw = [encoded(option, kind, self._words) for option in options.value or ()]
         return c.among(member, raw, tolerant=is_number(kind))
 
-    def _choice(self, node: t.Choice, bound: Bound) -> Part:
+    def _choice(self, node: t.Choice, bound: Bound) -> ColumnValue:
         condition = self._of(node.condition, bound)
-        if isinstance(condition, Same) and condition.value is not None:
+        if isinstance(condition, Uniform) and condition.value is not None:
             return self._of(node.then if condition.value else node.otherwise, bound)
         then, otherwise = self._of(node.then, bound), self._of(node.otherwise, bound)
-        if isinstance(then, Same) and isinstance(otherwise, Same):
+        if isinstance(then, Uniform) and isinstance(otherwise, Uniform):
             agreed = v.agreed(then.value, otherwise.value)
-            if agreed is not None or isinstance(condition, Same) or then == otherwise:
-                return Same(agreed)
+            if agreed is not None or isinstance(condition, Uniform) or then == otherwise:
+                return Uniform(agreed)
         return c.choice(
-            self._working(condition, node.condition),
-            self._working(then, node.then),
-            self._working(otherwise, node.otherwise),
+            self._varying(condition, node.condition),
+            self._varying(then, node.then),
+            self._varying(otherwise, node.otherwise),
             encoded(None, node.kind, self._words),
         )
 
-    def _assumed(self, node: t.Assumed, bound: Bound) -> Part:
+    def _assumed(self, node: t.Assumed, bound: Bound) -> ColumnValue:
         first = self._of(node.operand, bound)
-        if isinstance(first, Same):
+        if isinstance(first, Uniform):
             return self._of(node.fallback, bound) if first.value is None else first
-        return c.assumed(first, self._working(self._of(node.fallback, bound), node.fallback))
+        return c.assumed(first, self._varying(self._of(node.fallback, bound), node.fallback))
 
     # -- value by value -------------------------------------------------------------------------
 
-    def _lookup(self, node: t.Lookup, bound: Bound) -> Part:
+    def _lookup(self, node: t.Lookup, bound: Bound) -> ColumnValue:
         arguments = self._arguments(node.arguments, bound)
         if node.table in self._shared.dated and DAY in self._shared.varying:
 
@@ -237,35 +237,35 @@ class Columnar:
             dated = [(self.fact(DAY), DATE), *arguments]
             return by_distinct(read_on, dated, node.kind, self._words)
         table = self._tables[node.table]
-        constants = [part.value for part, _ in arguments if isinstance(part, Same)]
+        constants = [part.value for part, _ in arguments if isinstance(part, Uniform)]
         if None in constants:
             return NOT_KNOWN
         if len(constants) == len(arguments):
-            return Same(table.read(node.column, constants).value)
-        keys = [worked(part, kind, self._words) for part, kind in arguments]
+            return Uniform(table.read(node.column, constants).value)
+        keys = [as_varying(part, kind, self._words) for part, kind in arguments]
         return table_reading(table, node.column, keys, node.kind, self._words)
 
     # -- lists ----------------------------------------------------------------------------------
 
     def _items(self, node: t.Read, bound: Bound) -> list[Item] | None:
         items = self._of(node, bound)
-        assert isinstance(items, Same)
+        assert isinstance(items, Uniform)
         assert items.value is None or isinstance(items.value, list)
         return items.value
 
-    def _loop(self, node: t.Loop, bound: Bound) -> Part:
+    def _loop(self, node: t.Loop, bound: Bound) -> ColumnValue:
         items = self._items(node.items, bound)
         if items is None:
             return NOT_KNOWN
         rounds: list[Round] = []
         for item in items:
             inner = {**bound, node.variable: (item, node.items.kind.record)}
-            test = Same(True) if node.filter is None else self._of(node.filter, inner)
-            if test != Same(False):
+            test = Uniform(True) if node.filter is None else self._of(node.filter, inner)
+            if test != Uniform(False):
                 rounds.append((test, self._of(node.term, inner)))
         return looped(node, rounds, self._words)
 
-    def _interpolation(self, node: t.Interpolation, bound: Bound) -> Part:
+    def _interpolation(self, node: t.Interpolation, bound: Bound) -> ColumnValue:
         items = self._items(node.items, bound)
         arguments = self._arguments(node.at, bound)
         if items is None or NOT_KNOWN in [part for part, _ in arguments]:
@@ -273,14 +273,14 @@ class Columnar:
         cells: list[Argument] = []
         for item in items:
             inner = {**bound, node.variable: (item, node.items.kind.record)}
-            test = Same(True) if node.filter is None else self._of(node.filter, inner)
-            if test != Same(False):
+            test = Uniform(True) if node.filter is None else self._of(node.filter, inner)
+            if test != Uniform(False):
                 cells.append((test, TRUTH))
                 cells += self._arguments((*node.keys, node.value), inner)
         return interpolation(arguments, cells, len(node.keys) + 2, node.kind, self._words)
 
 
-def _known(part: Part) -> Part:
-    if isinstance(part, Same):
-        return Same(part.value is not None)
+def _known(part: ColumnValue) -> ColumnValue:
+    if isinstance(part, Uniform):
+        return Uniform(part.value is not None)
     return lambda chunk: c.truths_of(known_in(part(chunk)))

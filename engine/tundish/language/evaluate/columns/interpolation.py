@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from tundish.language.evaluate.columns.calls import Argument, by_distinct
-from tundish.language.evaluate.columns.column import NOT_KNOWN, Part, Same, Vocabulary, worked
+from tundish.language.evaluate.columns.column import (
+    NOT_KNOWN,
+    ColumnValue,
+    Uniform,
+    Vocabulary,
+    as_varying,
+)
 from tundish.language.evaluate.columns.tables import table_reading
 from tundish.language.operations.interpolation import Rows, by_place, interpolated, table_of
 from tundish.language.tree import tree as t
@@ -14,7 +20,7 @@ from tundish.language.tree.kind import Kind
 
 def interpolation(
     places: Sequence[Argument], cells: Sequence[Argument], width: int, kind: Kind, words: Vocabulary
-) -> Part:
+) -> ColumnValue:
     """Read between items.
 
     Args:
@@ -24,14 +30,14 @@ def interpolation(
         kind: The kind of what is read.
         words: Where texts stand.
     """
-    constants = [part.value for part, _ in cells if isinstance(part, Same)]
-    if len(constants) < len(cells) or all(isinstance(part, Same) for part, _ in places):
+    constants = [part.value for part, _ in cells if isinstance(part, Uniform)]
+    if len(constants) < len(cells) or all(isinstance(part, Uniform) for part, _ in places):
         return by_distinct(_reading(len(places), width), [*places, *cells], kind, words)
     rows = _rows(constants, width)
     if not rows or len({row[:-1] for row in rows}) < len(rows):
         return NOT_KNOWN
     table = table_of(rows, "", ["key"] * len(places))
-    keys = [worked(part, of, words) for part, of in places]
+    keys = [as_varying(part, of, words) for part, of in places]
     return table_reading(table, "value", keys, kind, words)
 
 

@@ -13,10 +13,10 @@ from tundish.language.evaluate.columns.column import (
     UNKNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
+    ColumnValue,
+    Uniform,
+    Varying,
     Vocabulary,
-    Working,
     number_column,
     truth_column,
 )
@@ -25,11 +25,11 @@ from tundish.language.operations.aggregates import AGGREGATES
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 
-Round = tuple[Part, Part]
+Round = tuple[ColumnValue, ColumnValue]
 """Whether an item counts, and the value of its term."""
 
 
-def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
+def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> ColumnValue:
     """Return what a loop makes of its rounds.
 
     Args:
@@ -41,10 +41,10 @@ def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
     constants = [
         (test.value, term.value)
         for test, term in rounds
-        if isinstance(test, Same) and isinstance(term, Same)
+        if isinstance(test, Uniform) and isinstance(term, Uniform)
     ]
     if len(constants) == len(rounds):
-        return Same(value(constants))
+        return Uniform(value(constants))
     if node.function in _OF_ARRAYS:
         return _OF_ARRAYS[node.function](rounds)
 
@@ -56,7 +56,7 @@ def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> Part:
     return by_distinct(of_cells, arguments, node.kind, words)
 
 
-def _counted(parts: Sequence[Part]) -> Working:
+def _counted(parts: Sequence[ColumnValue]) -> Varying:
     counting = [truth_column(part) for part in parts]
 
     def work(chunk: Chunk) -> Array:
@@ -69,7 +69,7 @@ def _counted(parts: Sequence[Part]) -> Working:
     return work
 
 
-def _summed(rounds: Sequence[Round]) -> Working:
+def _summed(rounds: Sequence[Round]) -> Varying:
     steps = [(truth_column(test), number_column(term)) for test, term in rounds]
 
     def work(chunk: Chunk) -> Array:
@@ -83,7 +83,7 @@ def _summed(rounds: Sequence[Round]) -> Working:
     return work
 
 
-def _extreme(greatest: bool, rounds: Sequence[Round]) -> Working:
+def _extreme(greatest: bool, rounds: Sequence[Round]) -> Varying:
     steps = [(truth_column(test), number_column(term)) for test, term in rounds]
 
     def work(chunk: Chunk) -> Array:
@@ -100,7 +100,7 @@ def _extreme(greatest: bool, rounds: Sequence[Round]) -> Working:
     return work
 
 
-_OF_ARRAYS: dict[str, Callable[[Sequence[Round]], Part]] = {
+_OF_ARRAYS: dict[str, Callable[[Sequence[Round]], ColumnValue]] = {
     "all": lambda rounds: logic(
         "and", [logic("or", [opposite(test), term]) for test, term in rounds]
     ),

@@ -10,8 +10,8 @@ import numpy as np
 from tundish.language.evaluate.columns.column import (
     Array,
     Chunk,
+    Varying,
     Vocabulary,
-    Working,
     decoded,
     encoded,
     known_in,
@@ -23,8 +23,8 @@ from tundish.language.tree.kind import Kind
 
 
 def table_reading(
-    table: Table, column: str, keys: Sequence[Working], kind: Kind, words: Vocabulary
-) -> Working:
+    table: Table, column: str, keys: Sequence[Varying], kind: Kind, words: Vocabulary
+) -> Varying:
     """Read one column of a table at some keys.
 
     Args:

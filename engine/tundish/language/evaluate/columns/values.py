@@ -17,13 +17,13 @@ from tundish.language.evaluate.columns.column import (
     UNKNOWN,
     Array,
     Chunk,
-    Part,
-    Same,
-    Working,
+    ColumnValue,
+    Uniform,
+    Varying,
     known_in,
 )
 from tundish.language.operations import values as v
-from tundish.language.operations.operators import RELATIONS, Relation
+from tundish.language.operations.operators import CONNECTIVES, RELATIONS, Relation
 
 
 def finite(numbers: Array) -> Array:
@@ -32,10 +32,10 @@ def finite(numbers: Array) -> Array:
     return np.where(infinite, np.nan, numbers) if infinite.any() else numbers
 
 
-def negative(operand: Part) -> Part:
+def negative(operand: ColumnValue) -> ColumnValue:
     """Turn the sign of a quantity."""
-    if isinstance(operand, Same):
-        return Same(None if operand.value is None else -operand.value)
+    if isinstance(operand, Uniform):
+        return Uniform(None if operand.value is None else -operand.value)
     return lambda chunk: -operand(chunk)
 
 
@@ -55,7 +55,7 @@ def equated(relation: Relation, left: Array, right: Array) -> Array:
     return truths
 
 
-def among(member: Working, options: Sequence[Any], tolerant: bool) -> Working:
+def among(member: Varying, options: Sequence[Any], tolerant: bool) -> Varying:
     """Say whether a value is one of some constants, as a column has them."""
 
     def work(chunk: Chunk) -> Array:
@@ -78,22 +78,22 @@ def truths_of(answers: Array) -> Array:
     return answers.view(np.uint8) << 1
 
 
-def opposite(operand: Part) -> Part:
+def opposite(operand: ColumnValue) -> ColumnValue:
     """Return Kleene's negation."""
-    if isinstance(operand, Same):
-        return Same(v.opposite(operand.value))
+    if isinstance(operand, Uniform):
+        return Uniform(v.opposite(operand.value))
     return lambda chunk: TRUE - operand(chunk)
 
 
-def logic(word: str, parts: Sequence[Part]) -> Part:
+def logic(word: str, parts: Sequence[ColumnValue]) -> ColumnValue:
     """Join conditions by Kleene's ``and`` or ``or``."""
-    settles = word == "or"
-    constants = [part.value for part in parts if isinstance(part, Same)]
-    open_parts = [part for part in parts if not isinstance(part, Same)]
+    settles = CONNECTIVES[word].settles
+    constants = [part.value for part in parts if isinstance(part, Uniform)]
+    open_parts = [part for part in parts if not isinstance(part, Uniform)]
     if settles in constants:
-        return Same(settles)
+        return Uniform(settles)
     if not open_parts:
-        return Same(None if None in constants else not settles)
+        return Uniform(None if None in constants else not settles)
     if len(open_parts) == 1 and None not in constants:
         return open_parts[0]
     settled = TRUE if settles else FALSE
@@ -111,7 +111,7 @@ def logic(word: str, parts: Sequence[Part]) -> Part:
     return work
 
 
-def choice(condition: Working, then: Working, otherwise: Working, unknown: float | int) -> Working:
+def choice(condition: Varying, then: Varying, otherwise: Varying, unknown: float | int) -> Varying:
     """Choose by a condition; where that is unknown, only what both ways agree on is known."""
 
     def work(chunk: Chunk) -> Array:
@@ -127,7 +127,7 @@ def choice(condition: Working, then: Working, otherwise: Working, unknown: float
     return work
 
 
-def assumed(operand: Working, fallback: Working) -> Working:
+def assumed(operand: Varying, fallback: Varying) -> Varying:
     """Put a fallback where a value is unknown."""
 
     def work(chunk: Chunk) -> Array:

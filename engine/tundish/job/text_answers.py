@@ -10,19 +10,19 @@ from tundish.job.model.kinds import FactKind, NumberKind, TextsKind, TruthKind, 
 _TRUTHS = {"true": True, "false": False, "yes": True, "no": False}
 
 
-def said_in_text(text: str, kind: FactKind) -> Any:
+def parse_answer(text: str, kind: FactKind) -> Any:
     """Return what a text says of a fact, as a job file would have it.
 
     Args:
-        text: The text; several words of a list stand with semicolons between them, or with commas
-            where only some words are possible.
+        text: The text; the words of a list are separated by semicolons, or by commas where only
+            certain words are possible.
         kind: What the fact can be.
 
     Returns:
         A truth, number or list where the text says one; else the text, for the kind to refuse.
 
     Example:
-        >>> said_in_text("yes", TruthKind()), said_in_text("4", WholeKind())
+        >>> parse_answer("yes", TruthKind()), parse_answer("4", WholeKind())
         (True, 4)
     """
     text = text.strip()
@@ -41,28 +41,23 @@ def said_in_text(text: str, kind: FactKind) -> Any:
     return text
 
 
-def answers_in(data: dict[str, Any], job: PartClass, path: str = "") -> dict[str, Any]:
-    """Return the facts of a filled form, whose blanks stand in quotes for every kind of answer.
+def parse_answers(data: Any, job: PartClass, path: str = "") -> Any:
+    """Return the facts of a filled-in form, whose answers are all quoted, as a job file has them.
 
     Args:
         data: The facts, without blanks.
         job: The class of jobs.
-        path: Where the facts stand.
+        path: The path of the data in a job.
 
     Example:
         >>> from tundish.job.job import Job
-        >>> answers_in({"building": {"occupants": "4"}}, Job)
+        >>> parse_answers({"building": {"occupants": "4"}}, Job)
         {'building': {'occupants': 4}}
     """
-    return {
-        key: _answer(value, job, f"{path}.{key}" if path else key) for key, value in data.items()
-    }
-
-
-def _answer(value: Any, job: PartClass, path: str) -> Any:
-    if isinstance(value, dict):
-        return answers_in(value, job, path)
-    if isinstance(value, list):
-        return [answers_in(item, job, path) if isinstance(item, dict) else item for item in value]
-    kind = job.kind_at(path) if isinstance(value, str) else None
-    return value if kind is None else said_in_text(value, kind)
+    if isinstance(data, dict):
+        inner = f"{path}." if path else ""
+        return {key: parse_answers(value, job, inner + key) for key, value in data.items()}
+    if isinstance(data, list):
+        return [parse_answers(item, job, path) if isinstance(item, dict) else item for item in data]
+    kind = job.kind_at(path) if isinstance(data, str) else None
+    return data if kind is None else parse_answer(data, kind)

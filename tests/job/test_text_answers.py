@@ -7,7 +7,7 @@ import pytest
 from tundish import Job, Refused
 from tundish.job.facts import flatten
 from tundish.job.model.kinds import NumberKind, TextKind, TextsKind, TruthKind, WholeKind
-from tundish.job.said_in_text import said_in_text
+from tundish.job.text_answers import parse_answer
 
 
 def filled(folder: Path, form: str) -> dict[str, object]:
@@ -32,7 +32,7 @@ def filled(folder: Path, form: str) -> dict[str, object]:
     ],
 )
 def test_a_text_says_what_its_kind_can_be(kind, text: str, said: object) -> None:
-    assert said_in_text(text, kind) == said
+    assert parse_answer(text, kind) == said
 
 
 def test_answers_in_the_quotes_of_their_blanks_are_read(tmp_path: Path) -> None:

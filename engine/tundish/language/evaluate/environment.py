@@ -1,0 +1,71 @@
+"""What the names in a tree stand for while it is walked over one job: facts, items, formulas."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.language.evaluate.session import Item, JobFacts
+from tundish.language.operations.table import Table
+from tundish.language.tree import tree as t
+
+Binding = tuple[Item, str]
+"""An item's facts, and its place such as ``water.run[2]``."""
+
+Bound = Mapping[str, Binding]
+"""The items that variables stand for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A quantity's checked formula, and the variable that names its item, if it has one."""
+
+    root: t.Node
+    variable: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Environment:
+    """One job and what is computed from it.
+
+    Attributes:
+        facts: The job's facts.
+        formulas: The checked formulas, by path of the list they belong to (or "") and name.
+        tables: The tables by name.
+    """
+
+    facts: JobFacts
+    formulas: Mapping[tuple[str, str], Formula]
+    tables: Mapping[str, Table]
+
+    def holder(self, node: t.Read | t.Derived, bound: Bound) -> Binding:
+        """Return the facts that a name is looked up in, and their place; "" is the whole job."""
+        return (self.facts.values, "") if node.item is None else bound[node.item]
+
+    def items(self, node: t.Read, bound: Bound) -> list[Binding] | None:
+        """Return the items of a list, or None where it is not known."""
+        facts, place = self.holder(node, bound)
+        items = facts.get(node.path)
+        if not isinstance(items, list):
+            return None
+        path = path_at(place, node.path)
+        return [(item, f"{path}[{number}]") for number, item in enumerate(items, start=1)]
+
+    def formula(self, node: t.Derived, bound: Bound) -> tuple[tuple[str, str, str], t.Node, Bound]:
+        """Return what names a quantity, its formula, and the item bound in it."""
+        _, place = binding = self.holder(node, bound)
+        of = without_positions(place)
+        formula = self.formulas[of, node.name]
+        inner = {formula.variable: binding} if formula.variable and place else {}
+        return (of, node.name, place), formula.root, inner
+
+
+def path_at(place: str, path: str) -> str:
+    """Return the path of what stands at a place; "" is the whole job."""
+    return f"{place}.{path}" if place else path
+
+
+def without_positions(place: str) -> str:
+    """Turn ``water.run[2]`` into ``water.run``."""
+    return re.sub(r"\[[0-9]+\]", "", place)
