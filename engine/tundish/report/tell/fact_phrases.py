@@ -21,9 +21,10 @@ def kind_words(asked: Asked, kind: FactKind | None) -> str:
 
     Example:
         >>> from tundish.job.schema import job_schema
+        >>> from tundish.job.job import Job
         >>> snow = job_schema().find("site.snow_depth")
         >>> kind_words(snow, Job.kind_at(snow.path))
-        'a length such as "150 mm", not below 0 mm'
+        'a length such as "250 mm", not below 0 mm'
     """
     match asked:
         case Items():

@@ -47,6 +47,7 @@ class Evaluator:
         compiled: The functions, compiled now and in the rulebook's own order if None.
 
     Example:
+        >>> from tundish.rulebook.rulebook import Rulebook
         >>> evaluator = Evaluator(Rulebook.built_in())
         >>> len(evaluator.verdicts({})) == len(Rulebook.built_in().rules)
         True
