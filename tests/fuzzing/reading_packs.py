@@ -18,8 +18,8 @@ from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import RuleFile
 from tundish.rulebook.files.table_files import CitedTable, read_table
-from tundish.rulebook.link.linker import Linker
-from tundish.rulebook.link.packs import link_rules
+from tundish.rulebook.link.expressions import Linker
+from tundish.rulebook.link.rules import link_rules
 from tundish.rulebook.prove.prove import prove
 from tundish.text.bundled_folders import bundled_folder
 from tundish.text.toml_file import parse_toml

@@ -16,7 +16,8 @@ from tundish.job.schema import job_schema
 from tundish.report.forms.rule_template import rule_template
 from tundish.rulebook.files.file_shapes import RuleShape
 from tundish.rulebook.files.read_file import read_shape
-from tundish.rulebook.link.linker import Linker
+from tundish.rulebook.link.expressions import Linker
+from tundish.rulebook.link.rules import link_rule
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.prove.prove import Proof, prove
@@ -49,7 +50,7 @@ def linked(texts: Mapping[str, str], rulebook: Rulebook) -> dict[str, Rule]:
         source = RuleFile.of(toml_of(text.encode(), f"{name}.toml"))
         shape, problems = read_shape(RuleShape, source.file.data, source, (), "rule")
         assert shape is not None, [problem.sentence for problem in problems]
-        rule = linker.rule(name, shape, source)
+        rule = link_rule(linker, name, shape, source)
         assert rule is not None, (text, [problem.sentence for problem in linker.problems])
         rules[name] = rule
     assert not linker.problems, [problem.sentence for problem in linker.problems]

@@ -19,7 +19,6 @@ from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.dependencies import quantities_in
-from tundish.rulebook.model.definition import Each
 from tundish.rulebook.model.rule import Rule, worst_first
 from tundish.text.bounds import PARTS_AT_ONCE
 
@@ -47,6 +46,7 @@ class Evaluator:
         compiled: The functions, compiled now and in the rulebook's own order if None.
 
     Example:
+        >>> from tundish.rulebook.rulebook import Rulebook
         >>> evaluator = Evaluator(Rulebook.built_in())
         >>> len(evaluator.verdicts({})) == len(Rulebook.built_in().rules)
         True
@@ -229,15 +229,11 @@ def _formulas(
             return
         visited.add(key)
         quantity = rulebook.quantities[key]
-        for need in quantities_in(quantity.formula.root, _bound(quantity.each)):
+        for need in quantities_in(quantity.formula.root, quantity.variables):
             yield from visit(need)
         yield key, (quantity.formula.root, quantity.each.variable if quantity.each else "")
 
     for rule in rules:
         for condition in (rule.applies, rule.requires):
-            for need in quantities_in(condition, _bound(rule.each)):
+            for need in quantities_in(condition, rule.variables):
                 yield from visit(need)
-
-
-def _bound(each: Each | None) -> dict[str, str]:
-    return {each.variable: each.path} if each else {}

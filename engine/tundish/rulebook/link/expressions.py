@@ -1,19 +1,23 @@
-"""Linking what is written as text in packs: conditions, formulas, sentences with numbers."""
+"""The linker: checks conditions, formulas and sentences of packs against all their names."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
 from dataclasses import field
+from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.checker import check_expression
 from tundish.language.check.names import OF_NO_LIST
 from tundish.language.check.scope import Scope
 from tundish.language.syntax.problem import ExpressionError
-from tundish.language.tree.kind import Kind
-from tundish.language.tree.tree import Node, walk
+from tundish.language.tree.kind import TRUTH, Kind
+from tundish.language.tree.tree import Logic, Node, walk
+from tundish.rulebook.files.cases import linked_cases
 from tundish.rulebook.files.faults import Faults
+from tundish.rulebook.files.file_shapes import ProvisionShape, QuantityShape, RuleShape
+from tundish.rulebook.files.sources_file import cited
 from tundish.rulebook.model.definition import Each
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.rulebook.model.source import Source
@@ -26,8 +30,8 @@ _EACH = re.compile(r"([a-z_]+(?:\.[a-z_]+)*) as ([a-z_]+)")
 
 
 @dataclass(slots=True)
-class ExpressionLinker:
-    """Checks texts of packs; notes every problem and goes on.
+class Linker:
+    """Checks what packs say; notes every problem and goes on.
 
     Attributes:
         scope: What names mean; grows as quantities are declared.
@@ -114,6 +118,32 @@ class ExpressionLinker:
             self.note(file, at, _TOO_MANY_PARTS)
             return None
         return root
+
+    def in_regions(self, condition: Node, regions: tuple[str, ...]) -> Node:
+        """Join the regions and a condition: an unknown region leaves both open."""
+        if not regions:
+            return condition
+        codes = ", ".join(f"'{code}'" for code in regions)
+        region = check_expression(f"job.region in [{codes}]", self.scope)
+        return Logic(TRUTH, 0, condition.end, "and", (region, condition))
+
+    def shared(
+        self, shape: RuleShape | QuantityShape | ProvisionShape, file: RuleFile, at: Path
+    ) -> dict[str, Any]:
+        """Return what rules, quantities and parts have in common.
+
+        Args:
+            shape: What the file says.
+            file: The file.
+            at: Where in it the table of the rule, quantity or part stands.
+        """
+        return {
+            "citations": cited(shape.cite, self.sources, file, at, self.problems),
+            "reviewed": shape.reviewed,
+            "cases": linked_cases(shape.case, file, at, self.problems),
+            "unnoticed": {excuse.change: excuse.because for excuse in shape.unnoticed},
+            "source": file,
+        }
 
     def refused_item(self, text: str | None) -> dict[str, str]:
         """Return what the item of a list may be called where `each` is refused already.

@@ -11,11 +11,12 @@ from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.sources_file import read_sources
 from tundish.rulebook.link.dependencies import dependence_problems
-from tundish.rulebook.link.editions import link_editions
-from tundish.rulebook.link.linker import Linker
-from tundish.rulebook.link.packs import link_quantities, link_rules, link_tables
+from tundish.rulebook.link.expressions import Linker
 from tundish.rulebook.link.provisions import link_provisions
+from tundish.rulebook.link.quantities import link_quantities
+from tundish.rulebook.link.rules import link_rules
 from tundish.rulebook.link.sizes import link_sizes
+from tundish.rulebook.link.tables import link_editions, link_tables
 from tundish.rulebook.model.declared_facts import Declared, meanings_with
 from tundish.rulebook.model.linked import Linked
 from tundish.text.problem import Refused

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from tundish.language.tree.kind import TRUTH, quantity_kind
-from tundish.rulebook.files.cases import linked_cases
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import ProvisionShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import shapes_in
-from tundish.rulebook.files.sources_file import cited
-from tundish.rulebook.link.linker import Linker
+from tundish.rulebook.link.expressions import Linker
 from tundish.rulebook.model.provision import AMOUNTS, Provision
 from tundish.rulebook.model.rule_file import RuleFile
 from tundish.text.problem import Problem
@@ -56,7 +54,7 @@ def _linked(
     region: str, topic: str, key: str, shape: ProvisionShape, file: RuleFile, linker: Linker
 ) -> Provision | None:
     unit = _unit(shape, file, key, linker.problems)
-    citations = cited(shape.cite, linker.sources, file, (key,), linker.problems)
+    shared = linker.shared(shape, file, (key,))
     asked_where = linker.checked(shape.needed, file, (key, "needed"), {}, TRUTH)
     with_unit = linker.checked(shape.with_unit, file, (key, "with_unit"), {}, TRUTH)
     wanted = quantity_kind(unit.dimension) if unit else None
@@ -80,17 +78,13 @@ def _linked(
         supplier=shape.supplier,
         because=shape.because,
         region=region,
-        citations=citations,
-        reviewed=shape.reviewed,
-        cases=linked_cases(shape.case, file, (key,), linker.problems),
-        unnoticed={one.change: one.because for one in shape.unnoticed},
         asked_where=asked_where,
         written={
             "needed": shape.needed,
             "with_unit": shape.with_unit,
             "number": shape.number,
         },
-        source=file,
+        **shared,
     )
 
 

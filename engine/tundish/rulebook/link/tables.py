@@ -1,18 +1,34 @@
-"""Linking editions: tables of which several hold in turn, and rules that hold for a time."""
+"""Linking the tables of all packs, and editions of which several hold in turn."""
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Mapping
 
 from tundish.language.operations.table import Table
-from tundish.language.tree import tree as t
-from tundish.language.tree.kind import DATE, TRUTH
 from tundish.rulebook.files.faults import Faults
+from tundish.rulebook.files.pack import Pack
+from tundish.rulebook.files.table_files import read_table
 from tundish.rulebook.model.cited_table import CitedTable
 from tundish.rulebook.model.editions import Edition, edition_of
+from tundish.rulebook.model.source import Source
 
-_DAY = "job.date"
+
+def link_tables(
+    packs: list[Pack], sources: Mapping[str, Source], faults: Faults
+) -> dict[str, CitedTable]:
+    """Read the tables of all packs; two of one name are refused."""
+    tables: dict[str, CitedTable] = {}
+    for pack in packs:
+        for name, file in pack.tables.items():
+            if name in tables:
+                faults.append(file.problem((), f"Another pack already has a table '{name}'."))
+                continue
+            table = read_table(name, file, sources, faults)
+            if table is None:
+                faults.refuse("table", name)
+            else:
+                tables[name] = table
+    return tables
 
 
 def link_editions(
@@ -52,36 +68,6 @@ def link_editions(
                 sentence = f"Two editions of '{name}' hold on one day."
                 problems.append(tables[name].source.problem((), sentence))
     return several
-
-
-def held_between(
-    condition: t.Node, first: datetime.date | None, last: datetime.date | None
-) -> t.Node:
-    """Return a condition that is asked between two days alone.
-
-    Args:
-        condition: The condition.
-        first: The first day on which it is asked, or None.
-        last: The last day on which it is asked, or None.
-    """
-    day = t.Read(DATE, 0, 0, _DAY, "day of the description")
-    known = t.Known(TRUTH, 0, 0, day)
-    parts: list[t.Node] = [
-        t.Comparison(TRUTH, 0, 0, sign, day, _constant(limit))
-        for sign, limit in ((">=", first), ("<=", last))
-        if limit is not None
-    ]
-    if not parts:
-        return condition
-    holds = parts[0] if len(parts) == 1 else t.Logic(TRUTH, 0, 0, "and", tuple(parts))
-    newest = t.Constant(TRUTH, 0, 0, last is None, "true" if last is None else "false")
-    # Whether the day is known is always known, so nobody is asked for it.
-    on_its_day = t.Choice(TRUTH, 0, 0, known, holds, newest)
-    return t.Logic(TRUTH, 0, condition.end, "and", (on_its_day, condition))
-
-
-def _constant(day: datetime.date) -> t.Constant:
-    return t.Constant(DATE, 0, 0, float(day.toordinal()), day.isoformat())
 
 
 def _are_alike(one: Table, other: Table) -> bool:
