@@ -36,7 +36,6 @@ top   = "400 mm"
 feet = { count = 3, height = "150 mm" }
 protective_zone = []
 coil = "untreated"
-fragile = ["discharge grille"]
 """
 
 JOB = """\

@@ -156,7 +156,7 @@ def test_every_quantity_has_its_example_and_says_what_it_measures() -> None:
     [
         ("readings.day", ["2026-12-04"]),
         ("placement.units_on_plot", [1]),
-        ("unit.seasonal_performance", [4.5]),
+        ("unit.electricity.power_factor", [0.98]),
         ("unit.placing.mounting", [["ground", "wall"]]),
         ("unit.refrigerant.name", ["R290"]),
         ("water.run.pipe", ["copper 28 x 0.9"]),

@@ -59,9 +59,8 @@ def example(entry: Entry) -> str:
 
     Example:
         >>> from tundish.job.schema import job_schema
-    from tundish.text.inline_toml import toml_string
         >>> example(job_schema().find("unit.made"))
-        '2026-11-02'
+        '2026-03-12'
     """
     match entry:
         case Fact(kind="truth" | "number" | "date" | "texts"):

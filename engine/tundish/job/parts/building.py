@@ -48,25 +48,12 @@ class Building(Part, found_in="From the heat loss calculation or the drawings.")
     balance_temperature: t.Temperature = fact(
         "Above which outdoor air is no heating needed?", example="15 degC"
     )
-    yearly_heat: t.Energy = fact(
-        "What heat does the building need in a year?",
-        "From the heat loss calculation, or from the fuel bills of some years.",
-        example="14000 kWh",
-    )
-    floor_area: t.Area = fact("What is the heated floor area?", example="140 m2")
-    heated_volume: t.Volume = fact("What volume is heated?", example="350 m3")
     occupants: t.Count = fact(
         "How many people live here?",
         "Ask the customer.",
         who="customer",
         label="number of occupants",
         example="4",
-    )
-    left_empty_in_winter: t.Truth = fact(
-        "Is the building left empty for weeks in winter?",
-        "Ask the customer.",
-        who="customer",
-        example="false",
     )
     asbestos: t.Choices[Literal["roof", "wall", "flue", "boxing", "other"]] = fact(
         "Where is asbestos known or suspected?",

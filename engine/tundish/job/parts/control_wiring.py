@@ -58,7 +58,6 @@ class ControlWiring(Part, answered_by="electrician", found_in="By looking along 
         "Do control cables run apart from power cables?",
         label="separation of control and power cables",
     )
-    separation: t.Length = fact("How far apart are control and power cables?", example="300 mm")
     screened: t.Truth = fact(
         "Are the control cables screened?", "Printed on the sheath, or seen at a cut end."
     )

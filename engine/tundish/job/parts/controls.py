@@ -190,7 +190,6 @@ class Controls(_Controlled):
         label="input of the unit for a thermostat",
         example="volt-free contact",
     )
-    hot_water_timed: t.Truth = fact("Is hot water made at set times?")
     quiet_hours: t.Truth = fact("Is a quiet mode set for the night?", label="quiet mode at night")
     frost_mode: t.Truth = fact(
         "Is frost protection on when heating is off?", label="frost protection by the controls"

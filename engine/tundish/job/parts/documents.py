@@ -27,7 +27,6 @@ class Documents(Part, answered_by="installer", found_in="From the job's folder."
     commissioning_record: t.OrNone[Record] = fact("Is there a record of the commissioning?")
     handover: t.OrNone[Record] = fact("Was the installation handed over?")
     guarantee: t.OrNone[Record] = fact("Was the guarantee registered?")
-    coil_rinse_record: t.OrNone[Record] = fact("Is there a record of rinsing the coil?")
     place_agreed: t.OrNone[Record] = fact(
         "Did the maker agree in writing to this place and its air?",
         label="maker's agreement to the place",

@@ -244,11 +244,6 @@ class Electricity(
         label="loads fed by the generator or battery",
         example="[]",
     )
-    load_control: t.Choice[Literal["none", "ripple control", "smart meter", "contact"]] = fact(
-        "Can the distribution company switch the heat pump off?",
-        "Ask the distribution company.",
-        example="none",
-    )
     circuit: t.Items[Circuit] = fact(
         "Which circuits feed the installation?", "From the circuit schedule, or seen on the spot."
     )

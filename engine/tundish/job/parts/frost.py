@@ -121,12 +121,6 @@ class Frost(Part, answered_by="designer", found_in="From the design."):
         label="insulation of the connections at the unit",
     )
     flow_switch: t.Truth = fact("Is there a flow switch?")
-    outages_expected: t.Choice[Literal["seldom", "every year", "often"]] = fact(
-        "How often does the electricity fail?",
-        "Ask the customer.",
-        who="customer",
-        example="seldom",
-    )
     longest_outage: t.Duration = fact(
         "How long did the electricity ever fail?",
         "Ask the customer.",
@@ -141,10 +135,4 @@ class Frost(Part, answered_by="designer", found_in="From the design."):
         "Ask the customer.",
         who="customer",
         example="false",
-    )
-    air_admitted: t.Truth = fact("Can air get in, so that the pipes outdoors drain dry?")
-    water_outdoors: t.Length = fact(
-        "What length of pipe holds water outdoors?",
-        "From the drawing, or measured along the pipes.",
-        example="4 m",
     )

@@ -168,12 +168,6 @@ class HotWater(Part, answered_by="designer", found_in="From the design."):
         label="pressure at the inlet of the cylinder",
         example="3 bar",
     )
-    mains_flow: t.Flow = fact(
-        "What flow does the mains give?",
-        "With a bucket and a watch, at the tap nearest the main, fully open.",
-        who="surveyor",
-        example="20 L/min",
-    )
     people_at_risk: t.Truth = fact(
         "Does anyone here get ill easily?",
         "Ask the customer, such as for the old, the very young and the ill.",

@@ -58,14 +58,8 @@ class Maintenance(Part, answered_by="installer", found_in="From the maintenance 
         label="interval of dosing inhibitor again",
         example="24 month",
     )
-    pressure_check_interval: t.Duration = fact(
-        "How often is the pressure looked at?", example="3 month"
-    )
     relief_valve_interval: t.Duration = fact(
         "How often is the relief valve tried?", example="12 month"
-    )
-    residual_current_interval: t.Duration = fact(
-        "How often is the residual current device tried?", example="6 month"
     )
     leaf_clearing: t.Truth = fact(
         "Will leaves and snow be cleared from the unit?", "Ask the customer.", who="customer"

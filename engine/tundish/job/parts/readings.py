@@ -35,7 +35,6 @@ class WaterReadings(Part, answered_by="installer", found_in="Measured at commiss
         example="1 bar",
     )
     test_pressure: t.Pressure = fact("At what pressure was the circuit tested?", example="4.5 bar")
-    test_duration: t.Duration = fact("How long was the circuit tested?", example="60 min")
     tight: t.Truth = fact("Did the circuit hold the test pressure?", label="tightness")
     glycol_fraction: t.Fraction = fact(
         "What fraction of glycol did the refractometer show?",

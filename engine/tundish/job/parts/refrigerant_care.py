@@ -14,12 +14,6 @@ class RefrigerantCare(Part, answered_by="installer", found_in="From the plan of 
         label="refrigerant added on the spot",
         example="0 kg",
     )
-    indoor_room: t.Text = fact(
-        "In which room is the smallest space that refrigerant could leak into?",
-        "From the drawing, or seen on the spot.",
-        label="room with refrigerant in it",
-        example="plant room",
-    )
     room_area: t.Area = fact(
         "What floor area has that room?",
         "From the drawing, or measured on the spot.",

@@ -47,10 +47,6 @@ class Sound(Part, answered_by="designer", found_in="From the sound assessment.")
         label="level without the unit",
         example="32 dB",
     )
-    method: t.Text = fact(
-        "By which method was the sound assessed?",
-        example="free-field calculation from the sound power",
-    )
     tone_heard: t.Choice[Literal["not", "audible", "clear"]] = fact(
         "Can a single tone be heard in its noise?",
         "By listening beside the unit, or from its data sheet.",

@@ -100,20 +100,11 @@ class OutdoorUnit(UnitPart):
         example="5 K",
     )
     least_output: t.Power = fact("What is the least heat it gives while it runs?", example="2.9 kW")
-    seasonal_performance: t.Number = fact(
-        "What seasonal coefficient of performance is declared?", example="4.5"
-    )
     highest_flow_temperature: t.Temperature = fact(
         "How hot can it make the water?", example="65 degC"
     )
     lowest_air_temperature: t.Temperature = fact(
         "Down to what outdoor air does it run?", example="-20 degC"
-    )
-    highest_air_temperature: t.Temperature = fact(
-        "Up to what outdoor air does it run?", example="35 degC"
-    )
-    lowest_water_temperature: t.Temperature = fact(
-        "How cold may the water be at a start?", example="15 degC"
     )
     water: UnitWater | None = fact("What does it ask of the water?")
     defrost: Defrost | None = fact("What does a defrost take?")
@@ -121,4 +112,3 @@ class OutdoorUnit(UnitPart):
     clearance: UnitClearance | None = fact("What space does it ask for?")
     placing: UnitPlacing | None = fact("How does it ask to be placed?")
     air_flow: t.Flow = fact("How much air does it move?", example="3200 m3/h")
-    longest_control_cable: t.Length = fact("How long may the control cable be?", example="50 m")

@@ -4,7 +4,7 @@ from typing import Literal
 
 from tundish.job.model import types as t
 from tundish.job.model.part import fact
-from tundish.job.parts.common import Entries, Load, SwitchedBy
+from tundish.job.parts.common import Entries, SwitchedBy
 from tundish.job.parts.unit_parts import UnitPart
 
 
@@ -79,9 +79,6 @@ class UnitElectricity(UnitPart):
     phases: t.Phases = fact(
         "On how many phases does the unit run?", label="phases of the unit", example="1"
     )
-    voltage: t.Voltage = fact(
-        "For what voltage is it made?", label="rated voltage", example="230 V"
-    )
     highest_current: t.Current = fact("What current does it take at most?", example="19 A")
     starting_current: t.Current = fact("What current does it take at a start?", example="6 A")
     highest_power: t.Power = fact(
@@ -139,9 +136,6 @@ class UnitElectricity(UnitPart):
     )
     glands: Entries | None = fact("How many cable glands has the unit?")
     supplies_needed: t.Count = fact("How many supplies of its own does the unit need?", example="2")
-    separate_supplies: t.Choices[Load] = fact(
-        "Which loads need a supply of their own?", example='["outdoor unit", "backup heater"]'
-    )
     equalisation: t.Truth = fact(
         "Does the maker ask for a local equipotential bond?", example="false"
     )

@@ -28,7 +28,6 @@ class Refrigerant(UnitPart):
         label="stated safety class",
         example="A3",
     )
-    warming_potential: t.Count = fact("What global warming potential has it?", example="3")
     lower_flammability_limit: t.Density = fact(
         "Above what concentration can it burn?",
         label="stated flammability limit",
@@ -151,11 +150,6 @@ class UnitPlacing(UnitPart):
     enclosure_allowed: t.Truth = fact(
         "May anything enclose it?", label="allowance of an enclosure", example="false"
     )
-    fragile: t.Texts = fact(
-        "What must not be touched or bear on anything?",
-        label="fragile parts",
-        example='["discharge grille", "coil at the back"]',
-    )
     least_distance_to_coast: t.Length = fact("How far from the sea must it stand?", example="500 m")
     mounting: t.Choices[
         Literal["ground", "wall", "flat roof", "pitched roof", "balcony", "frame"]
@@ -163,7 +157,6 @@ class UnitPlacing(UnitPart):
     drain_heater: t.Choice[Literal["built in", "to be added", "none"]] = fact(
         "Is the drain pan heated?", label="drain pan heater", example="built in"
     )
-    highest_snow: t.Length = fact("How high may snow stand at the unit?", example="200 mm")
     lifting_points: t.Count = fact("How many lifting points has it?", example="4")
     tilt_allowed: t.Truth = fact(
         "May it be tilted or laid down in transport?", label="tilting in transport", example="false"

@@ -36,7 +36,6 @@ class GlycolAllowed(UnitPart):
         example='["propylene glycol"]',
     )
     needs_flow_switch: t.Truth = fact("Does glycol call for a flow switch?")
-    inhibited: t.Truth = fact("Must the glycol be inhibited?")
 
 
 class UnitWater(UnitPart):
@@ -54,9 +53,6 @@ class UnitWater(UnitPart):
     )
     connection: t.Text = fact(
         "What thread or size is the connection?", label="water connection", example="G 1"
-    )
-    temperature_difference: t.TemperatureDifference = fact(
-        "For what difference is it rated?", example="5 K"
     )
     pressure_loss: PressureLossPoint | None = fact("What pressure is lost in the unit?")
     pump_head: t.Items[PumpPoint] = fact("What does the built-in pump give?")
@@ -125,9 +121,6 @@ class UnitWater(UnitPart):
     flow_switch: t.Choice[Literal["built in", "to be added", "none"]] = fact(
         "Has it a flow switch?", example="built in"
     )
-    frost_circulation_below: t.Temperature = fact(
-        "Below what water does it circulate against frost?", example="5 degC"
-    )
     supplied: t.Choices[
         Literal[
             "flow isolation valve",
@@ -151,7 +144,4 @@ class UnitWater(UnitPart):
         "Which of these can be read on the unit or its controller?",
         label="readings that the unit shows",
         example='["flow", "flow temperature", "return temperature", "pressure"]',
-    )
-    unit_height_limit: t.Length = fact(
-        "How much higher than the unit may emitters stand?", example="10 m"
     )

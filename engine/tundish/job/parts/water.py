@@ -35,7 +35,6 @@ class Filling(Part, answered_by="installer", found_in="From the water supplier, 
         label="hardness of the filling water",
         example="1.2 mmol/L",
     )
-    alkalinity: t.Hardness = fact("What alkalinity has the filling water?", example="1.5 mmol/L")
     conductivity: t.ElectricalConductivity = fact(
         "What electrical conductivity has it?",
         "From the water supplier, or with a meter.",
@@ -46,17 +45,8 @@ class Filling(Part, answered_by="installer", found_in="From the water supplier, 
     chloride: t.Concentration = fact(
         "How much chloride is in it?", label="chloride in the filling water", example="30 mg/L"
     )
-    sulphate: t.Concentration = fact(
-        "How much sulphate is in it?", label="sulphate in the water", example="40 mg/L"
-    )
     iron: t.Concentration = fact(
         "How much iron is in it?", label="iron in the filling water", example="0.05 mg/L"
-    )
-    oxygen: t.Concentration = fact(
-        "How much oxygen is in it?",
-        "From the water supplier, or with a meter.",
-        label="oxygen in the water",
-        example="8 mg/L",
     )
     pressure: t.Pressure = fact(
         "To what pressure is the cold circuit filled?",
@@ -110,12 +100,6 @@ class Filling(Part, answered_by="installer", found_in="From the water supplier, 
         "Was the air let out?",
         "From the record of the filling, or ask whoever did it.",
         label="removal of air",
-    )
-    day: t.Day = fact(
-        "When was it filled?",
-        "From the record of the filling.",
-        label="day of filling",
-        example="2026-11-16",
     )
 
 

@@ -190,6 +190,7 @@ class RowsOfTables(dict[tuple[str, str], Rows]):
         tables: The tables by name.
 
     Example:
+        >>> from tundish.language.tree.kind import PLAIN_NUMBER, text_kind
         >>> key = Key("colour", text_kind(), "exact")
         >>> columns = {"width": Column("width", PLAIN_NUMBER)}
         >>> rows = RowsOfTables({"t": Table("t", "t", (key,), columns, {"red": (1.0,)})})

@@ -7,7 +7,7 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.report.page.line import GAP, Line, apart, items, section
-from tundish.rulebook.prove.audit import Remark
+from tundish.rulebook.prove.audit import READ_BY_PEOPLE, Remark
 from tundish.rulebook.prove.contradictions import Contradiction
 from tundish.rulebook.prove.coverage import Coverage
 from tundish.rulebook.prove.run_mutants import MutationRun, Survivor
@@ -70,6 +70,8 @@ def remark_lines(remarks: Sequence[Remark]) -> Iterator[Line]:
         more = len(facts) - _MOST_FACTS
         told = ", ".join(facts[:_MOST_FACTS])
         yield Line("words", f"{told}{f' and {more} more' if more > 0 else ''}.")
+    yield from (GAP, Line("section", "facts that people and plans alone read"))
+    yield Line("words", f"{', '.join(READ_BY_PEOPLE)}.")
 
 
 def coverage_lines(found: Sequence[Coverage]) -> Iterator[Line]:

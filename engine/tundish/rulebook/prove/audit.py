@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from itertools import product
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.job import Job
+from tundish.job.model.pipe_size import PipeKind
 from tundish.job.schema import job_schema
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
@@ -19,6 +21,9 @@ _FEW = 0.25
 
 _HEADINGS = ("job", "waiver", "tolerance", "order")
 """Parts of a job that the program itself reads."""
+
+READ_BY_PEOPLE = ("unit.model", "unit.made", "placement.around.front")
+"""Facts that no rule reads: what tells a unit sheet from another, and what the site plan draws."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,12 +115,19 @@ def _unread(rulebook: Rulebook) -> Iterator[Remark]:
         # A quantity counts by who uses it; one that a report shows, by itself.
         if not isinstance(definition, DerivedQuantity) or definition.report is not None:
             read |= facts_read(definition, rulebook.quantities)
+    # A pipe size is one fact, although a rule may read no more than a measure of it.
+    read |= {path.rpartition(".")[0] for path in read if _is_measure_of_pipe(path)}
+    read |= set(READ_BY_PEOPLE)
     for fact in job_schema().facts():
         first = fact.path.split(".")[0]
         if first in _HEADINGS or first == fact.path:
             continue
         if not any(path == fact.path or fact.path.startswith(f"{path}.") for path in read):
             yield Remark("fact", fact.path, "No rule reads it.")
+
+
+def _is_measure_of_pipe(path: str) -> bool:
+    return isinstance(Job.kind_at(path.rpartition(".")[0]), PipeKind)
 
 
 def gaps(table: Table) -> Iterator[str]:
