@@ -56,6 +56,7 @@ class Evaluator:
         self._rulebook = rulebook
         self.names, codes = compiled or _compiled(rulebook, tuple(rulebook.rules))
         start, budget = rulebook.session, rulebook.budget
+        self._lists = {asked.name[1]: asked.path for asked in budget.rules}
         self._ask = _in_turn(
             [load_fused(code, _ANSWERS, start, budget.steps, budget.few) for code in codes]
         )
@@ -120,13 +121,8 @@ class Evaluator:
             verdicts.append(judged if has_items else judged[0])
         return verdicts
 
-    def by_item(
-        self, facts: JobFacts, session: Session | None = None
-    ) -> Iterator[tuple[str, int | None, Verdict, Judgement | None]]:
-        """Give every verdict with the name of its rule, and the item's position from 1 or None.
-
-        Where a list is empty or not known, or a rule takes more steps than it may, the judgement
-        that tells so is given too.
+    def judgements(self, facts: JobFacts, session: Session | None = None) -> Iterator[Judgement]:
+        """Give the judgement of every rule, on each item where it looks at each of a list.
 
         Args:
             facts: The facts of a job, as `Rulebook.facts` gives them.
@@ -135,13 +131,13 @@ class Evaluator:
         session = session or self._rulebook.session(facts.values)
         for name, outcome in zip(self.names, self.ask(facts.values, session)[1], strict=True):
             if isinstance(outcome, Verdict):
-                yield name, None, outcome, None
+                yield Judgement(name, "", outcome)
             elif outcome:
+                path = self._lists[name]
                 for position, verdict in enumerate(outcome, start=1):
-                    yield name, position, verdict, None
+                    yield Judgement(name, facts.names[f"{path}[{position}]"], verdict, position)
             else:
-                for judgement in judge(self._rulebook.rules[name], facts, session):
-                    yield name, judgement.position, judgement.verdict, judgement
+                yield from judge(self._rulebook.rules[name], facts, session)
 
 
 def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:
