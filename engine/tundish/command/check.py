@@ -110,20 +110,20 @@ def run(arguments: argparse.Namespace) -> int:
 
     rulebook = Rulebook.load(*arguments.rules)
     paths, problems = find_jobs(arguments.jobs)
-    told = _Told(arguments, several=len(paths) > 1)
+    output = _Output(arguments, several=len(paths) > 1)
     for problem in problems:
-        told.refused(problem.file, (problem,), is_job=False)
+        output.refused(problem.file, (problem,), is_job=False)
     # What is told as it comes is itself a sign that the run goes on.
-    streams = told.streams and sys.stdout.isatty()
+    streams = output.streams and sys.stdout.isatty()
     for path in paths if streams else with_progress(paths, "Judging"):
-        _judge(path, rulebook, told)
-    told.end()
-    if told.refusals:
+        _judge(path, rulebook, output)
+    output.end()
+    if output.refusals:
         return CANNOT_READ
-    return int(any(_fails(assessment, arguments.fail_on) for assessment in told.assessments))
+    return int(any(_fails(assessment, arguments.fail_on) for assessment in output.assessments))
 
 
-class _Told:
+class _Output:
     """Tells assessments as they come, and what there is to say after the last."""
 
     def __init__(self, arguments: argparse.Namespace, several: bool) -> None:
@@ -203,7 +203,7 @@ class _Told:
         return Path(self.arguments.jobs[0]).is_dir()
 
 
-def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
+def _judge(path: str, rulebook: Rulebook, output: _Output) -> None:
     from tundish.command.job_input import job_name, read_job
     from tundish.findings.assess import assess
     from tundish.remedy.remedies import with_remedies
@@ -212,11 +212,11 @@ def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
     try:
         job = read_job(path)
     except Refused as refused:
-        told.refused(job_name(path), refused.problems)
+        output.refused(job_name(path), refused.problems)
         return
-    arguments = told.arguments
+    arguments = output.arguments
     assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
-    told.assessment(with_remedies(assessment, job, rulebook))
+    output.assessment(with_remedies(assessment, job, rulebook))
 
 
 def _fails(assessment: Assessment, fail_on: str) -> bool:
