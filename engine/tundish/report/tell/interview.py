@@ -195,7 +195,7 @@ def summary_lines(summary: Summary, check: str) -> Iterator[Line]:
     assessment = summary.assessment
     breached = by_severity(assessment.of(Verdict.BREACHED))
     numbers = [
-        f"{_number(len(assessment.of(Verdict.MET)), 'requirement')} met",
+        f"{_number(assessment.count(Verdict.MET), 'requirement')} met",
         f"breached: {listed(breached)}" if breached else "none breached",
     ]
     yield Line("entry", as_sentence("; ".join(numbers)), "decided")
