@@ -86,7 +86,7 @@ def _of(title: str, made: dict[str, Make]) -> None:
         for name, seconds in times.items()
     }
     wanted = {f"a job: {name}": 0.02 for name in times if name not in (one, row)}
-    told(f"A portfolio with {title} columns ({len(columns)}), {len(by_columns.screen.open)} of "
+    told(f"A portfolio with {title} columns ({len(columns)}), {len(by_columns.judge.open)} of "
          f"{len(by_columns.rules)} rules open", a_job, f"a job: {one}", wanted)  # fmt: skip
     for name, seconds in a_job.items():
         faster = a_job[f"a job: {one}"] / seconds, a_job[f"a job: {row}"] / seconds

@@ -40,7 +40,7 @@ def test_a_fact_is_told_with_all_that_one_needs_to_state_it(facts) -> None:
         "expected snow depth",
         "What snow depth is expected at the unit?",
         "From the national snow map",
-        "a length such as",
+        "a length with its unit, such as",
         'site.snow_depth = "',
         "the surveyor",
         "three rules: clearances/above-snow",

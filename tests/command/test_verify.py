@@ -207,12 +207,11 @@ def test_what_is_no_file_is_refused_and_not_waited_for(run: Run, write: Write, n
 
 def test_a_result_is_verified_from_python(tmp_path: Path) -> None:
     from tundish.findings.assess import assess
-    from tundish.remedy.remedies import with_remedies
     from tundish.results.as_data import as_data, as_json
 
     job = Job.from_file(bundled_folder("sample_jobs") / "shore-bungalow.toml")
     rules = Rulebook.built_in()
-    text = as_json(as_data(with_remedies(assess(job, rules), job, rules)))
+    text = as_json(as_data(assess(job, rules, changes=True)))
     (tmp_path / "result.json").write_text(text)
     found = verify(read_result(tmp_path / "result.json"), job)
     assert found.holds

@@ -14,7 +14,6 @@ import pytest
 
 from report.packs import write_pack
 from tundish import Job, Rulebook, assess
-from tundish.remedy.remedies import with_remedies
 from tundish.results.as_data import as_data, as_json
 from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bundled_folders import bundled_folder
@@ -45,7 +44,7 @@ def test_threads_mend_alike() -> None:
 
     def mended(path: str) -> object:
         job = Job.from_file(path)
-        return with_remedies(assess(job, rules), job, rules)
+        return assess(job, rules, changes=True)
 
     with ThreadPoolExecutor(8) as threads:
         found = list(threads.map(mended, SAMPLES))

@@ -119,13 +119,13 @@ STARTER = {
 """What a starter with its marks off says of each fact."""
 
 ANSWERS = {
-    "crane_agreed": "true or false",
-    "crane_day": "a day such as 2026-11-02",
-    "crane_factor": "a plain number such as 1.5",
-    "crane_firm": "text",
+    "crane_agreed": "yes or no, written true or false",
+    "crane_day": "a day, such as 2026-11-02",
+    "crane_factor": "a number without a unit, such as 1.5, not below 0",
+    "crane_firm": "a text",
     "crane_kind": "one of mobile; tower, climbing",
-    "crane_people": "a plain number such as 2",
-    "crane_reach": "any unit of length, such as 30 m",
+    "crane_people": "a whole number, such as 2",
+    "crane_reach": "a quantity in m with its unit, such as 30 m",
     "crane_signs": 'a list, such as ["no entry", "load above"]; [] for none',
 }
 """How a survey says that each fact is answered."""

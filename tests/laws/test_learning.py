@@ -79,7 +79,10 @@ def test_no_decided_verdict_becomes_another(
             if BOOK.rules[name].each and position is None:
                 continue  # its list was not known; that it is free of them was looked at above
             steps = explain_judgement(
-                judgement_at(name, facts, position), facts, BOOK.explainer(facts)
+                BOOK.rules[name],
+                judgement_at(name, facts, position),
+                facts,
+                BOOK.explainer(facts),
             )
             assert any(map(looks_at_unknown, steps)), (name, position, was, now)
 

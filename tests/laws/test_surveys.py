@@ -25,14 +25,14 @@ each = pytest.mark.parametrize(("at", "stage"), [(at, stage) for at in WHOLE for
 OF_THE_JUDGING = ("waiver", "tolerance")
 """What is no fact of the house, and cannot be stated in part."""
 ANSWERS = {
-    "truth": r"true or false$",
-    "quantity": r"any unit of \S.*, such as -?[\d.]+ \S+$",
-    "number": r"a plain number such as -?[\d.]+$",
-    "date": r"a day such as \d{4}-\d\d-\d\d$",
+    "truth": r"yes or no, written true or false$",
+    "quantity": r"an? \S.* with its unit, such as -?[\d.]+ [^\s,]+(, not (below|above) .*)?$",
+    "number": r"[\d or]+$|a (whole number|number without a unit), such as -?[\d.]+(, not .*)?$",
+    "date": r"a day, such as \d{4}-\d\d-\d\d$",
     "texts": r"a list.*, such as \[.*\]; \[\] for none$",
     "choice": r"one of \S.*[,;] \S",
-    "text": r"text such as \S",
-    "pipe": r"a size such as \S+ .*\d$",
+    "text": r"a text, such as \S",
+    "pipe": r"a size of pipe, such as \S+ .*\d$",
     "list": r"\[\] if there are none; else for each:$",
     "group": r'"none" if there is none; else:$',
 }

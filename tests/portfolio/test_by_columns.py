@@ -153,7 +153,7 @@ def test_where_a_rule_might_run_out_of_steps_each_row_is_judged_by_itself(
     expected, _ = by_columns(base, columns, table, 3)
     monkeypatch.setattr("tundish.rulebook.evaluate.columns.most_steps", lambda *_: 10**9)
     slow = ColumnPortfolio(base, columns, Rulebook.built_in())
-    assert not slow.screen.within_bounds
+    assert not slow.judge.within_bounds
     found, _ = by_columns(base, columns, table, 3)
     assert found.tolist() == expected.tolist()
     for at, row in enumerate(rows):

@@ -8,9 +8,8 @@ import pytest
 
 from findings.judged_job import FACTS, book
 from tundish import Job, Rulebook, assess
+from tundish.findings.trials import Trials
 from tundish.remedy.mend import mend
-from tundish.remedy.remedies import with_remedies
-from tundish.remedy.trials import Trials
 from tundish.report.tell.changes import change_lines
 from tundish.report.tell.mending import mending_lines
 
@@ -23,8 +22,8 @@ def breached_rulebook(tmp_path: Path) -> Rulebook:
 
 
 def give_up_after(monkeypatch: pytest.MonkeyPatch, steps: int) -> None:
-    for module in ("mend", "remedies"):
-        name = f"tundish.remedy.{module}.Trials"
+    for module in ("remedy.mend", "findings.assess"):
+        name = f"tundish.{module}.Trials"
         monkeypatch.setattr(name, lambda rulebook: Trials(rulebook, steps))
 
 
@@ -33,10 +32,10 @@ def test_a_finding_says_that_changes_were_not_looked_for_to_the_end(
     rulebook: Rulebook, monkeypatch: pytest.MonkeyPatch, steps: int
 ) -> None:
     job = Job.from_data(FACTS)
-    (whole,) = with_remedies(assess(job, rulebook), job, rulebook).findings
+    (whole,) = assess(job, rulebook, changes=True).findings
     assert whole.changes and not whole.stopped
     give_up_after(monkeypatch, steps)
-    (found,) = with_remedies(assess(job, rulebook), job, rulebook).findings
+    (found,) = assess(job, rulebook, changes=True).findings
     assert found.stopped and not found.changes
     (line,) = change_lines(found)
     assert "not looked for to the end" in line.text

@@ -9,7 +9,6 @@ from findings.judged_job import FACTS, rule
 from rulebook.packs import QUANTITY, load
 from tundish import Job, Verdict, assess
 from tundish.findings.finding import Finding, Remedy
-from tundish.remedy.remedies import with_remedies
 from tundish.rulebook.rulebook import Rulebook
 
 HEIGHT = "placement.height_below"
@@ -31,7 +30,7 @@ reviewed = 2026-11-25
 
 def mended(book: Rulebook, facts: dict[str, Any]) -> Finding:
     job = Job.from_data(facts)
-    found = with_remedies(assess(job, book), job, book)
+    found = assess(job, book, changes=True)
     return found.of(Verdict.BREACHED)[0]
 
 
@@ -174,7 +173,7 @@ def test_what_else_a_change_would_do_is_told(tmp_path: Path) -> None:
     }
     job = Job.from_data(FACTS)
     book = load(tmp_path, files)
-    finding = next(one for one in with_remedies(assess(job, book), job, book).findings if one.tried)
+    finding = next(one for one in assess(job, book, changes=True).findings if one.tried)
     (change,) = finding.changes
     assert [one.rule for one in change.mends] == ["snow/other"]
     assert [one.rule for one in change.breaks] == ["snow/low"]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from tundish.findings.finding import Assessment, Finding, Input, Margin, Open, Working
-from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.evaluate.judge import Judgement, Verdict
 from tundish.rulebook.model.source import Citation, Source
 
 STANDARD = Citation(
@@ -85,6 +85,8 @@ def assessment(*findings: Finding, **changes: Any) -> Assessment:
         "rulebook_digest": "1" * 64,
         "version": "0",
         "cautions": ("This is an aid to a competent person and no approval.",),
+        "judgements": tuple(Judgement(one.rule, one.item, one.verdict) for one in findings),
+        "unverified": frozenset(one.rule for one in findings if one.from_memory),
     }
     return Assessment(**{**fields, **changes})
 

@@ -190,7 +190,9 @@ def test_each_severity_is_counted() -> None:
 
 
 def test_how_much_rests_on_memory_is_said() -> None:
-    assert "one answer of two" in memory_note(assessment(finding(), finding(workings=())))
+    assert "one answer of two" in memory_note(
+        assessment(finding(), finding(rule="a/b", workings=()))
+    )
     assert memory_note(assessment(finding(workings=()))) == ""
 
 

@@ -13,7 +13,6 @@ from report.made import everything
 from report.test_siting import place
 from tundish import Job, Rulebook, assess
 from tundish.findings.finding import Finding
-from tundish.remedy.remedies import with_remedies
 from tundish.report.schemas.data_schema import DataSchemas
 from tundish.report.schemas.findings import findings_schema
 from tundish.results.as_data import FORM, as_data, as_json, several_as_data
@@ -47,7 +46,7 @@ def closed() -> Draft202012Validator:
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_findings_of_a_sample_fit(path: Any) -> None:
     job, rulebook = Job.from_file(path), Rulebook.built_in()
-    data = as_data(with_remedies(assess(job, rulebook), job, rulebook))
+    data = as_data(assess(job, rulebook, changes=True))
     closed().validate(json.loads(as_json(data)))
 
 

@@ -21,12 +21,12 @@ def page_on_a_job_with_a_crane() -> str:
     ("question", "answer"),
     [
         ("How is the water treated?", "a list out of inhibitor, biocide, "),
-        ("What snow depth is expected at the unit?", "any unit of length, such as 250 mm"),
+        ("What snow depth is expected at the unit?", "a length with its unit, such as 250 mm"),
         (
             "What kind of slings or straps",
             "one of rated and inspected; packing straps, used once; ",
         ),
-        ("Must anyone work above the ground?", "true or false"),
+        ("Must anyone work above the ground?", "yes or no, written true or false"),
     ],
 )
 def test_an_answer_is_told_by_its_kind(page: str, question: str, answer: str) -> None:

@@ -8,10 +8,10 @@ import pytest
 
 from rulebook.packs import RULE, load
 from tundish import Job, assess
+from tundish.findings.trials import Trials
 from tundish.language.budget.budget import Budget, TooManySteps
 from tundish.language.evaluate.session import Session
 from tundish.language.operations.table import RowsOfTables
-from tundish.remedy.trials import Trials
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bounds import MOST_EXPLAINED_STEPS_OF_ALL, MOST_STEPS_OF_ALL

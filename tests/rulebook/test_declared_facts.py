@@ -7,7 +7,6 @@ import pytest
 
 from rulebook.packs import RULE, load, only_problem, proofs
 from tundish import Job, Refused, Verdict, assess
-from tundish.remedy.remedies import with_remedies
 
 FACTS = """\
 [crane_reach]
@@ -204,7 +203,7 @@ def test_a_breach_over_a_declared_fact_has_its_remedies(tmp_path: Path) -> None:
         "lift/reach.toml": REACH.replace("cite ", 'adjust = "more.crane_reach"\ncite ')
     }
     job, book = Job.from_data({"more.crane_reach": "5 m"}), load(tmp_path, files)
-    found = with_remedies(assess(job, book), job, book)
+    found = assess(job, book, changes=True)
     assert found.of(Verdict.BREACHED)[0].rule == "lift/reach"
 
 

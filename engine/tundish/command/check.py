@@ -145,7 +145,7 @@ class _Told:
         # Of several jobs the cautions are told once, after the last.
         lines = assessment_lines(
             assessment,
-            self._show,
+            self.show,
             cautions=not self._several,
             workings=self.arguments.workings,
             sections=self.arguments.section,
@@ -168,7 +168,8 @@ class _Told:
             put_out(overview_lines(self.assessments, jobs), self._plain)
 
     @property
-    def _show(self) -> Show:
+    def show(self) -> Show:
+        """Return what is to be told."""
         return self.arguments.show or "usual"
 
     @property
@@ -192,7 +193,7 @@ class _Told:
             tuple(self.assessments),
             tuple(self.refusals),
             several=not one,
-            show=self._show,
+            show=self.show,
             workings=self.arguments.workings,
             sections=self.arguments.section,
         )
@@ -206,7 +207,8 @@ class _Told:
 def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
     from tundish.command.job_input import job_name, read_job
     from tundish.findings.assess import assess
-    from tundish.remedy.remedies import with_remedies
+    from tundish.report.tell.assessment import verdicts_told
+    from tundish.rulebook.evaluate.judge import Verdict
     from tundish.text.problem import Refused
 
     try:
@@ -215,8 +217,12 @@ def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
         told.refused(job_name(path), refused.problems)
         return
     arguments = told.arguments
-    assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
-    told.assessment(with_remedies(assessment, job, rulebook))
+    is_whole = arguments.form in ("json", "junit")
+    verdicts = tuple(Verdict) if is_whole else verdicts_told(told.show, arguments.section)
+    stage, region = arguments.stage, arguments.region
+    told.assessment(
+        assess(job, rulebook, stage=stage, region=region, verdicts=verdicts, changes=True)
+    )
 
 
 def _fails(assessment: Assessment, fail_on: str) -> bool:

@@ -84,7 +84,7 @@ def _processes(text: str) -> int:
 
 def run(arguments: argparse.Namespace) -> int:
     """Judge the rows; return what the command ends with."""
-    from tundish.findings.assess import assessed_facts
+    from tundish.findings.judged_job import assessed_facts
     from tundish.job.job import Job
     from tundish.portfolio.portfolio import open_table
     from tundish.report.tell.portfolio import portfolio_lines

@@ -39,12 +39,13 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.job.job import Job
     from tundish.report.forms.commissioning_sheet import commissioning_sheet
     from tundish.report.tell.command_text import typed
+    from tundish.rulebook.evaluate.judge import Verdict
     from tundish.rulebook.rulebook import Rulebook
     from tundish.text.file import path_from
 
     job = Job.from_file(arguments.job)
     rulebook = Rulebook.load(*arguments.rules)
-    assessment = assess(job, rulebook, stage="commissioning")
+    assessment = assess(job, rulebook, stage="commissioning", verdicts=(Verdict.UNDECIDED,))
     of_job = path_from(Path(arguments.to or arguments.job).parent, arguments.job)
     text = commissioning_sheet(assessment, of_job, own_names(job.facts), rulebook)
     if text is None:

@@ -57,12 +57,14 @@ def run(arguments: argparse.Namespace) -> int:
     from tundish.findings.assess import assess
     from tundish.report.tell.survey import survey_lines
     from tundish.results.as_data import survey_as_data
+    from tundish.rulebook.evaluate.judge import Verdict
     from tundish.rulebook.rulebook import Rulebook
     from tundish.survey.survey import inquiries
 
     rulebook = Rulebook.load(*arguments.rules)
     job = read_job(arguments.job)
-    assessment = assess(job, rulebook, stage=arguments.stage, region=arguments.region)
+    stage, region = arguments.stage, arguments.region
+    assessment = assess(job, rulebook, stage=stage, region=region, verdicts=(Verdict.UNDECIDED,))
     found = inquiries(assessment, rulebook, arguments.later)
     if arguments.form:
         return _write_form(arguments, job, assessment, found, rulebook)

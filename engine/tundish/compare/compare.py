@@ -6,16 +6,17 @@ import math
 import re
 from collections.abc import Iterator, Mapping
 
-from tundish.findings.assess import assess, assessed_facts
+from tundish.findings.assess import assessment_of
 from tundish.findings.details import label_of
 from tundish.findings.finding import Assessment, Finding
+from tundish.findings.judged_job import JudgedJob
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.session import Item
-from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.evaluate.judge import Judgement, Verdict
 from tundish.rulebook.model.choices import Severity, Stage
 from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.rulebook import Rulebook
@@ -123,17 +124,15 @@ def compare(
         region: The ISO 3166 code to judge both for, in place of their own.
     """
     rules = after_rules or before_rules
-    old = assess(before, before_rules, stage=stage, region=region)
-    new = assess(after, rules, stage=stage, region=region)
-    old_facts = assessed_facts(before, before_rules, stage, region)
-    new_facts = assessed_facts(after, rules, stage, region)
+    old = JudgedJob(before, before_rules, stage=stage, region=region)
+    new = JudgedJob(after, rules, stage=stage, region=region)
     return JobComparison(
-        before=old,
-        after=new,
+        before=assessment_of(old, (Verdict.BREACHED,)),
+        after=assessment_of(new, (Verdict.BREACHED,)),
         findings=tuple(_finding_changes(old, new, rules)),
-        inputs=tuple(_value_changes(_inputs(old_facts), _inputs(new_facts))),
+        inputs=tuple(_value_changes(_inputs(old.facts), _inputs(new.facts))),
         quantities=tuple(
-            _value_changes(_figures(old_facts, before_rules), _figures(new_facts, rules))
+            _value_changes(_figures(old.facts, before_rules), _figures(new.facts, rules))
         ),
     )
 
@@ -142,33 +141,34 @@ def _is_breach(verdict: Verdict | None) -> bool:
     return verdict is Verdict.BREACHED
 
 
-def _finding_changes(
-    old: Assessment, new: Assessment, rulebook: Rulebook
-) -> Iterator[FindingChange]:
-    before = {rulebook.name_today(one.rule, one.item): one for one in old.findings}
-    after = {(one.rule, one.item): one for one in new.findings}
+def _finding_changes(old: JudgedJob, new: JudgedJob, rulebook: Rulebook) -> Iterator[FindingChange]:
+    before = {rulebook.name_today(row.rule, row.item): row for row in old.judgements}
+    after = {(row.rule, row.item): row for row in new.judgements}
     for key in dict.fromkeys([*after, *before]):
         was, now = before.get(key), after.get(key)
-        if not _same(was, now):
-            told = now or was
-            assert told is not None
+        if not _is_alike(was, now, old, new):
+            finding = new.explain(now) if now else old.explain(before[key])
             yield FindingChange(
                 *key,
-                told.title,
-                told.severity,
+                finding.title,
+                finding.severity,
                 was.verdict if was else None,
                 now.verdict if now else None,
-                told.statement,
+                finding.statement,
             )
 
 
-def _same(was: Finding | None, now: Finding | None) -> bool:
+def _is_alike(was: Judgement | None, now: Judgement | None, old: JudgedJob, new: JudgedJob) -> bool:
     """Say whether a requirement is answered alike; other figures of what is in order are."""
-    verdicts = [one.verdict if one else Verdict.NOT_APPLICABLE for one in (was, now)]
+    verdicts = [row.verdict if row else Verdict.NOT_APPLICABLE for row in (was, now)]
     if verdicts[0] is not verdicts[1]:
         return False
     if was is None or now is None or was.verdict is not Verdict.BREACHED:
         return True
+    return _is_same_breach(old.explain(was), new.explain(now))
+
+
+def _is_same_breach(was: Finding, now: Finding) -> bool:
     if was.margin and now.margin and was.margin.share is not None:
         # The share does not hang on the unit that a figure was written in.
         return math.isclose(was.margin.share, now.margin.share or 0.0, rel_tol=1e-9)

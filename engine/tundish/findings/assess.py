@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Collection
 from functools import cache
-from typing import Any
 
-from tundish.findings.build_findings import VERDICTS, judged_worst_first
 from tundish.findings.cautions import CAUTIONS
-from tundish.findings.deferred import promised
 from tundish.findings.figures import figures_of
-from tundish.findings.finding import STAGES, Assessment
-from tundish.findings.finding_builder import FindingWriter
+from tundish.findings.finding import Assessment, Finding
+from tundish.findings.judged_job import JudgedJob
+from tundish.findings.remedies import Mender
 from tundish.findings.siting import siting_of
-from tundish.findings.tolerances import doubted
-from tundish.findings.waivers import waived
+from tundish.findings.trials import Trials
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
-from tundish.job.parts.heading import Heading
 from tundish.job.sides import SIDES
+from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import installed_version
@@ -32,64 +29,81 @@ def assess(
     *,
     stage: Stage | None = None,
     region: str | None = None,
+    verdicts: Collection[Verdict] = tuple(Verdict),
+    changes: bool = False,
 ) -> Assessment:
-    """Judge a job by a rulebook.
+    """Judge a job by a rulebook, and explain what came out.
 
     Args:
         job: The job; nothing in it is changed.
         rulebook: The rules; the built-in ones where none is given.
         stage: The stage to judge at, in place of the job's own.
         region: The ISO 3166 code of the region to judge for, in place of the job's own.
+        verdicts: Which verdicts are explained; fewer take less time.
+        changes: Whether to look for changes that mend what is breached, which takes longest.
 
     Returns:
-        Every finding, worst first.
+        The findings, worst first.
 
     Raises:
         ValueError: If there is no such stage.
-        Refused: If the job waives a rule that is not there, or the region is no ISO 3166 code.
+        Refused: If the job waives a rule that is not there, a tolerance names no figure, or the
+            region is no ISO 3166 code.
 
     Example:
         >>> job = Job.from_data({"job.stage": "design", "site.snow_depth": "120 mm"})
         >>> assess(job).stage
         'design'
     """
-    rules = rulebook or Rulebook.built_in()
-    facts = assessed_facts(job, rules, stage, region)
-    stage_now = str(facts.values.get("job.stage") or "")
-    writer = FindingWriter(facts, rules, stage_now, job)
-    judged = judged_worst_first(facts, rules, stage_now, writer)
-    findings = waived(doubted(judged, job, facts, rules), job, rules) if judged else judged
-    if job.waiver:
-        findings = sorted(findings, key=lambda finding: VERDICTS.index(finding.verdict))
-    return promised(
-        Assessment,
-        _supply,
-        job,
-        facts,
-        rules,
-        stage=stage_now,
+    judged = JudgedJob(job, rulebook, stage=stage, region=region)
+    return assessment_of(judged, verdicts, changes)
+
+
+def assessment_of(
+    judged: JudgedJob, verdicts: Collection[Verdict], changes: bool = False
+) -> Assessment:
+    """Return the assessment of a job that is judged already.
+
+    Args:
+        judged: The job.
+        verdicts: Which verdicts are explained.
+        changes: Whether to look for changes that mend what is breached.
+    """
+    job, facts, rulebook = judged.job, judged.facts, judged.rulebook
+    findings = tuple(
+        judged.explain(row)
+        for row in judged.judgements
+        if row.verdict in verdicts or judged.is_doubtful(row)
+    )
+    figures = figures_of(facts, rulebook, rulebook.session(facts.values))
+    return Assessment(
+        job=job.title or "",
+        file=job.source.files[0].name if job.source else "",
+        stage=judged.stage,
         region=str(facts.values.get("job.region", "")),
-        findings=tuple(findings),
+        date=job.date,
+        figures=figures,
+        siting=siting_of(facts, figures),
+        findings=_with_changes(findings, facts, rulebook) if changes else findings,
+        job_digest=digest_of(facts),
+        rulebook_digest=rulebook.digest,
+        version=program_version(),
+        cautions=CAUTIONS,
+        judgements=judged.judgements,
+        unverified=rulebook.unverified_rules,
     )
 
 
-def _supply(name: str, job: Job, facts: Facts, rulebook: Rulebook) -> Mapping[str, Any]:
-    """Supply what an assessment tells besides its findings."""
-    match name:
-        case "figures" | "siting":
-            figures = figures_of(facts, rulebook, rulebook.session(facts.values))
-            return {"figures": figures, "siting": siting_of(facts, figures)}
-        case "job_digest":
-            return {"job_digest": digest_of(facts)}
-        case _:
-            return {
-                "job": job.title or "",
-                "file": job.source.files[0].name if job.source else "",
-                "date": job.date,
-                "rulebook_digest": rulebook.digest,
-                "version": program_version(),
-                "cautions": CAUTIONS,
-            }
+def _with_changes(
+    findings: tuple[Finding, ...], facts: Facts, rulebook: Rulebook
+) -> tuple[Finding, ...]:
+    if not any(finding.verdict is Verdict.BREACHED for finding in findings):
+        return findings
+    mender = Mender(facts, rulebook, Trials(rulebook))
+    return tuple(
+        mender.mended(finding) if finding.verdict is Verdict.BREACHED else finding
+        for finding in findings
+    )
 
 
 _NOT_STATED = (*FILES, SIDES)
@@ -101,10 +115,10 @@ def digest_of(facts: Facts) -> str:
 
     It is the same in whatever units they were written, and in whichever files they stand.
     """
-    import json  # here, as a check that nobody keeps shows no digest
+    import json  # here, as many commands show no digest
 
-    told = {path: value for path, value in facts.values.items() if path not in _NOT_STATED}
-    text = json.dumps(told, sort_keys=True, ensure_ascii=True)
+    values = {path: value for path, value in facts.values.items() if path not in _NOT_STATED}
+    text = json.dumps(values, sort_keys=True, ensure_ascii=True)
     return hashlib.sha256(text.encode()).hexdigest()
 
 
@@ -112,27 +126,3 @@ def digest_of(facts: Facts) -> str:
 def program_version() -> str:
     """Return the version of the installed program, or "unknown" in a bare work tree."""
     return installed_version() or "unknown"
-
-
-def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str | None) -> Facts:
-    """Return the job's facts, with the stage and region asked for put over its own.
-
-    Args:
-        job: The job.
-        rulebook: Knows the facts that packs declare.
-        stage: The stage to put in place of its own, or None.
-        region: The ISO 3166 code to put in place of its own, or None.
-
-    Raises:
-        ValueError: If there is no such stage.
-        Refused: If the region is no ISO 3166 code.
-    """
-    facts = rulebook.facts(job)
-    if stage is not None and stage not in STAGES:
-        raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
-    if stage is None and region is None:
-        return facts
-    Heading(region=region)
-    asked = {"job.stage": stage, "job.region": region}
-    over: Mapping[str, str] = {path: value for path, value in asked.items() if value is not None}
-    return Facts({**facts.values, **over}, {**facts.written, **over}, facts.names)

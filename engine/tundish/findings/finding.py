@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime
 from dataclasses import field
 
-from tundish.findings.deferred import Later
 from tundish.findings.figures import Figure
 from tundish.findings.siting import Siting
 from tundish.groundwork.dataclass import dataclass
-from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.evaluate.judge import Judgement, Verdict
 from tundish.rulebook.model.choices import SEVERITIES, STAGES, Severity, Stage
 from tundish.rulebook.model.source import Citation
 
@@ -25,6 +24,10 @@ __all__ = [
     "Remedy",
     "Working",
 ]
+
+
+NOT_DATA = {"in data": False}
+"""Marks a field that is left out where an assessment is put out as data."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,10 +140,8 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
-class Finding(Later):
-    """One rule's answer about one job, or about one item of a list in it.
-
-    What it tells is worked out when it is first looked at.
+class Finding:
+    """One rule's answer about one job, or about one item of a list in it, explained.
 
     Attributes:
         rule: Name of the rule (``topic/rule``).
@@ -160,7 +161,8 @@ class Finding(Later):
         assumed: Labels of facts that a stated fallback stood in for.
         sources: On whose authority.
         doubtful: Why it may come out otherwise within the stated tolerances, or "".
-        changes: Changes of one fact each that mend a breach, the best first.
+        changes: Changes of one fact each that mend a breach, the best first; of a breach whose
+            changes `assess` was asked for.
         tried: Labels of the facts for which such a change was looked for.
         stopped: Whether that search was given up, as so much may be tried and no more.
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
@@ -193,8 +195,8 @@ class Finding(Later):
 
 
 @dataclass(frozen=True, slots=True)
-class Assessment(Later):
-    """All findings about one job, worst first, and what they were made from.
+class Assessment:
+    """The findings about one job, worst first, and what they were made from.
 
     Attributes:
         job: The job's title, or "".
@@ -204,11 +206,13 @@ class Assessment(Later):
         date: The job's date, if it has one.
         figures: What the rulebook wants shown whatever its rules say.
         siting: What stands around the unit, where something is known of it.
-        findings: Every finding: breached ones first by severity, then undecided, met, others.
+        findings: The findings: breached ones first by severity, then undecided, met, others.
         job_digest: SHA-256 of the job's facts.
         rulebook_digest: SHA-256 of the rulebook's files.
         version: The program's version.
         cautions: What a reader must be told whatever came out.
+        judgements: A row for each rule and item, in the same order, whether explained or not.
+        unverified: Names of the rules of which anything was written from memory.
     """
 
     job: str
@@ -222,11 +226,24 @@ class Assessment(Later):
     job_digest: str
     rulebook_digest: str
     version: str
-    cautions: tuple[str, ...] = field(default=())
+    cautions: tuple[str, ...] = ()
+    judgements: tuple[Judgement, ...] = field(default=(), metadata=NOT_DATA)
+    unverified: frozenset[str] = field(default=frozenset(), metadata=NOT_DATA, repr=False)
 
     def of(self, verdict: Verdict) -> tuple[Finding, ...]:
-        """Return the findings with one verdict."""
-        return tuple(finding for finding in self.findings if finding.verdict is verdict)
+        """Return the findings with one verdict.
+
+        Raises:
+            LookupError: If `assess` was not asked to explain them.
+        """
+        findings = tuple(finding for finding in self.findings if finding.verdict is verdict)
+        if len(findings) < self.count(verdict):
+            raise LookupError(f"What is {verdict} was not explained; ask `assess` for it.")
+        return findings
+
+    def count(self, verdict: Verdict) -> int:
+        """Return how many rules and items came out so, whether explained or not."""
+        return sum(judgement.verdict is verdict for judgement in self.judgements)
 
     def worst(self) -> Severity | None:
         """Return the severity of the worst breach, or None where nothing is breached."""

@@ -1,13 +1,9 @@
-"""Writing findings: a judgement with its statement, margin, inputs, workings and open facts."""
+"""Explaining: a judgement made a finding with its statement, margin, inputs and open facts."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import cached_property
-from typing import Any
-
 from tundish.findings.details import inputs_of, item_label, label_of, open_facts, workings_of
-from tundish.findings.finding import STAGES
+from tundish.findings.finding import STAGES, Finding
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
 from tundish.findings.phrases import Wording
@@ -15,30 +11,15 @@ from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.budget.budget import TooManySteps
-from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
 
-_Fields = Mapping[str, Any]
 
-_WORKED_OUT = frozenset(("statement", "margin", "inputs", "workings", "open", "assumed"))
-"""Fields of a finding for which the conditions have to be walked."""
-
-_TOLD_OTHERWISE: _Fields = {
-    "waiver": "",
-    "doubtful": "",
-    "changes": (),
-    "tried": (),
-    "stopped": False,
-}
-"""Fields that those who waive, doubt and mend put into a copy; nothing of a rule is needed."""
-
-
-class FindingWriter:
-    """Writes what findings of one job tell, each when it is looked at.
+class FindingBuilder:
+    """Explains the judgements of one job.
 
     Args:
         facts: The job's facts.
@@ -52,102 +33,50 @@ class FindingWriter:
         self._rulebook = rulebook
         self._stage = stage
         self._job = job
-
-    @cached_property
-    def _wording(self) -> Wording:
-        return Wording(self._facts)
-
-    @cached_property
-    def _explainer(self) -> Explainer:
-        return self._rulebook.explainer(self._facts)
-
-    @cached_property
-    def _last_item(self) -> int:
+        self._wording = Wording(facts)
+        self._explainer = rulebook.explainer(facts)
+        self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
-        return self._rulebook.budget.explaining(self._facts.values).items
 
-    def of_rule(self, name: str, rule: str, verdict: Verdict, position: int | None) -> _Fields:
-        """Supply a field of a finding that the evaluator judged.
-
-        Args:
-            name: The field that was asked for.
-            rule: The rule's name.
-            verdict: What came out.
-            position: The item's position from 1, or None.
-        """
-        if name == "verdict":
-            return {"verdict": verdict}
-        if name in _TOLD_OTHERWISE:
-            return _TOLD_OTHERWISE
-        if name == "from_memory":
-            return {"from_memory": rule in self._rulebook.unverified_rules}
-        return self._of_rule(name, self._rulebook.rules[rule], verdict, position)
-
-    def _of_rule(self, name: str, rule: Rule, verdict: Verdict, position: int | None) -> _Fields:
-        item = "" if position is None else self._item_at(rule, position)
-        return self.of_judgement(name, Judgement(rule, verdict, position, item))
-
-    def of_judgement(self, name: str, judgement: Judgement) -> _Fields:
-        """Supply what a finding tells of a judgement.
+    def build(self, judgement: Judgement) -> Finding:
+        """Walk the conditions of a rule, and return what is to be said of its judgement.
 
         Args:
-            name: The field that was asked for.
             judgement: The judgement.
         """
-        return self._worked_out(judgement) if name in _WORKED_OUT else self._plain(judgement)
-
-    def _item_at(self, rule: Rule, position: int) -> str:
-        assert rule.each is not None
-        return self._facts.names[f"{rule.each.path}[{position}]"]
-
-    def _plain(self, judgement: Judgement) -> _Fields:
-        """Return what follows from the rule alone."""
-        rule = judgement.rule
-        return {
-            "rule": rule.name,
-            "item": judgement.item,
-            "verdict": judgement.verdict,
-            "severity": rule.severity,
-            "title": rule.title,
-            "because": rule.because,
-            "remedy": rule.remedy,
-            "due": is_due(rule.stage, self._stage),
-            "stage": rule.stage,
-            "sources": rule.citations,
-            **_TOLD_OTHERWISE,
-            "from_memory": rule.name in self._rulebook.unverified_rules,
-        }
-
-    def _worked_out(self, judgement: Judgement) -> _Fields:
-        """Return what its conditions have to be walked for."""
-        steps = self._steps(judgement)
+        rule = self._rulebook.rules[judgement.rule]
+        steps = self._steps(rule, judgement)
         requires = steps[1] if len(steps) > 1 else None
         open_paths = self._open_paths(judgement, steps)
         assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
-        return {
-            "statement": self._statement(judgement, steps, open_paths),
-            "margin": margin(requires, self._wording) if requires is not None else None,
-            "inputs": inputs_of(steps, self._wording, self._place),
-            "workings": workings_of(steps, self._rulebook.quantities, self._wording),
-            "open": open_facts(
-                open_paths,
-                self._item_label,
-                self._limits(requires, open_paths),
-                self._rulebook.asked,
-            ),
-            "assumed": tuple(self._labelled(path) for path in assumed),
-        }
+        limits_of = limits(requires, self._wording) if requires and open_paths else {}
+        return Finding(
+            rule=rule.name,
+            item=judgement.item,
+            verdict=judgement.verdict,
+            severity=rule.severity,
+            title=rule.title,
+            statement=self._statement(rule, judgement, steps, open_paths),
+            because=rule.because,
+            remedy=rule.remedy,
+            margin=margin(requires, self._wording) if requires is not None else None,
+            due=is_due(rule.stage, self._stage),
+            stage=rule.stage,
+            inputs=inputs_of(steps, self._wording, self._place),
+            workings=workings_of(steps, self._rulebook.quantities, self._wording),
+            open=open_facts(open_paths, self._item_label, limits_of, self._rulebook.asked),
+            assumed=tuple(self._labelled(path) for path in assumed),
+            sources=rule.citations,
+            from_memory=rule.name in self._rulebook.unverified_rules,
+        )
 
-    def _limits(self, requires: Step | None, open_paths: frozenset[str]) -> dict[str, str]:
-        return limits(requires, self._wording) if requires is not None and open_paths else {}
-
-    def _steps(self, judgement: Judgement) -> list[Step]:
+    def _steps(self, rule: Rule, judgement: Judgement) -> list[Step]:
         """Walk the conditions, where there is something to walk."""
-        whole_list = judgement.rule.each is not None and judgement.position is None
+        whole_list = rule.each is not None and judgement.position is None
         if whole_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
             return []
         try:
-            applies, requires = explain_judgement(judgement, self._facts, self._explainer)
+            applies, requires = explain_judgement(rule, judgement, self._facts, self._explainer)
         except TooManySteps:
             # Judging stops at the first item that settles it; explaining looks at them all.
             return []
@@ -163,13 +92,16 @@ class FindingWriter:
         return frozenset(path for path in needs if not needs & set(_groups_above(path)))
 
     def _statement(
-        self, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
+        self, rule: Rule, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
     ) -> str:
-        match judgement.verdict:
+        # A waiver sets a breach aside; what was found stays the same.
+        waived = judgement.verdict is Verdict.WAIVED
+        verdict = Verdict.BREACHED if waived else judgement.verdict
+        match verdict:
             case Verdict.BREACHED | Verdict.MET if len(steps) < 2:
-                return f"This is {judgement.verdict}; {self._why_unexplained(judgement)}."
+                return f"This is {verdict}; {self._why_unexplained(judgement)}."
             case Verdict.BREACHED:
-                return _sentence(self._breach(judgement, steps[1]))
+                return _sentence(self._breach(rule, judgement, steps[1]))
             case Verdict.MET:
                 return _sentence(met_sentence(steps[1], self._wording))
             case Verdict.UNDECIDED:
@@ -182,12 +114,12 @@ class FindingWriter:
             return f"of so many only the first {self._last_item:,} items are explained"
         return "it looks at too many items to say how"
 
-    def _breach(self, judgement: Judgement, step: Step) -> str:
+    def _breach(self, rule: Rule, judgement: Judgement, step: Step) -> str:
         """Fill in the rule's own sentence, or make one from the condition."""
-        if not judgement.rule.breach:
+        if not rule.breach:
             return breach_sentence(step, self._wording)
-        bindings = item_binding(judgement, self._facts)
-        pieces = judgement.rule.breach
+        bindings = item_binding(rule, judgement, self._facts)
+        pieces = rule.breach
         roots = [piece for piece in pieces if not isinstance(piece, str)]
         try:
             values = iter(self._explainer.explain_all(roots, bindings))

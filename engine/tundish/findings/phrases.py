@@ -72,7 +72,7 @@ class Wording:
                 return f"{node.label} {self.shown(step)}"
             case t.Choice() | t.Assumed():
                 return self.phrase(source_of(step))
-            case t.Arithmetic() if ARITHMETIC[node.sign].is_told:
+            case t.Arithmetic() if ARITHMETIC[node.sign].names_operands:
                 return f"{self._sum_of_phrases(step)} = {self.shown(step)}"
             case t.Loop(function="count"):
                 return f"number of {node.items.label} that count {self.shown(step)}"
@@ -87,7 +87,7 @@ class Wording:
 
     def _sum_of_phrases(self, step: Step) -> str:
         operator = ARITHMETIC[step.node.sign] if isinstance(step.node, t.Arithmetic) else None
-        if operator is None or not operator.is_told:
+        if operator is None or not operator.names_operands:
             return self.phrase(step)
         left, right = (self._sum_of_phrases(part) for part in step.parts)
         if _loose(step.parts[0], operator.tightness):

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from functools import cached_property
 
 from tundish.findings.details import label_of
-from tundish.findings.finding import Finding
+from tundish.findings.finding import Input
 from tundish.job.changes import value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
+from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
 from tundish.job.schema import job_schema
 from tundish.language.budget.budget import TooManySteps
-from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.ranges import RangeEvaluator, Span
-from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Problems, Refused
@@ -26,79 +26,76 @@ from tundish.units.unit import MeasureError
 _DECIDED = (Verdict.MET, Verdict.BREACHED, Verdict.WAIVED)
 
 
-def doubted(
-    findings: Iterable[Finding], job: Job, facts: Facts, rulebook: Rulebook
-) -> list[Finding]:
-    """Mark the findings that could come out otherwise within the stated tolerances.
+class Tolerances:
+    """The figures of one job that may be off, and the verdicts which that can turn.
 
     Args:
-        findings: The findings.
         job: The job; its tolerances say how far off which facts may be.
         facts: Its facts.
-        rulebook: The rules that were asked.
-
-    Returns:
-        The findings, those that are not certain with what makes them so.
+        rulebook: The rules it is judged by.
 
     Raises:
         Refused: If a tolerance names no fact that has one, or states none.
     """
-    told = list(findings)
-    if not job.tolerance:
-        return told
-    spans = _spans(job, facts)
-    if not spans:
-        return told
-    steps = rulebook.budget.explaining(facts.values).steps
-    tables = rulebook.tables_for(facts.values)
-    ranger = RangeEvaluator(facts, rulebook.formulas, tables, spans, steps)
-    return [_marked(finding, facts, rulebook, ranger, spans) for finding in told]
 
+    def __init__(self, job: Job, facts: Facts, rulebook: Rulebook) -> None:
+        self._facts = facts
+        self._rulebook = rulebook
+        self._spans = _spans(job, facts) if job.tolerance else {}
+        self._can_turn: dict[Judgement, bool] = {}
 
-def _marked(
-    finding: Finding,
-    facts: Facts,
-    rulebook: Rulebook,
-    ranger: RangeEvaluator,
-    spans: dict[str, Span],
-) -> Finding:
-    rests_on = [one.path for one in finding.inputs if one.path in spans]
-    if finding.verdict not in _DECIDED or not rests_on:
-        return finding
-    if _is_certain(finding, facts, rulebook, ranger):
-        return finding
-    labels = ", ".join(dict.fromkeys(label_of(path) for path in rests_on))
-    return replace(finding, doubtful=f"within the tolerance of {labels} it may come out otherwise")
+    def doubt(self, judgement: Judgement, inputs: Iterable[Input]) -> str:
+        """Say why a judgement may come out otherwise within the tolerances, or nothing.
 
+        Args:
+            judgement: The judgement.
+            inputs: The facts that it rests on.
+        """
+        if not self.can_turn(judgement):
+            return ""
+        paths = [fact.path for fact in inputs if fact.path in self._spans]
+        labels = ", ".join(dict.fromkeys(label_of(path) for path in paths))
+        return f"within the tolerance of {labels} it may come out otherwise" if labels else ""
 
-def _is_certain(finding: Finding, facts: Facts, rulebook: Rulebook, ranger: RangeEvaluator) -> bool:
-    rule = rulebook.rules[finding.rule]
-    bindings = _bindings(finding, facts, rule.each)
-    try:
-        if ranger.range_of(rule.applies, bindings) is not True:
+    def can_turn(self, judgement: Judgement) -> bool:
+        """Say whether a decided verdict is another somewhere within the tolerances."""
+        if judgement.rule not in self._rules or judgement.verdict not in _DECIDED:
             return False
-        met = ranger.range_of(rule.requires, bindings)
-    except TooManySteps:
-        return False
-    return met is (finding.verdict is Verdict.MET)
+        if judgement not in self._can_turn:
+            self._can_turn[judgement] = not self._is_certain(judgement)
+        return self._can_turn[judgement]
 
+    @cached_property
+    def _rules(self) -> frozenset[str]:
+        """The rules that read a figure which may be off, themselves or through quantities."""
+        if not self._spans:
+            return frozenset()
+        readers = self._rulebook.readers_of_facts
+        return frozenset(
+            rule for path in self._spans for rule in readers.get(without_positions(path), ())
+        )
 
-def _bindings(finding: Finding, facts: Facts, each: object) -> dict[str, Binding]:
-    from tundish.rulebook.model.definition import Each
+    @cached_property
+    def _ranger(self) -> RangeEvaluator:
+        values, rulebook = self._facts.values, self._rulebook
+        steps, tables = rulebook.budget.explaining(values).steps, rulebook.tables_for(values)
+        return RangeEvaluator(self._facts, rulebook.formulas, tables, self._spans, steps)
 
-    if not isinstance(each, Each):
-        return {}
-    items = facts.values.get(each.path)
-    for position, item in enumerate(items if isinstance(items, list) else [], start=1):
-        place = f"{each.path}[{position}]"
-        if facts.names.get(place) == finding.item:
-            return {each.variable: (item, place)}
-    return {}
+    def _is_certain(self, judgement: Judgement) -> bool:
+        rule = self._rulebook.rules[judgement.rule]
+        bindings = item_binding(rule, judgement, self._facts)
+        try:
+            if self._ranger.range_of(rule.applies, bindings) is not True:
+                return False
+            met = self._ranger.range_of(rule.requires, bindings)
+        except TooManySteps:
+            return False
+        return met is (judgement.verdict is Verdict.MET)
 
 
 def _spans(job: Job, facts: Facts) -> dict[str, Span]:
     problems = Problems()
-    found: dict[str, Span] = {}
+    spans: dict[str, Span] = {}
     for position, tolerance in enumerate(job.tolerance or (), start=1):
         path = tolerance.of or ""
         wrong = _wrong(tolerance)
@@ -110,10 +107,10 @@ def _spans(job: Job, facts: Facts) -> dict[str, Span]:
         value = value_at(facts, path)
         if isinstance(value, float):
             off = _off(tolerance, path, value)
-            found[path] = Span(value - off, value + off)
+            spans[path] = Span(value - off, value + off)
     if problems:
         raise Refused(problems)
-    return found
+    return spans
 
 
 def _wrong(tolerance: Tolerance) -> str:
@@ -121,7 +118,7 @@ def _wrong(tolerance: Tolerance) -> str:
     path = tolerance.of or ""
     part = job_schema().find(path)
     if not isinstance(part, Fact) or part.kind not in ("quantity", "number"):
-        paths = [one.path for one in job_schema().facts() if one.kind in ("quantity", "number")]
+        paths = [fact.path for fact in job_schema().facts() if fact.kind in ("quantity", "number")]
         return f"'{path}' is no figure of a job.{did_you_mean(path, paths)}"
     if (tolerance.share is None) == (tolerance.amount is None):
         return f"The tolerance of {path} is either a 'share' or an 'amount'."

@@ -19,16 +19,8 @@ def verdicts_of(facts: Facts, rulebook: Rulebook, session: Session | None = None
         rulebook: The rules.
         session: The running evaluation of that job, where somebody looks at what it took.
     """
-    return {
-        (name, _item(name, position, facts, rulebook)): verdict
-        for name, position, verdict, _ in rulebook.evaluator.by_item(facts, session)
-    }
-
-
-def _item(name: str, position: int | None, facts: Facts, rulebook: Rulebook) -> str:
-    """Return what the item is called that a rule was asked of, or nothing."""
-    each = None if position is None else rulebook.rules[name].each
-    return "" if each is None else facts.names[f"{each.path}[{position}]"]
+    judgements = rulebook.evaluator.judgements(facts, session)
+    return {(judgement.rule, judgement.item): judgement.verdict for judgement in judgements}
 
 
 def breached_in(verdicts: Verdicts) -> frozenset[tuple[str, str]]:

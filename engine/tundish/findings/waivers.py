@@ -3,41 +3,69 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Iterator
 
-from tundish.findings.finding import Finding
 from tundish.job.job import Job
 from tundish.job.parts.waiver import Waiver
-from tundish.rulebook.evaluate.judge import Verdict
+from tundish.rulebook.evaluate.judge import Judgement, Verdict
+from tundish.rulebook.model.choices import Severity
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Problems, Refused
 
 
-def waived(findings: Iterable[Finding], job: Job, rulebook: Rulebook) -> list[Finding]:
-    """Set aside the breaches that a job waives; a waiver that does not hold says why.
+class Waivers:
+    """The waivers of one job.
 
     Args:
-        findings: The findings.
         job: The job; its date decides whether a waiver holds, or today where it has none.
         rulebook: The rules that can be waived.
-
-    Returns:
-        The findings, those set aside with the verdict `waived`.
 
     Raises:
         Refused: If a waiver names no rule of the rulebook.
     """
-    if not job.waiver:
-        return list(findings)
-    waivers = _by_rule(job, rulebook)
-    day = job.date or datetime.date.today()
-    return [_judged(finding, waivers.get(finding.rule, []), day) for finding in findings]
+
+    def __init__(self, job: Job, rulebook: Rulebook) -> None:
+        self._rulebook = rulebook
+        self._by_rule = _by_rule(job, rulebook)
+        self._day = job.date or datetime.date.today()
+        self._texts: dict[Judgement, str] = {}
+
+    def applied(self, judgements: Iterable[Judgement]) -> Iterator[Judgement]:
+        """Give the judgements, those set aside with the verdict `waived`.
+
+        Args:
+            judgements: The judgements.
+        """
+        for judgement in judgements:
+            waivers = self._by_rule.get(judgement.rule, ())
+            is_breached = judgement.verdict is Verdict.BREACHED
+            yield self._judged(judgement, waivers) if waivers and is_breached else judgement
+
+    def text_of(self, judgement: Judgement) -> str:
+        """Return who set it aside until when and why, or why a waiver does not hold; or ""."""
+        return self._texts.get(judgement, "")
+
+    def _judged(self, judgement: Judgement, waivers: Iterable[Waiver]) -> Judgement:
+        reasons = []
+        severity = self._rulebook.rules[judgement.rule].severity
+        for waiver in waivers:
+            if waiver.item is not None and waiver.item != judgement.item:
+                continue
+            fault = _missing(waiver, severity) or _fault(waiver, self._day)
+            if not fault:
+                by = f"{waiver.by} ({waiver.person})" if waiver.person else waiver.by
+                text = f"Set aside by the {by} until {waiver.until}: {waiver.reason}"
+                waived = judgement._replace(verdict=Verdict.WAIVED)
+                self._texts[waived] = text
+                return waived
+            reasons.append(fault)
+        self._texts[judgement] = " ".join(reasons)
+        return judgement
 
 
 def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
-    found: dict[str, list[Waiver]] = {}
+    waivers: dict[str, list[Waiver]] = {}
     problems = Problems()
     for position, waiver in enumerate(job.waiver or (), start=1):
         name = waiver.rule or ""
@@ -47,7 +75,7 @@ def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
             if item and waiver.item not in (None, item):
                 continue  # of a name that meant one item alone, and another item
             of_item = Waiver(**{**waiver.given, "item": item}) if item else waiver
-            found.setdefault(rule.name, []).append(of_item)
+            waivers.setdefault(rule.name, []).append(of_item)
         except KeyError:
             path = f"waiver[{position}].rule"
             place = job.source.place(path) if job.source else None
@@ -56,23 +84,7 @@ def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
             problems.append(Problem(file, line, column, f"No rule is called '{name}'.{hint}", path))
     if problems:
         raise Refused(problems)
-    return found
-
-
-def _judged(finding: Finding, waivers: list[Waiver], day: datetime.date) -> Finding:
-    if finding.verdict is not Verdict.BREACHED:
-        return finding
-    reasons = []
-    for waiver in waivers:
-        if waiver.item is not None and waiver.item != finding.item:
-            continue
-        fault = _missing(waiver, finding) or _fault(waiver, day)
-        if not fault:
-            by = f"{waiver.by} ({waiver.person})" if waiver.person else waiver.by
-            text = f"Set aside by the {by} until {waiver.until}: {waiver.reason}"
-            return replace(finding, verdict=Verdict.WAIVED, waiver=text)
-        reasons.append(fault)
-    return replace(finding, waiver=" ".join(reasons)) if reasons else finding
+    return waivers
 
 
 _NEEDED = {
@@ -82,10 +94,10 @@ _NEEDED = {
 }
 
 
-def _missing(waiver: Waiver, finding: Finding) -> str:
+def _missing(waiver: Waiver, severity: Severity) -> str:
     """Say what a waiver lacks to hold, or nothing where it is whole."""
     lacking = [words for name, words in _NEEDED.items() if getattr(waiver, name) is None]
-    if finding.severity == "danger" and waiver.person is None:
+    if severity == "danger" and waiver.person is None:
         lacking.append("the name of a competent person who answers for a danger")
     if not lacking:
         return ""

@@ -11,7 +11,7 @@ from tundish.interview.open_questions import JobStatus, question_at, status_of
 from tundish.interview.order import Order
 from tundish.interview.progress import Progress, Step, place_of, written_words
 from tundish.interview.question import Form, Question
-from tundish.interview.reply import Reply, Summary, decided_since, verdicts_of
+from tundish.interview.reply import Reply, Summary, decided_since, verdicts_in
 from tundish.job.changes import value_at
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
@@ -53,7 +53,7 @@ class Interview:
         self._stage, self._region, self._order = stage, region, order
         self._text = JobText(Path(path))
         self._status = self._judged()
-        self._progress = Progress(verdicts_of(self._status.assessment))
+        self._progress = Progress(verdicts_in(self._status.judged))
         self._steps: list[Step] = []
         self._offer = ""
         self.question: Question | None = self._next()
@@ -158,9 +158,9 @@ class Interview:
         self.question = self._next()
         if self._progress.lists:
             return reply
-        assessment = self._status.assessment
-        decided = decided_since(self._progress.verdicts, assessment)
-        self._progress = replace(self._progress, verdicts=verdicts_of(assessment))
+        judged = self._status.judged
+        decided = decided_since(self._progress.verdicts, judged)
+        self._progress = replace(self._progress, verdicts=verdicts_in(judged))
         return replace(reply, decided=decided)
 
     def _back(self) -> Reply:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tundish.findings.assess import assess, assessed_facts
+from tundish.findings.assess import assessment_of
 from tundish.findings.finding import SEVERITIES, Assessment, Finding
+from tundish.findings.judged_job import JudgedJob
 from tundish.groundwork.dataclass import dataclass
 from tundish.interview.order import Order, walking_key
 from tundish.interview.question import Form, Question, form_of, group_words, item_words
@@ -14,6 +15,7 @@ from tundish.job.facts import Facts
 from tundish.job.hints import written_path
 from tundish.job.job import MORE, Job
 from tundish.job.model.schema import Items, Record
+from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
@@ -27,7 +29,8 @@ class JobStatus:
     Attributes:
         job: The job.
         facts: Its facts, stage and region as they are asked for.
-        assessment: What the rules say of it.
+        judged: What the rules say of it, a row each.
+        assessment: What is breached and what is undecided, explained.
         waiting: The findings that wait for each place where an answer would be written, those
             places first that are asked for first.
         limits: What is known at each place of the limit that an answer is held against.
@@ -35,6 +38,7 @@ class JobStatus:
 
     job: Job
     facts: Facts
+    judged: JudgedJob
     assessment: Assessment
     waiting: dict[str, tuple[Finding, ...]]
     limits: dict[str, tuple[str, ...]]
@@ -52,8 +56,9 @@ def status_of(
         region: The region to judge for, in place of the job's own.
         order: The order of facts; None for what decides the most first.
     """
-    assessment = assess(job, rulebook, stage=stage, region=region)
-    facts = assessed_facts(job, rulebook, stage, region)
+    judged = JudgedJob(job, rulebook, stage=stage, region=region)
+    assessment = assessment_of(judged, (Verdict.BREACHED, Verdict.UNDECIDED))
+    facts = judged.facts
     waiting: dict[str, dict[tuple[str, str], Finding]] = {}
     limits: dict[str, dict[str, None]] = {}
     for inquiry in inquiries(assessment, rulebook):
@@ -70,6 +75,7 @@ def status_of(
     return JobStatus(
         job,
         facts,
+        judged,
         assessment,
         {place: _worst_first(waiting[place].values()) for place in places},
         {place: tuple(texts) for place, texts in limits.items()},

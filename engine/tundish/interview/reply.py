@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from tundish.findings.finding import Assessment, Finding
+from tundish.findings.judged_job import JudgedJob
 from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.evaluate.judge import Verdict
 
@@ -72,19 +73,19 @@ class Summary:
     unfinished: tuple[tuple[str, int], ...] = ()
 
 
-def verdicts_of(assessment: Assessment) -> Verdicts:
-    """Return the verdicts of all findings."""
-    return {(one.rule, one.item): one.verdict for one in assessment.findings}
+def verdicts_in(judged: JudgedJob) -> Verdicts:
+    """Return the verdicts of a judged job."""
+    return {(row.rule, row.item): row.verdict for row in judged.judgements}
 
 
-def decided_since(before: Verdicts, assessment: Assessment) -> Decided:
+def decided_since(before: Verdicts, judged: JudgedJob) -> Decided:
     """Return what is decided and was not, or is breached and was not."""
     by_verdict: dict[Verdict, list[Finding]] = {}
-    for one in assessment.findings:
-        was = before.get((one.rule, one.item), Verdict.UNDECIDED)
-        anew = was is Verdict.UNDECIDED or one.verdict is Verdict.BREACHED
-        if one.verdict is not was and anew:
-            by_verdict.setdefault(one.verdict, []).append(one)
+    for row in judged.judgements:
+        was = before.get((row.rule, row.item), Verdict.UNDECIDED)
+        anew = was is Verdict.UNDECIDED or row.verdict is Verdict.BREACHED
+        if row.verdict is not was and anew:
+            by_verdict.setdefault(row.verdict, []).append(judged.explain(row))
     return Decided(
         tuple(by_verdict.get(Verdict.MET, ())),
         tuple(by_verdict.get(Verdict.NOT_APPLICABLE, ())),

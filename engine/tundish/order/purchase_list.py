@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import field
 from enum import StrEnum
 
-from tundish.findings.assess import assessed_facts, digest_of, program_version
+from tundish.findings.assess import digest_of, program_version
 from tundish.findings.cautions import CAUTIONS
 from tundish.findings.details import item_label, open_facts
 from tundish.findings.finding import Open
+from tundish.findings.judged_job import assessed_facts
 from tundish.findings.phrases import Wording
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts

@@ -16,7 +16,7 @@ from tundish.language.evaluate.columns.column import FALSE, Array, known_in
 from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
 from tundish.portfolio.fact_columns import FactColumns, varying_paths
 from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.columns import Screen
+from tundish.rulebook.evaluate.columns import ColumnJudge
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.columns import Coded, RowsByColumn
@@ -59,10 +59,10 @@ class ColumnPortfolio:
     def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
         self.base, self.columns, self.rulebook = base, tuple(columns), rulebook
         self.rules = list(rulebook.rules)
-        self.screen = Screen(rulebook, base, varying_paths(columns))
-        self.settled = self.screen.settled
-        self.facts = facts_of(self.screen, base, columns, rulebook)
-        self._tally = _Tally(self.screen, base, rulebook)
+        self.judge = ColumnJudge(rulebook, base, varying_paths(columns))
+        self.settled = self.judge.settled
+        self.facts = facts_of(self.judge, base, columns, rulebook)
+        self._tally = _Tally(self.judge, base, rulebook)
         self._lock = threading.Lock()
 
     def judged(self, part: RowsByColumn, named: bool = True) -> JudgedColumns:
@@ -74,20 +74,20 @@ class ColumnPortfolio:
         """
         with self._lock:
             facts, problems = self.facts.read(part)
-            verdicts = self.screen.verdicts(part.rows, facts)
+            verdicts = self.judge.verdicts(part.rows, facts)
         judged = np.ones(part.rows, bool)
         judged[list(problems)] = False
         summary = self._tally.summed(verdicts, judged, facts)
         names = names_in(part) if named or problems else []
-        return JudgedColumns(names, self.screen.open, verdicts, judged, problems, summary)
+        return JudgedColumns(names, self.judge.open, verdicts, judged, problems, summary)
 
 
 def facts_of(
-    screen: Screen, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook
+    judge: ColumnJudge, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook
 ) -> FactColumns:
-    """Return what makes cells into the columns that a screen takes."""
+    """Return what makes cells into the columns that a judge takes."""
     kinds = {path: meaning.kind for path, meaning in rulebook.scope.facts.items()}
-    return FactColumns(columns, base, kinds, screen.words)
+    return FactColumns(columns, base, kinds, judge.words)
 
 
 def names_in(part: RowsByColumn) -> list[str]:
@@ -108,22 +108,22 @@ def names_in(part: RowsByColumn) -> list[str]:
 class _Tally:
     """Counts what verdicts come to; what all jobs share is counted once."""
 
-    def __init__(self, screen: Screen, base: Facts, rulebook: Rulebook) -> None:
+    def __init__(self, judge: ColumnJudge, base: Facts, rulebook: Rulebook) -> None:
         rules = list(rulebook.rules.values())
-        self._screen = screen
+        self._judge = judge
         self._base = base
         self._names = [rule.name for rule in rules]
         self._reads = [facts_read(rule, rulebook.quantities) for rule in rules]
         self._adjust = [rule.adjust for rule in rules]
         self._open_by_fact = _by_fact(
-            {row: self._reads[rule] for row, rule in enumerate(screen.open)}
+            {row: self._reads[rule] for row, rule in enumerate(judge.open)}
         )
         self._open_by_change = _by_fact(
-            {row: self._adjust[rule] for row, rule in enumerate(screen.open)}
+            {row: self._adjust[rule] for row, rule in enumerate(judge.open)}
         )
 
     def _settled_at(self, code: int) -> list[int]:
-        return [rule for rule, verdict in self._screen.settled.items() if verdict == code]
+        return [rule for rule, verdict in self._judge.settled.items() if verdict == code]
 
     @cached_property
     def _always_read(self) -> frozenset[str]:
@@ -145,7 +145,7 @@ class _Tally:
         summary.breaches.update(
             {
                 self._names[rule]: count
-                for rule, count in zip(self._screen.open, counts, strict=True)
+                for rule, count in zip(self._judge.open, counts, strict=True)
                 if count
             }
         )

@@ -47,7 +47,7 @@ class RowPortfolio:
     def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
         self._base = base
         self._rulebook = rulebook
-        self._swift = Evaluator(rulebook)
+        self._evaluator = Evaluator(rulebook)
         self._rules = list(rulebook.rules.values())
         self._columns = columns
         self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
@@ -77,7 +77,7 @@ class RowPortfolio:
             summary.refused += 1
             return JudgedRow(name, problem=str(error))
         breached, undecided = [], []
-        for at, verdict in enumerate(self._swift.verdicts(values)):
+        for at, verdict in enumerate(self._evaluator.verdicts(values)):
             told = verdict if isinstance(verdict, tuple) else (verdict,)
             if Verdict.BREACHED in told:
                 breached.append(at)

@@ -33,7 +33,7 @@ Problems = dict[int, str]
 
 
 class FactColumns:
-    """Makes the columns of a table into columns of facts, as a screen takes them.
+    """Makes the columns of a table into columns of facts, as a judge takes them.
 
     Args:
         headings: The columns, without that of the names.

@@ -20,7 +20,7 @@ from tundish.language.evaluate.outcome import BREACHED, MET
 from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.portfolio.fact_columns import varying_paths
 from tundish.portfolio.summary import Helps, Remedies
-from tundish.rulebook.evaluate.columns import Screen
+from tundish.rulebook.evaluate.columns import ColumnJudge
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.text.columns import Coded, RowsByColumn
 from tundish.text.problem import Refused
@@ -94,7 +94,7 @@ def remedies(portfolio: ColumnPortfolio, part: RowsByColumn) -> Remedies | None:
     verdicts = np.empty((len(portfolio.rules), rows), np.uint8)
     for rule, code in portfolio.settled.items():
         verdicts[rule] = code
-    verdicts[portfolio.screen.open] = portfolio.screen.verdicts(rows, facts)
+    verdicts[portfolio.judge.open] = portfolio.judge.verdicts(rows, facts)
     trials = _Trials(portfolio, facts, verdicts)
     helps = [one for one in map(trials.helps, trials.candidates()) if one.clears]
     helps.sort(key=lambda one: (-one.cleans, -one.clears, one.path))
@@ -135,36 +135,36 @@ class _Trials:
         raw = self._values(column)
         moved = {column.path, *column.groups}
         asked = [at for at, reads in enumerate(self._reads) if not reads.isdisjoint(moved)]
-        screen = self._screen(asked, column)
+        judge = self._judge(asked, column)
         before = self._breached[asked][:, homes]
         others = self._breached[:, homes].sum(axis=0) - before.sum(axis=0)
         clears, cleans = np.zeros(len(homes), bool), np.zeros(len(homes), bool)
         for some in _blocks(raw, len(homes)):
-            after = self._after(screen, column, some, homes)
+            after = self._after(judge, column, some, homes)
             cleared = ((after == MET) & before[:, None, :]).any(axis=0)
             left = others + (after == BREACHED).sum(axis=0)
             clears |= cleared.any(axis=0)
             cleans |= (cleared & (left == 0)).any(axis=0)
         return Helps(column.path, int(clears.sum()), int(cleans.sum()))
 
-    def _screen(self, rules: Sequence[int], column: TableColumn) -> Screen:
+    def _judge(self, rules: Sequence[int], column: TableColumn) -> ColumnJudge:
         base = self._portfolio
         some = {self._rules[at].name: self._rules[at] for at in rules}
         varying = varying_paths([*base.columns, column])
         book = replace(base.rulebook, rules=some)
-        return Screen(book, base.base, varying, base.screen.words)
+        return ColumnJudge(book, base.base, varying, base.judge.words)
 
-    def _after(self, screen: Screen, column: TableColumn, some: Array, homes: Array) -> Array:
+    def _after(self, judge: ColumnJudge, column: TableColumn, some: Array, homes: Array) -> Array:
         """Judge homes with each of some values: rules by values by homes."""
         rows = len(some) * len(homes)
         facts = {path: np.tile(fact[homes], len(some)) for path, fact in self._facts.items()}
         facts[column.path] = np.repeat(some, len(homes))
         for group in column.groups:
             facts[group] = np.full(rows, TRUE, np.uint8)
-        verdicts = np.empty((len(screen.open) + len(screen.settled), rows), np.uint8)
-        for rule, code in screen.settled.items():
+        verdicts = np.empty((len(judge.open) + len(judge.settled), rows), np.uint8)
+        for rule, code in judge.settled.items():
             verdicts[rule] = code
-        verdicts[screen.open] = screen.verdicts(rows, facts)
+        verdicts[judge.open] = judge.verdicts(rows, facts)
         return verdicts.reshape(len(verdicts), len(some), len(homes))
 
     def _values(self, column: TableColumn) -> Array:
@@ -177,7 +177,7 @@ class _Trials:
                 read.append(column.read(cell)[column.path])
             except ValueError:
                 continue  # beyond what can be
-        raw = [encoded(value, kind, portfolio.screen.words) for value in read]
+        raw = [encoded(value, kind, portfolio.judge.words) for value in read]
         return np.array(raw, type_of(kind))
 
     def _cells(self, column: TableColumn) -> Sequence[Any]:

@@ -64,7 +64,7 @@ def as_table(portfolio: ColumnPortfolio, several: Sequence[JudgedColumns]) -> An
     judged = np.concatenate([found.judged for found in several])
     verdicts = np.concatenate([found.verdicts for found in several], axis=1).view(np.int8)
     mask = None if judged.all() else ~judged
-    place = {rule: at for at, rule in enumerate(portfolio.screen.open)}
+    place = {rule: at for at, rule in enumerate(portfolio.judge.open)}
     words = pa.array(VERDICTS, pa.string())
     alike: dict[int, Any] = {}
     for rule in range(len(portfolio.rules)):

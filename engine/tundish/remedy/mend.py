@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tundish.findings.assess import assess, assessed_facts
+from tundish.findings.assess import assess
 from tundish.findings.details import item_label, label_of
 from tundish.findings.finding import SEVERITIES, Affected, Assessment, Finding
+from tundish.findings.judged_job import assessed_facts
+from tundish.findings.remedies import Mender
+from tundish.findings.trials import Trials
 from tundish.findings.verdicts import Verdicts, breached_in
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.remedy.remedies import Mender
-from tundish.remedy.trials import Trials
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
 
@@ -73,10 +74,11 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
         rulebook: The rules.
         region: The ISO 3166 code to go by, in place of the job's own.
     """
-    before = assess(job, rulebook, region=region)
+    told = (Verdict.BREACHED, Verdict.WAIVED)
+    before = assess(job, rulebook, region=region, verdicts=told)
     waived = {(one.rule, one.item) for one in before.of(Verdict.WAIVED)}
     search = _Search(assessed_facts(job, rulebook, None, region), rulebook, waived)
-    search.run({(one.rule, one.item): one for one in before.of(Verdict.BREACHED)})
+    search.run({(one.rule, one.item) for one in before.of(Verdict.BREACHED)})
     after = search.verdicts(search.made)
     left = breached_in(after)
     undecided = sum(one is Verdict.UNDECIDED for one in after.values())
@@ -84,7 +86,7 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
         before=before,
         made=tuple(search.told(change) for change in search.made),
         left=tuple(one for one in before.of(Verdict.BREACHED) if (one.rule, one.item) in left),
-        opened=max(0, undecided - len(before.of(Verdict.UNDECIDED))),
+        opened=max(0, undecided - before.count(Verdict.UNDECIDED)),
         stopped=search.was_stopped,
     )
 
@@ -109,11 +111,11 @@ class _Search:
         found = self._trials.verdicts(self._facts, changes)
         return {key: verdict for key, verdict in found.items() if key not in self._waived}
 
-    def run(self, findings: dict[_Key, Finding]) -> None:
+    def run(self, breached: set[_Key]) -> None:
         """Make changes while they leave less that is breached, then take back what can be."""
         weight = self._weight(self.verdicts([]))
         while any(weight[:-1]) and len(self.made) < MOST_CHANGES and not self._trials.are_over:
-            best = self._best(findings)
+            best = self._best(breached)
             if best is None or best[0] >= weight:
                 break
             weight = best[0]
@@ -138,17 +140,15 @@ class _Search:
             clears=tuple(Affected(rule, rules[rule].title, of) for rule, of in sorted(comes_back)),
         )
 
-    def _best(self, findings: dict[_Key, Finding]) -> tuple[_Weight, Change] | None:
+    def _best(self, breached: set[_Key]) -> tuple[_Weight, Change] | None:
         facts = changed(self._facts, self.made)
         mender = Mender(facts, self._rulebook, self._trials)
         found = []
-        for key in sorted(breached_in(self.verdicts(self.made))):
-            finding = findings.get(key)
-            if finding is not None:
-                found += [
-                    (self._weight(self.verdicts(self._joined(trial.change))), trial.change)
-                    for trial in mender.trials(finding)
-                ]
+        for rule, item in sorted(breached_in(self.verdicts(self.made)) & breached):
+            found += [
+                (self._weight(self.verdicts(self._joined(trial.change))), trial.change)
+                for trial in mender.trials(rule, item)
+            ]
         return min(found, key=lambda one: (one[0], one[1].path), default=None)
 
     def _joined(self, change: Change) -> list[Change]:

@@ -126,7 +126,7 @@ def as_json(data: Mapping[str, Any]) -> str:
 
 def _counts(assessment: Assessment) -> dict[str, Any]:
     breached = assessment.of(Verdict.BREACHED)
-    counts: dict[str, Any] = {verdict.value: len(assessment.of(verdict)) for verdict in Verdict}
+    counts: dict[str, Any] = {verdict.value: assessment.count(verdict) for verdict in Verdict}
     counts["breached by severity"] = {
         severity: sum(finding.severity == severity for finding in breached)
         for severity in SEVERITIES
@@ -150,4 +150,5 @@ def _plain(value: Any) -> Any:
 
 
 def _names(value: Any) -> list[str]:
-    return [field.name for field in dataclasses.fields(value)]
+    fields = dataclasses.fields(value)
+    return [field.name for field in fields if field.metadata.get("in data", True)]

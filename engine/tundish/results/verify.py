@@ -11,7 +11,6 @@ from tundish.findings.assess import assess
 from tundish.findings.finding import Assessment
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
-from tundish.remedy.remedies import with_remedies
 from tundish.results.as_data import FORM, as_data
 from tundish.results.stated_result import Stated
 from tundish.rulebook.model.choices import Stage
@@ -97,8 +96,8 @@ def verify(stated: Stated, job: Job, rulebook: Rulebook | None = None) -> Verifi
     """
     rules = rulebook or Rulebook.built_in()
     stage = cast("Stage | None", stated.text("stage") or None)
-    assessment = assess(job, rules, stage=stage, region=stated.text("region") or None)
-    now = with_remedies(assessment, job, rules)
+    region = stated.text("region") or None
+    now = assess(job, rules, stage=stage, region=region, changes=True)
     differences = _differences(stated.data, _as_read(as_data(now)), rules)
     return Verification(stated, now, tuple(differences))
 

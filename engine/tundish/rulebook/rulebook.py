@@ -17,7 +17,7 @@ from tundish.job.schema import job_schema
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
-from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, files_of, read_pack
+from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, check_forms, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
 from tundish.rulebook.model.cited_table import CitedTable
 from tundish.rulebook.model.declared_facts import Declared, facts_with, meanings_with
@@ -114,6 +114,18 @@ class Rulebook(RuleSet):
 
         return frozenset(self.cached("unverified", compute))
 
+    @cached_property
+    def readers_of_facts(self) -> Mapping[str, tuple[str, ...]]:
+        """Return the names of the rules that read each fact, themselves or through quantities."""
+
+        def compute() -> dict[str, tuple[str, ...]]:
+            # Loaded here, as it is computed once for many runs.
+            from tundish.rulebook.link.facts_read import rules_by_fact
+
+            return rules_by_fact(self.rules.values(), self.quantities)
+
+        return self.cached("readers", compute)
+
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
 
@@ -206,7 +218,7 @@ def prebuild(folder: Path) -> Rulebook:
     cache.save(linked)
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
-    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
+    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget, rulebook.readers_of_facts
     return rulebook
 
 
@@ -215,6 +227,7 @@ def _link(packs: Sequence[PackFiles]) -> tuple[Linked, Mapping[str, Declared]]:
     from tundish.rulebook.link.link_packs import link
 
     opened = all_read(read_pack, packs)
+    check_forms(packs)
     check_packs(opened)
     return link(opened)
 

@@ -30,7 +30,7 @@ class Explainer:
         facts: The job's facts.
         formulas: The checked formulas, by path of the list they belong to (or "") and name.
         tables: The tables by name.
-        budget: Steps that are kept to explain one rule.
+        budget: Steps that explaining one rule may take.
     """
 
     def __init__(
@@ -54,7 +54,7 @@ class Explainer:
             The root's step, with all steps below it.
 
         Raises:
-            TooManySteps: If there are more steps than are kept to explain a rule.
+            TooManySteps: If it takes more steps than explaining a rule may.
         """
         (step,) = self.explain_all((root,), bindings)
         return step
@@ -62,14 +62,14 @@ class Explainer:
     def explain_all(
         self, roots: Iterable[t.Node], bindings: Mapping[str, Binding] | None = None
     ) -> list[Step]:
-        """Evaluate several trees, which share what is kept to explain one rule.
+        """Evaluate several trees, which share the budget of one rule.
 
         Args:
             roots: The checked trees.
             bindings: The items that variables stand for.
 
         Raises:
-            TooManySteps: If there are more steps than are kept to explain a rule.
+            TooManySteps: If it takes more steps than explaining a rule may.
         """
         self._budget.begin()
         bound = dict(bindings or {})

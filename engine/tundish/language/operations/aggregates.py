@@ -35,9 +35,9 @@ class Aggregate:
         settles: The term that settles the value, where its item counts.
         why_lost: Says why it has no value though nothing is unknown, from the path of the list and
             the rounds.
-        other: What proving puts in its place.
+        other: The aggregate that a proof tries in its place.
         elsewhere: What other languages call it.
-        shown: What its value is called, where that is not its name.
+        shown: The word for its value in a sentence, where that is not its name.
     """
 
     name: str

@@ -34,14 +34,14 @@ class Operator(Operation):
 
     Attributes:
         sign: What is written.
-        tightness: How tightly it binds; 1 as a sum, 2 as a product, 3 as a power.
-        unless_before: What must not follow the sign, as it is then one of another notation.
+        tightness: Its precedence; 1 as a sum, 2 as a product, 3 as a power.
+        unless_before: What must not follow the sign, as both are then a sign of another notation.
         keeps_finite: Says whether every finite value stays finite by it, from the sizes that the
             other operand can have, and whether that is the right one.
-        is_sum: Whether it moves a value by one of its kind.
+        is_sum: Whether it adds to a value, or takes from it, another of its kind.
         inverse: The sign of the operator that undoes it, if one does.
-        shown: How it is shown between figures.
-        is_told: Whether its operands are told by their names too, and not its value alone.
+        shown: What stands between figures in a sentence.
+        names_operands: Whether a sentence names its operands, and does not give its value alone.
     """
 
     steps: int = 1
@@ -52,7 +52,7 @@ class Operator(Operation):
     is_sum: bool = False
     inverse: str = ""
     shown: str = ""
-    is_told: bool = True
+    names_operands: bool = True
 
     __repr__ = Operation.__repr__
 
@@ -122,7 +122,7 @@ ARITHMETIC: dict[str, Operator] = {
             sign="^",
             tightness=TIGHTEST,
             shown="^",
-            is_told=False,
+            names_operands=False,
         ),
     )
 }
@@ -135,19 +135,19 @@ class Relation:
 
     Attributes:
         sign: What is written.
-        holds: Says whether it holds, from both values and whether they are nearly equal; of arrays
-            too.
-        met: How it is told that it holds.
-        breached: How it is told that it does not.
-        limit: How a value that must hold it is told its limit; None where it has none.
-        mirrored: The sign that says the same with its sides changed.
-        others: The signs that proving puts in its place.
-        takes_any: Whether texts and truths can be compared by it, and not only what has an order.
+        holds: Says whether it holds, from both values and whether they are nearly equal; takes
+            arrays as well.
+        met: The words of a sentence where it holds.
+        breached: The words of a sentence where it does not.
+        limit: The words before a limit that is still to be met; None where it sets none.
+        mirrored: The sign that says the same with the sides exchanged.
+        others: The signs that a proof tries in its place.
+        takes_any: Whether it compares texts and truths too, and not only what has an order.
         direction: Which way is better: 1 up, -1 down, 0 where neither is.
-        negates: The sign of the relation that it is the opposite of, where it is generated so.
-        code: Python text of it, with {0} and {1} for known numbers; none where the tolerance makes
-            quicker code of the sign itself.
-        unless_before: What must not follow the sign, as it is then one of another notation.
+        negates: The sign that it is the opposite of, where code is generated as that one's failure.
+        code: Python text of it, with {0} and {1} for known values; "" where `codegen/tolerance.py`
+            knows quicker code.
+        unless_before: What must not follow the sign, as both are then a sign of another notation.
     """
 
     sign: str
@@ -175,7 +175,7 @@ class Relation:
 RELATIONS: dict[str, Relation] = {
     record.sign: record
     for record in (
-        # Of truths, ">" says that the first is true and the second is not; "^" turns one round.
+        # Of truths, "a > b" is "a and not b", and "a ^ True" is "not a"; both hold of arrays too.
         Relation(
             "<",
             lambda left, right, near: (left < right) > near,
@@ -249,7 +249,7 @@ RELATIONS: dict[str, Relation] = {
 
 @dataclass(frozen=True, slots=True)
 class Connective:
-    """A word that joins conditions, after Kleene.
+    """A word that joins conditions, in Kleene's logic.
 
     Attributes:
         word: What is written.

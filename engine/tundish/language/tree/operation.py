@@ -66,7 +66,7 @@ class Function(Operation):
 
     Attributes:
         elsewhere: What other languages call it.
-        may_be_left_out: Whether each argument could stand in its place, which proving tries.
+        may_be_left_out: Whether each argument could stand in its place, as a proof tries.
     """
 
     elsewhere: tuple[str, ...] = ()

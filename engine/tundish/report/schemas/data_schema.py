@@ -48,6 +48,7 @@ class DataSchemas:
         fields = {
             field.name: _described(self.of(kinds[field.name]), meanings.get(field.name, ""))
             for field in dataclasses.fields(data)
+            if field.metadata.get("in data", True)
         }
         return closed_to_gaps(about(data), fields | more)
 

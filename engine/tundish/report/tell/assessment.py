@@ -23,6 +23,17 @@ SectionName = Literal["siting", "margins"]
 """Further sections that can be asked for."""
 
 
+def verdicts_told(show: Show, sections: Collection[SectionName]) -> tuple[Verdict, ...]:
+    """Return the verdicts whose findings a page needs explained.
+
+    Args:
+        show: What to tell.
+        sections: Further sections to tell.
+    """
+    usual = (Verdict.BREACHED, Verdict.UNDECIDED, Verdict.WAIVED)
+    return (*usual, Verdict.MET) if show == "all" or "margins" in sections else usual
+
+
 def assessment_lines(
     assessment: Assessment,
     show: Show = "usual",

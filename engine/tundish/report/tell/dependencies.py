@@ -15,7 +15,7 @@ Expression = tuple[t.Node, Mapping[str, str]]
 
 def expressions(user: Rule | DerivedQuantity) -> list[Expression]:
     """Return the expressions of a rule or quantity."""
-    bound = {user.each.variable: user.each.path} if user.each else {}
+    bound = user.variables
     if isinstance(user, DerivedQuantity):
         return [(user.formula.root, bound)]
     return [(user.applies, bound), (user.requires, bound)]

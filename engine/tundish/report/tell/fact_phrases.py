@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 
-from tundish.job.hints import example, is_pipe_size, measure_of_pipe
+from tundish.job.hints import example, is_pipe_size, measure_of_pipe, words_in_a_row
 from tundish.job.model.kinds import FactKind, NumberKind, QuantityKind, WholeKind
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.job.schema import job_schema
 from tundish.report.tell.phrases import counted
-from tundish.text.inline_toml import toml_string
 
 
 def kind_words(asked: Asked, kind: FactKind | None) -> str:
@@ -24,18 +23,19 @@ def kind_words(asked: Asked, kind: FactKind | None) -> str:
         >>> from tundish.job.job import Job
         >>> snow = job_schema().find("site.snow_depth")
         >>> kind_words(snow, Job.kind_at(snow.path))
-        'a length such as "250 mm", not below 0 mm'
+        'a length with its unit, such as 250 mm, not below 0 mm'
     """
     match asked:
         case Items():
-            return (
-                f"a list of tables, [] for none; each has {counted(len(asked.item.fields), 'key')}"
-            )
+            keys = counted(len(asked.item.fields), "key")
+            return f"a list of tables, [] for none; each has {keys}"
         case Record() if is_pipe_size(asked):
-            return 'a size of pipe such as "copper 28 x 0.9" or "steel DN25"'
+            return f"a size of pipe, such as {asked.example}"
         case Record():
             absent = ', or "none" where it is known to be absent' if asked.can_be_absent else ""
             return f"a table of {counted(len(asked.fields), 'key')}{absent}"
+        case Fact() if measure_of_pipe(asked):
+            return "a measure of the pipe size that is written as one text"
         case Fact():
             return _fact_words(asked, kind)
         case _:
@@ -43,35 +43,28 @@ def kind_words(asked: Asked, kind: FactKind | None) -> str:
 
 
 def _fact_words(fact: Fact, kind: FactKind | None) -> str:
-    if measure_of_pipe(fact):
-        return "a measure of the pipe size that is written as one text"
+    such_as = f", such as {fact.example}" if fact.example else ""
     match fact.kind:
         case "quantity":
             noun = kind.noun if isinstance(kind, QuantityKind) else "a quantity"
-            return f"{noun} such as {toml_string(fact.example)}{bounds(kind)}"
+            return f"{noun} with its unit{such_as}{bounds(kind)}"
+        case "number" if isinstance(kind, WholeKind) and kind.options:
+            return " or ".join(str(option) for option in kind.options)
+        case "number" if isinstance(kind, WholeKind):
+            return f"a whole number{such_as}"
         case "number":
-            return _number_words(fact, kind)
+            return f"a number without a unit{such_as}{bounds(kind)}"
         case "truth":
             return "yes or no, written true or false"
         case "date":
-            return f"a day such as {fact.example}"
+            return f"a day{such_as}"
         case "texts":
-            words = ", ".join(toml_string(word) for word in fact.choices)
-            return (
-                f"a list out of {words}; [] for none" if words else "a list of texts; [] for none"
-            )
+            words = f" out of {words_in_a_row(fact.choices)}" if fact.choices else ""
+            return f"a list{words}{such_as}; [] for none"
+        case _ if fact.choices:
+            return f"one of {words_in_a_row(fact.choices)}"
         case _:
-            if fact.choices:
-                return f"one of {', '.join(toml_string(word) for word in fact.choices)}"
-            return f"a text such as {toml_string(fact.example)}" if fact.example else "a text"
-
-
-def _number_words(fact: Fact, kind: FactKind | None) -> str:
-    if isinstance(kind, WholeKind):
-        if kind.options:
-            return " or ".join(str(option) for option in kind.options)
-        return f"a whole number such as {fact.example}"
-    return f"a number without a unit such as {fact.example}{bounds(kind)}"
+            return f"a text{such_as}"
 
 
 def bounds(kind: FactKind | None) -> str:

@@ -10,16 +10,10 @@ from tundish.interview.interview import BACK
 from tundish.interview.open_questions import JobStatus
 from tundish.interview.question import Question
 from tundish.interview.reply import Decided, Reply, Summary
-from tundish.job.model.kinds import (
-    DateKind,
-    NumberKind,
-    QuantityKind,
-    TextsKind,
-    TruthKind,
-    WholeKind,
-)
+from tundish.job.model.kinds import DateKind, TextsKind, TruthKind
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.command_text import typed
+from tundish.report.tell.fact_phrases import kind_words
 from tundish.report.tell.phrases import as_sentence, counted, in_words, listed
 from tundish.report.tell.survey import possible
 from tundish.rulebook.evaluate.judge import Verdict
@@ -106,24 +100,15 @@ def _allowed(question: Question) -> list[str]:
 
 
 def _in_words(question: Question) -> str:
-    kind, example = question.kind, question.example
-    match kind:
-        case QuantityKind():
-            return f"{kind.noun} with its unit, such as {example}"
+    match question.kind:
         case TruthKind():
             return "yes or no"
-        case DateKind():
-            return f"a day, such as {example} or 2.11.2026"
-        case WholeKind(options=options) if options:
-            return " or ".join(str(option) for option in options)
-        case WholeKind():
-            return "a whole number, such as 2"
-        case NumberKind():
-            return "a number without a unit, such as 1.0"
         case TextsKind():
             return "words with commas between them, or none"
-        case _:
-            return f"such as {example}" if example else "a text"
+        case DateKind():
+            return f"{kind_words(question.asked, question.kind)} or 2.11.2026"
+        case kind:
+            return kind_words(question.asked, kind)
 
 
 def _choices(question: Question) -> list[str]:
@@ -210,7 +195,7 @@ def summary_lines(summary: Summary, check: str) -> Iterator[Line]:
     assessment = summary.assessment
     breached = by_severity(assessment.of(Verdict.BREACHED))
     numbers = [
-        f"{_number(len(assessment.of(Verdict.MET)), 'requirement')} met",
+        f"{_number(assessment.count(Verdict.MET), 'requirement')} met",
         f"breached: {listed(breached)}" if breached else "none breached",
     ]
     yield Line("entry", as_sentence("; ".join(numbers)), "decided")

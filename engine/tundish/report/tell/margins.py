@@ -41,7 +41,7 @@ def margin_lines(assessment: Assessment) -> Iterator[Line]:
 
 def doubt_lines(assessment: Assessment) -> Iterator[Line]:
     """Give what is in order, but might not be within the tolerances that the job states."""
-    doubtful = [one for one in assessment.of(Verdict.MET) if one.doubtful]
+    doubtful = [one for one in assessment.findings if one.doubtful and one.verdict is Verdict.MET]
     return section("in order, but in doubt", apart(map(_doubt, doubtful)))
 
 
@@ -66,9 +66,10 @@ def tightest(assessment: Assessment, number: int = _MOST) -> list[Finding]:
 
 
 def _shares(assessment: Assessment) -> list[tuple[float, Finding]]:
-    decided = (Verdict.MET, Verdict.BREACHED, Verdict.WAIVED)
+    decided = (Verdict.BREACHED, Verdict.WAIVED, Verdict.MET)
     return [
         (abs(finding.margin.share), finding)
-        for finding in assessment.findings
-        if finding.verdict in decided and finding.margin and finding.margin.share is not None
+        for verdict in decided
+        for finding in assessment.of(verdict)
+        if finding.margin and finding.margin.share is not None
     ]

@@ -29,9 +29,9 @@ def summary(assessment: Assessment) -> str:
     numbers = {
         "Cannot be decided": sum(not one.open for one in due),
         "Can wait": len(later),
-        "Set aside": len(assessment.of(Verdict.WAIVED)),
-        "In order": len(assessment.of(Verdict.MET)),
-        "Not asked of this job": len(assessment.of(Verdict.NOT_APPLICABLE)),
+        "Set aside": assessment.count(Verdict.WAIVED),
+        "In order": assessment.count(Verdict.MET),
+        "Not asked of this job": assessment.count(Verdict.NOT_APPLICABLE),
     }
     asked = len(questions(due))
     said = [f"To put right: {wrong}." if wrong else "Nothing is known to be wrong."]
@@ -44,8 +44,9 @@ def summary(assessment: Assessment) -> str:
 
 def memory_note(assessment: Assessment) -> str:
     """Return how much of what is told rests on memory, or nothing."""
-    told = [*assessment.of(Verdict.BREACHED), *assessment.of(Verdict.MET)]
-    number = sum(finding.from_memory for finding in told)
+    decided = (Verdict.BREACHED, Verdict.MET)
+    told = [row.rule for row in assessment.judgements if row.verdict in decided]
+    number = sum(rule in assessment.unverified for rule in told)
     if not number:
         return ""
     return (

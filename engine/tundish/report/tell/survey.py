@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from itertools import count
 
 from tundish.findings.finding import SEVERITIES, Assessment, Finding
-from tundish.job.hints import words_in_a_row
-from tundish.job.model.schema import Entry, Fact, Items, Record
+from tundish.job.model.schema import Entry, Items
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.fact_phrases import kind_words
 from tundish.report.tell.phrases import counted, in_words, listed
+from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.survey import Inquiry
 
@@ -52,36 +53,19 @@ def _inquiry(inquiry: Inquiry, number: int, rulebook: Rulebook) -> Iterator[Line
 
 def _answers(inquiry: Inquiry, rulebook: Rulebook) -> list[str]:
     """Return how a question is answered; a group or list by the few questions in it."""
-    entry = rulebook.asked(inquiry.asked.path)
+    path = inquiry.asked.path
+    entry = rulebook.asked(path)
     if not inquiry.inside:
-        return [_answer(entry)]
+        return [kind_words(entry, kind_of(path, rulebook.declared)) if entry else "a text"]
+    inside = [_question_inside(inner, rulebook) for inner in inquiry.inside]
     if isinstance(entry, Items):
-        return ["[] if there are none; else for each:", *map(_question_inside, inquiry.inside)]
-    return ['"none" if there is none; else:', *map(_question_inside, inquiry.inside)]
+        return ["[] if there are none; else for each:", *inside]
+    return ['"none" if there is none; else:', *inside]
 
 
-def _question_inside(entry: Entry) -> str:
-    return f"{entry.question} {_answer(entry)[:1].upper()}{_answer(entry)[1:]} ({entry.path})"
-
-
-def _answer(entry: Entry | None) -> str:
-    if isinstance(entry, Record) and entry.example:
-        return f"a size such as {entry.example}"
-    if not isinstance(entry, Fact):
-        return "a group of facts"
-    if entry.kind == "texts":
-        words = f"a list out of {words_in_a_row(entry.choices)}" if entry.choices else "a list"
-        return f"{words}, such as {entry.example}; [] for none"
-    if entry.choices:
-        return f"one of {words_in_a_row(entry.choices)}"
-    if entry.kind == "truth":
-        return "true or false"
-    words = {
-        "quantity": f"any unit of {entry.dimension.name if entry.dimension else ''},",
-        "number": "a plain number",
-        "date": "a day",
-    }.get(entry.kind, "text")
-    return f"{words} such as {entry.example}" if entry.example else words
+def _question_inside(entry: Entry, rulebook: Rulebook) -> str:
+    words = kind_words(entry, kind_of(entry.path, rulebook.declared))
+    return f"{entry.question} {words[:1].upper()}{words[1:]} ({entry.path})"
 
 
 def _places(inquiry: Inquiry) -> list[str]:

@@ -244,8 +244,7 @@ class _StepBounds:
 
     def of_rule(self, rule: Rule) -> int:
         """Return how many steps a rule takes; the items of its list share its budget."""
-        lists = {rule.each.variable: rule.each.path} if rule.each else {}
-        steps = self.steps(rule.applies, lists) + self.steps(rule.requires, lists)
+        steps = sum(self.steps(root, rule.variables) for root in (rule.applies, rule.requires))
         return steps * (self._lengths.get(rule.each.path, 0) if rule.each else 1)
 
     def steps(self, node: t.Node, lists: Mapping[str, str]) -> int:
@@ -262,8 +261,7 @@ class _StepBounds:
     def _of_item(self, key: Name) -> int:
         if key not in self._of_items:
             quantity = self._quantities[key]
-            lists = {quantity.each.variable: quantity.each.path} if quantity.each else {}
-            self._of_items[key] = self.steps(quantity.formula.root, lists)
+            self._of_items[key] = self.steps(quantity.formula.root, quantity.variables)
         return self._of_items[key]
 
 

@@ -1,4 +1,4 @@
-"""A screen: the verdicts of every rule on many jobs at once, which share all but some facts.
+"""Verdicts by columns: those of every rule on many jobs at once, which share all but some facts.
 
 What no differing fact has a part in has one verdict for all jobs, and is judged once.
 """
@@ -52,7 +52,7 @@ _OUTCOMES[3 * FALSE : 3 * FALSE + 3] = NOT_APPLICABLE
 _OUTCOMES[[3 * TRUE + FALSE, 3 * TRUE + TRUE]] = BREACHED, MET
 
 
-class Screen:
+class ColumnJudge:
     """Every rule of a rulebook, made ready for jobs that share all but some facts.
 
     It is not for sharing between threads.
@@ -61,7 +61,7 @@ class Screen:
         rulebook: The rules.
         base: What the jobs share.
         varying: Paths of the facts that differ between them; groups of facts too.
-        words: Where texts stand, if columns are shared with another screen.
+        words: Where texts stand, if columns are shared with another judge.
 
     Attributes:
         words: Where the texts of columns stand.

@@ -19,7 +19,6 @@ from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.dependencies import quantities_in
-from tundish.rulebook.model.definition import Each
 from tundish.rulebook.model.rule import Rule, worst_first
 from tundish.text.bounds import PARTS_AT_ONCE
 
@@ -57,6 +56,7 @@ class Evaluator:
         self._rulebook = rulebook
         self.names, codes = compiled or _compiled(rulebook, tuple(rulebook.rules))
         start, budget = rulebook.session, rulebook.budget
+        self._lists = {asked.name[1]: asked.path for asked in budget.rules}
         self._ask = _in_turn(
             [load_fused(code, _ANSWERS, start, budget.steps, budget.few) for code in codes]
         )
@@ -121,13 +121,8 @@ class Evaluator:
             verdicts.append(judged if has_items else judged[0])
         return verdicts
 
-    def by_item(
-        self, facts: JobFacts, session: Session | None = None
-    ) -> Iterator[tuple[str, int | None, Verdict, Judgement | None]]:
-        """Give every verdict with the name of its rule, and the item's position from 1 or None.
-
-        Where a list is empty or not known, or a rule takes more steps than it may, the judgement
-        that tells so is given too.
+    def judgements(self, facts: JobFacts, session: Session | None = None) -> Iterator[Judgement]:
+        """Give the judgement of every rule, on each item where it looks at each of a list.
 
         Args:
             facts: The facts of a job, as `Rulebook.facts` gives them.
@@ -136,13 +131,13 @@ class Evaluator:
         session = session or self._rulebook.session(facts.values)
         for name, outcome in zip(self.names, self.ask(facts.values, session)[1], strict=True):
             if isinstance(outcome, Verdict):
-                yield name, None, outcome, None
+                yield Judgement(name, "", outcome)
             elif outcome:
+                path = self._lists[name]
                 for position, verdict in enumerate(outcome, start=1):
-                    yield name, position, verdict, None
+                    yield Judgement(name, facts.names[f"{path}[{position}]"], verdict, position)
             else:
-                for judgement in judge(self._rulebook.rules[name], facts, session):
-                    yield name, judgement.position, judgement.verdict, judgement
+                yield from judge(self._rulebook.rules[name], facts, session)
 
 
 def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:
@@ -234,15 +229,11 @@ def _formulas(
             return
         visited.add(key)
         quantity = rulebook.quantities[key]
-        for need in quantities_in(quantity.formula.root, _bound(quantity.each)):
+        for need in quantities_in(quantity.formula.root, quantity.variables):
             yield from visit(need)
         yield key, (quantity.formula.root, quantity.each.variable if quantity.each else "")
 
     for rule in rules:
         for condition in (rule.applies, rule.requires):
-            for need in quantities_in(condition, _bound(rule.each)):
+            for need in quantities_in(condition, rule.variables):
                 yield from visit(need)
-
-
-def _bound(each: Each | None) -> dict[str, str]:
-    return {each.variable: each.path} if each else {}

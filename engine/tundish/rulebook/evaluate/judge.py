@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import StrEnum
+from typing import NamedTuple
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
@@ -26,23 +26,22 @@ class Verdict(StrEnum):
     __hash__ = str.__hash__  # an enumeration's own is written in Python, and slow
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(NamedTuple):
     """A verdict on one rule, and on one item where the rule looks at each of a list.
 
     Attributes:
-        rule: The rule.
+        rule: Name of the rule (``topic/rule``).
+        item: What the item is called, or "".
         verdict: What came out.
         position: The item's position from 1, or None.
-        item: What the item is called, or "".
         open_list: The list that is not known yet, where the rule looks at each of its items.
         obstacle: Why nothing could be decided, where that is not a fact left out.
     """
 
-    rule: Rule
+    rule: str
+    item: str
     verdict: Verdict
     position: int | None = None
-    item: str = ""
     open_list: str = ""
     obstacle: str = ""
 
@@ -72,10 +71,10 @@ def judge(
         yield _of_unknown_list(rule, given, session)
         return
     if ("", rule.name) in session.barred:
-        yield Judgement(rule, Verdict.UNDECIDED, obstacle=_TOO_MANY)
+        yield Judgement(rule.name, "", Verdict.UNDECIDED, obstacle=_TOO_MANY)
         return
     if not items:
-        yield Judgement(rule, Verdict.NOT_APPLICABLE)
+        yield Judgement(rule.name, "", Verdict.NOT_APPLICABLE)
     for position, item in enumerate(items, start=1):
         name = given.names[f"{rule.each.path}[{position}]"]
         if only is not None and only != name:
@@ -84,11 +83,12 @@ def judge(
 
 
 def explain_judgement(
-    judgement: Judgement, given: JobFacts, explainer: Explainer
+    rule: Rule, judgement: Judgement, given: JobFacts, explainer: Explainer
 ) -> tuple[Step, Step | None]:
     """Walk the two conditions behind a judgement.
 
     Args:
+        rule: The rule that was asked.
         judgement: The judgement; not one of an unknown list.
         given: The job's facts.
         explainer: Walks trees over that job.
@@ -96,16 +96,16 @@ def explain_judgement(
     Returns:
         The steps of `applies`, and those of `requires` where it was looked at.
     """
-    bindings = item_binding(judgement, given)
-    applies = explainer.explain(judgement.rule.applies, bindings)
+    bindings = item_binding(rule, judgement, given)
+    applies = explainer.explain(rule.applies, bindings)
     if applies.value is not True:
         return applies, None
-    return applies, explainer.explain(judgement.rule.requires, bindings)
+    return applies, explainer.explain(rule.requires, bindings)
 
 
-def item_binding(judgement: Judgement, given: JobFacts) -> dict[str, Binding]:
+def item_binding(rule: Rule, judgement: Judgement, given: JobFacts) -> dict[str, Binding]:
     """Return the item a judgement is about, bound to the rule's name for it."""
-    each = judgement.rule.each
+    each = rule.each
     if each is None or judgement.position is None:
         return {}
     items = given.values[each.path]
@@ -128,24 +128,24 @@ def _judged(
         applies = rule.does_apply(*arguments)
         met = rule.is_met(*arguments) if applies is True else None
     except TooManySteps:
-        return Judgement(rule, Verdict.UNDECIDED, position, name, obstacle=_TOO_MANY)
+        return Judgement(rule.name, name, Verdict.UNDECIDED, position, obstacle=_TOO_MANY)
     if applies is False:
-        return Judgement(rule, Verdict.NOT_APPLICABLE, position, name)
+        return Judgement(rule.name, name, Verdict.NOT_APPLICABLE, position)
     if met is None:
-        return Judgement(rule, Verdict.UNDECIDED, position, name)
-    return Judgement(rule, Verdict.MET if met else Verdict.BREACHED, position, name)
+        return Judgement(rule.name, name, Verdict.UNDECIDED, position)
+    return Judgement(rule.name, name, Verdict.MET if met else Verdict.BREACHED, position)
 
 
 def _of_unknown_list(rule: Rule, given: JobFacts, session: Session) -> Judgement:
     """Judge a rule whose list is not known, or known to belong to something that is absent."""
     assert rule.each is not None
     if _is_ruled_out(rule, session):
-        return Judgement(rule, Verdict.NOT_APPLICABLE)
+        return Judgement(rule.name, "", Verdict.NOT_APPLICABLE)
     steps = rule.each.path.split(".")
     groups = [".".join(steps[:length]) for length in range(1, len(steps))]
     if any(given.values.get(group) is False for group in groups):
-        return Judgement(rule, Verdict.NOT_APPLICABLE)
-    return Judgement(rule, Verdict.UNDECIDED, open_list=rule.each.path)
+        return Judgement(rule.name, "", Verdict.NOT_APPLICABLE)
+    return Judgement(rule.name, "", Verdict.UNDECIDED, open_list=rule.each.path)
 
 
 def _is_ruled_out(rule: Rule, session: Session) -> bool:

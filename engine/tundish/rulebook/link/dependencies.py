@@ -43,7 +43,7 @@ class _Order:
         self.problems: list[Problem] = []
         self._quantities = quantities
         self._needs = {
-            name: list(dict.fromkeys(quantities_in(each.formula.root, _variables(each))))
+            name: list(dict.fromkeys(quantities_in(each.formula.root, each.variables)))
             for name, each in quantities.items()
         }
         self._in_a_row: dict[Name, int] = {}
@@ -74,15 +74,14 @@ class _Order:
         """Refuse formulas and conditions that, with all they are computed from, stand too deep."""
         for name in sorted(self._needs, key=lambda name: self._in_a_row[name]):
             quantity = self._quantities[name]
-            self._heights[name] = self._height(quantity.formula.root, _variables(quantity))
+            self._heights[name] = self._height(quantity.formula.root, quantity.variables)
             if self._heights[name] > DEEPEST_TREE:
                 self._refuse(name, _TOO_DEEP)
                 self._heights[name] = 0
         for rule in rules:
-            variables = {rule.each.variable: rule.each.path} if rule.each else {}
             said = (part for part in rule.breach if not isinstance(part, str))
             for root in (rule.applies, rule.requires, *said):
-                if self._height(root, variables) > DEEPEST_TREE:
+                if self._height(root, rule.variables) > DEEPEST_TREE:
                     self.problems.append(rule.source.problem(("requires",), _TOO_DEEP))
                     break
 
@@ -98,10 +97,6 @@ class _Order:
 
 
 _TOO_DEEP = f"With all it is computed from, this stands more than {DEEPEST_TREE} parts deep."
-
-
-def _variables(quantity: DerivedQuantity) -> dict[str, str]:
-    return {quantity.each.variable: quantity.each.path} if quantity.each else {}
 
 
 def _ends(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Name | None, int]]:

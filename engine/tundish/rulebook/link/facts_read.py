@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.definition import Definition
-from tundish.rulebook.model.rule import DerivedQuantity
+from tundish.rulebook.model.rule import DerivedQuantity, Rule
 
 Key = tuple[str, str]
 """A quantity: the path of the list it belongs to, or "", and its name."""
@@ -33,6 +33,17 @@ def facts_read(definition: Definition, quantities: Mapping[Key, DerivedQuantity]
             seen.add(read)
             waiting.extend(_reads(quantities[read]))
     return frozenset(facts)
+
+
+def rules_by_fact(
+    rules: Iterable[Rule], quantities: Mapping[Key, DerivedQuantity]
+) -> dict[str, tuple[str, ...]]:
+    """Return the names of the rules that can look at each fact, by its path."""
+    readers: dict[str, list[str]] = {}
+    for rule in rules:
+        for path in facts_read(rule, quantities):
+            readers.setdefault(path, []).append(rule.name)
+    return {path: tuple(names) for path, names in readers.items()}
 
 
 def facts_read_directly(definition: Definition) -> frozenset[str]:

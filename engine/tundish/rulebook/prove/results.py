@@ -107,7 +107,7 @@ def _of_rule(rule: Rule, case: Case, facts: Facts, rulebook: Rulebook, wording: 
         is_of_no_item = rule.each is not None and judgement.position is None
         if judgement.open_list or judgement.obstacle or is_of_no_item:
             return ()
-        applies, requires = explain_judgement(judgement, facts, rulebook.explainer(facts))
+        applies, requires = explain_judgement(rule, judgement, facts, rulebook.explainer(facts))
         return (applies,) if requires is None else (applies, requires)
 
     def numbers(steps: _Steps) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.link.facts_read import facts_read, facts_read_directly
@@ -69,11 +69,15 @@ class Readers:
 
     def quantities_of(self, path: str) -> list[Reader[DerivedQuantity]]:
         """Return the quantities that read a fact, or anything in a group or list."""
-        return sorted(_within(self.quantities, path), key=lambda reader: not reader.directly)
+        return sorted(_within(self.quantities, path), key=_how_directly)
 
     def parts_of(self, path: str) -> list[Reader[Provision]]:
         """Return the parts that read a fact, or anything in a group or list."""
-        return sorted(_within(self.parts, path), key=lambda reader: not reader.directly)
+        return sorted(_within(self.parts, path), key=_how_directly)
+
+
+def _how_directly(reader: Reader[Any]) -> tuple[bool, str]:
+    return not reader.directly, reader.definition.name
 
 
 def _how_serious(reader: Reader[Rule]) -> tuple[int, bool, str]:

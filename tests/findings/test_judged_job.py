@@ -1,39 +1,39 @@
-"""What is told of a finding later is what would be told at once."""
+"""A judged job is rows; what explains a row is worked out when it is asked for, and once."""
 
 from __future__ import annotations
 
 import copy
 import dataclasses
 import pickle
-from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
 from findings.judged_job import FACTS, book
 from rulebook.packs import QUANTITY, RULE, load
-from tundish import Finding, Job, Verdict, assess
-from tundish.text.bundled_folders import bundled_folder
+from tundish import Job, Verdict, assess
+from tundish.findings.judged_job import JudgedJob
 
 BREACH = "site.snow_depth > 1 m"
-BARN = bundled_folder("sample_jobs") / "three-phase-barn.toml"
-FIELDS = [field.name for field in dataclasses.fields(Finding)]
 
 
-@pytest.mark.parametrize("first", FIELDS)
-def test_it_makes_no_difference_what_is_looked_at_first(tmp_path: Path, first: str) -> None:
+def test_a_row_is_explained_when_asked_and_once(tmp_path: Path) -> None:
+    judged = JudgedJob(Job.from_data(FACTS), book(tmp_path, BREACH))
+    (row,) = judged.judgements
+    assert (row.rule, row.item, row.verdict) == ("snow/base", "", Verdict.BREACHED)
+    assert not judged.explained
+    finding = judged.explain(row)
+    assert judged.explained == {row: finding} and judged.explain(row) is finding
+    assert assess(Job.from_data(FACTS), judged.rulebook).findings == (finding,)
+
+
+def test_only_the_verdicts_asked_for_are_explained(tmp_path: Path) -> None:
     rulebook = book(tmp_path, BREACH)
-    looked, other = (assess(Job.from_data(FACTS), rulebook).findings[0] for _ in range(2))
-    getattr(looked, first)
-    assert [getattr(looked, name) for name in FIELDS] == [getattr(other, name) for name in FIELDS]
-    assert looked == other
-
-
-def test_what_is_no_field_is_no_field(tmp_path: Path) -> None:
-    (found,) = assess(Job.from_data(FACTS), book(tmp_path, BREACH)).findings
-    with pytest.raises(AttributeError, match="'Finding' has no attribute 'verdikt'"):
-        _ = found.verdikt  # type: ignore[attr-defined]
-    assert not hasattr(found, "__missing__")
+    some = assess(Job.from_data(FACTS), rulebook, verdicts=(Verdict.MET,))
+    assert some.findings == () == some.of(Verdict.MET)
+    assert some.count(Verdict.BREACHED) == 1
+    with pytest.raises(LookupError, match="breached was not explained"):
+        some.of(Verdict.BREACHED)
 
 
 def test_a_finding_can_be_kept_copied_and_changed(tmp_path: Path) -> None:
@@ -52,19 +52,6 @@ def test_an_assessment_can_be_kept(tmp_path: Path) -> None:
     assert (
         kept.job_digest == assess(Job.from_data(FACTS), book(tmp_path / "again", BREACH)).job_digest
     )
-
-
-def test_threads_that_look_at_one_assessment_see_the_same() -> None:
-    job = Job.from_file(BARN)
-    told = [finding.statement for finding in assess(job).findings]
-    shared = assess(job)
-
-    def look(order: int) -> list[str]:
-        findings = shared.findings[::order]
-        return [finding.statement for finding in findings][::order]
-
-    with ThreadPoolExecutor(8) as pool:
-        assert all(seen == told for seen in pool.map(look, [1, -1] * 8))
 
 
 def test_facts_are_made_once(tmp_path: Path) -> None:

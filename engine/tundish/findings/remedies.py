@@ -6,9 +6,10 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from tundish.findings.assess import assessed_facts
 from tundish.findings.details import item_label, label_of
-from tundish.findings.finding import Affected, Assessment, Finding, Remedy
+from tundish.findings.finding import Affected, Finding, Remedy
+from tundish.findings.search import nearest
+from tundish.findings.trials import Trials
 from tundish.findings.verdicts import Verdicts, breached_in
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, places_of, value_at
@@ -16,8 +17,6 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.model.kinds import ChoiceKind, FactKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.model.paths import without_positions
-from tundish.remedy.search import nearest
-from tundish.remedy.trials import Trials
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
@@ -27,27 +26,6 @@ from tundish.units.unit import Unit
 
 _MOST_PLACES = 12
 """List items past which nobody tries to mend a breach at each of them."""
-
-
-def with_remedies(assessment: Assessment, job: Job, rulebook: Rulebook) -> Assessment:
-    """Return an assessment whose breaches tell the least changes that mend them.
-
-    Args:
-        assessment: The findings of the job.
-        job: The job.
-        rulebook: The rules it was judged by.
-    """
-    if not assessment.of(Verdict.BREACHED):
-        return assessment
-    facts = assessed_facts(job, rulebook, None, assessment.region or None)
-    mender = Mender(facts, rulebook, Trials(rulebook))
-    return replace(
-        assessment,
-        findings=tuple(
-            mender.mended(finding) if finding.verdict is Verdict.BREACHED else finding
-            for finding in assessment.findings
-        ),
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +57,7 @@ class Mender:
         if self._trials.are_over:
             return replace(finding, stopped=True)
         own = (finding.rule, finding.item)
-        found = [self._remedy(trial, own) for trial in self.trials(finding)]
+        found = [self._remedy(trial, own) for trial in self.trials(finding.rule, finding.item)]
         tried = dict.fromkeys(label_of(path) for path in self._rulebook.rules[finding.rule].adjust)
         return replace(
             finding,
@@ -88,12 +66,12 @@ class Mender:
             stopped=self._trials.are_over,
         )
 
-    def trials(self, finding: Finding) -> Iterator[Trial]:
-        """Give a change for each fact that alone can mend a breach."""
-        rule = self._rulebook.rules[finding.rule]
+    def trials(self, name: str, item: str) -> Iterator[Trial]:
+        """Give a change for each fact that alone can mend a breach of a rule, on one item."""
+        rule = self._rulebook.rules[name]
         for path in rule.adjust:
-            for place in self._places(rule, path, finding.item):
-                change = self._least_change(rule, finding.item, place)
+            for place in self._places(rule, path, item):
+                change = self._least_change(rule, item, place)
                 if self._trials.are_over:
                     return  # what was found is not yet rounded, or not the least
                 if change is not None:

@@ -1,0 +1,137 @@
+"""A judged job: a plain row for each rule and item, and what explains a row when asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from functools import cached_property
+from itertools import chain
+
+from tundish.findings.finding import STAGES, Finding
+from tundish.findings.finding_builder import FindingBuilder, is_due
+from tundish.findings.tolerances import Tolerances
+from tundish.findings.waivers import Waivers
+from tundish.job.facts import Facts
+from tundish.job.job import Job
+from tundish.job.parts.heading import Heading
+from tundish.rulebook.evaluate.judge import Judgement, Verdict
+from tundish.rulebook.model.choices import Stage
+from tundish.rulebook.rulebook import Rulebook
+
+VERDICTS = (
+    Verdict.BREACHED,
+    Verdict.UNDECIDED,
+    Verdict.WAIVED,
+    Verdict.MET,
+    Verdict.NOT_APPLICABLE,
+)
+"""In the order they are told in."""
+
+
+class JudgedJob:
+    """What every rule says of one job. Judging is cheap; explaining takes a hundred times longer.
+
+    It is for one thread; the findings it gives are frozen and may be shared.
+
+    Args:
+        job: The job; nothing in it is changed.
+        rulebook: The rules; the built-in ones where none is given.
+        stage: The stage to judge at, in place of the job's own.
+        region: The ISO 3166 code of the region to judge for, in place of the job's own.
+
+    Attributes:
+        facts: The job's facts, with the stage and region asked for put over its own.
+        stage: The stage it was judged at, or "".
+        judgements: A row for each rule and item: breached, undecided, waived, met and not
+            applicable; among these those first that are most serious, but what is undecided and
+            not due behind what is.
+        explained: The findings that `explain` gave so far, by their rows.
+
+    Raises:
+        ValueError: If there is no such stage.
+        Refused: If the job waives a rule that is not there, a tolerance names no figure, or the
+            region is no ISO 3166 code.
+
+    Example:
+        >>> judged = JudgedJob(Job.from_data({"job.stage": "design"}))
+        >>> judged.explain(judged.judgements[0]).verdict
+        <Verdict.UNDECIDED: 'undecided'>
+    """
+
+    def __init__(
+        self,
+        job: Job,
+        rulebook: Rulebook | None = None,
+        *,
+        stage: Stage | None = None,
+        region: str | None = None,
+    ) -> None:
+        self.job = job
+        self.rulebook = rulebook or Rulebook.built_in()
+        self.facts = assessed_facts(job, self.rulebook, stage, region)
+        self.stage = str(self.facts.values.get("job.stage") or "")
+        self.explained: dict[Judgement, Finding] = {}
+        self._tolerances = Tolerances(job, self.facts, self.rulebook)
+        rows = self.rulebook.evaluator.judgements(self.facts)
+        self._waivers = Waivers(job, self.rulebook) if job.waiver else None
+        self.judgements = self._worst_first(self._waivers.applied(rows) if self._waivers else rows)
+
+    def explain(self, judgement: Judgement) -> Finding:
+        """Return what is to be said of one row; it is worked out once and cached in `explained`.
+
+        Args:
+            judgement: One of the `judgements`.
+        """
+        finding = self.explained.get(judgement)
+        if finding is None:
+            finding = self._builder.build(judgement)
+            doubtful = self._tolerances.doubt(judgement, finding.inputs)
+            waiver = self._waivers.text_of(judgement) if self._waivers else ""
+            if doubtful or waiver:
+                finding = replace(finding, doubtful=doubtful, waiver=waiver)
+            self.explained[judgement] = finding
+        return finding
+
+    def is_doubtful(self, judgement: Judgement) -> bool:
+        """Say whether a row may come out otherwise within the tolerances that the job states."""
+        return self._tolerances.can_turn(judgement) and bool(self.explain(judgement).doubtful)
+
+    @cached_property
+    def _builder(self) -> FindingBuilder:
+        return FindingBuilder(self.facts, self.rulebook, self.stage, self.job)
+
+    def _worst_first(self, judgements: Iterable[Judgement]) -> tuple[Judgement, ...]:
+        by_verdict: dict[Verdict, list[Judgement]] = {verdict: [] for verdict in VERDICTS}
+        for judgement in judgements:
+            by_verdict[judgement.verdict].append(judgement)
+        if self.stage and self.stage != STAGES[-1]:
+            # What can wait is told behind what is due; a breach can not wait.
+            rules, stage = self.rulebook.rules, self.stage
+            by_verdict[Verdict.UNDECIDED].sort(
+                key=lambda one: not is_due(rules[one.rule].stage, stage)
+            )
+        return tuple(chain.from_iterable(by_verdict.values()))
+
+
+def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str | None) -> Facts:
+    """Return the job's facts, with the stage and region asked for put over its own.
+
+    Args:
+        job: The job.
+        rulebook: Knows the facts that packs declare.
+        stage: The stage to put in place of its own, or None.
+        region: The ISO 3166 code to put in place of its own, or None.
+
+    Raises:
+        ValueError: If there is no such stage.
+        Refused: If the region is no ISO 3166 code.
+    """
+    facts = rulebook.facts(job)
+    if stage is not None and stage not in STAGES:
+        raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
+    if stage is None and region is None:
+        return facts
+    Heading(region=region)
+    asked = {"job.stage": stage, "job.region": region}
+    over: Mapping[str, str] = {path: value for path, value in asked.items() if value is not None}
+    return Facts({**facts.values, **over}, {**facts.written, **over}, facts.names)
