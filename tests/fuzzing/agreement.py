@@ -1,4 +1,4 @@
-"""Whether compiled, whole, explained and columnar form agree, on expressions and jobs by chance."""
+"""Whether compiled, fused, explained and columnar form agree, on expressions and jobs by chance."""
 
 from __future__ import annotations
 
@@ -102,19 +102,19 @@ def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Di
         NEEDED,
         chance.choice(({}, {LIST: False}, {LIST: True})),  # lists counted before, or as they come
     )
-    whole = load_fused(code, ANSWERS, started)
+    function = load_fused(code, ANSWERS, started)
     worlds = [as_world(some_facts(chance)) for _ in range(jobs)]
     yield from _by_columns(rules, worlds)
     for facts in worlds:
-        _, by_whole = whole(facts.values, ROWS)
+        _, by_fused = function(facts.values, ROWS)
         learnt = as_world(more_facts(chance, facts.values))
-        for rule, quick in zip(rules, by_whole, strict=True):
+        for rule, fused in zip(rules, by_fused, strict=True):
             found = {
                 "compiled": _told(_compiled, rule, facts),
-                "whole": quick,
+                "fused": fused,
                 "explained": _told(_explained, rule, facts),
             }
-            if any(one != quick for one in found.values()):
+            if any(one != fused for one in found.values()):
                 yield Disagreement(rule.written, facts.values, found)
             if not any(word in text for text in rule.written for word in NOT_LEARNING):
                 later = _compiled(rule, learnt)

@@ -1,4 +1,4 @@
-"""The whole form of many rules gives what each of them gives on its own."""
+"""The fused form of many rules gives what each of them gives on its own."""
 
 from __future__ import annotations
 
@@ -179,12 +179,12 @@ def test_what_is_barred_is_looked_for_where_a_list_has_more_than_few_items() -> 
         def start(values: Item, of: Any = barred) -> Session:
             return Session(values, FUNCTIONS, ROWS, barred=lambda _: of)
 
-        whole = load_fused(code, ANSWERS, start, few=few)
+        fused = load_fused(code, ANSWERS, start, few=few)
         if stops:
             with pytest.raises(TooManySteps):
-                whole(facts.values, ROWS)
+                fused(facts.values, ROWS)
         else:
-            assert whole(facts.values, ROWS) == (False, ["met"])
+            assert fused(facts.values, ROWS) == (False, ["met"])
 
 
 def alternating(depth: int) -> str:
@@ -223,8 +223,8 @@ def test_what_is_long_or_deep_is_judged_as_one_by_one(asked: str, job: dict[str,
     rules = [(check("f"), check(asked)), (check(asked), check("true"))]
     conditions = [Conditions(*rule) for rule in rules]
     of_item = [Conditions(check("true"), on_run(asked), "run", "water.run")]
-    whole = load_fused(compile_fused(conditions + of_item, NEEDED), ANSWERS, started)
-    _, found = whole(facts.values, ROWS)
+    fused = load_fused(compile_fused(conditions + of_item, NEEDED), ANSWERS, started)
+    _, found = fused(facts.values, ROWS)
     alone = verdict(check("true"), check(asked), facts)
     assert found == [*(verdict(*rule, facts) for rule in rules), (alone,)]
 

@@ -232,3 +232,14 @@ def test_a_topic_may_have_a_folder_of_quantities(tmp_path: Path) -> None:
     rulebook = load(tmp_path, {"snow/clear.toml": RULE, **files})
     names = {name: quantity.topic for (_, name), quantity in rulebook.quantities.items()}
     assert names == {"spare_height": "snow", "other_height": "snow"}
+
+
+def test_forms_of_a_pack_on_top_are_refused_as_nothing_reads_them(tmp_path: Path) -> None:
+    write_pack(tmp_path / "lower", {**FILES, "forms/walk.toml": "place = []\n"})
+    Rulebook.load(tmp_path / "lower", with_built_in=False)
+    files = {"snow/more.toml": RULE, "forms/walk.toml": "place = []\n"}
+    upper = write_pack(tmp_path / "upper", files)
+    (upper / "sources.toml").unlink()
+    with pytest.raises(Refused, match="Forms are those of the built-in rules") as refused:
+        Rulebook.load(tmp_path / "lower", upper, with_built_in=False)
+    assert refused.value.problems[0].file == str(upper / "forms" / "walk.toml")

@@ -20,19 +20,19 @@ _A_RULE = 20
 
 
 class Trials:
-    """Changes tried on one job, under an allowance that all who try share.
+    """Changes tried on one job, on a budget that all trials share.
 
-    What is tried comes in a fixed order, the worst breach first, so that where the allowance ends
+    What is tried comes in a fixed order, the worst breach first, so that where the budget ends
     is the same every time.
 
     Args:
         rulebook: The rules.
-        allowance: Steps that may be taken.
+        budget: Steps that may be spent.
     """
 
-    def __init__(self, rulebook: Rulebook, allowance: int = MOST_TRIED_STEPS) -> None:
+    def __init__(self, rulebook: Rulebook, budget: int = MOST_TRIED_STEPS) -> None:
         self._rulebook = rulebook
-        self.left = allowance
+        self.left = budget
 
     @property
     def are_over(self) -> bool:

@@ -17,7 +17,7 @@ from tundish.job.schema import job_schema
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
-from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, files_of, read_pack
+from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, check_forms, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
 from tundish.rulebook.model.cited_table import CitedTable
 from tundish.rulebook.model.declared_facts import Declared, facts_with, meanings_with
@@ -227,6 +227,7 @@ def _link(packs: Sequence[PackFiles]) -> tuple[Linked, Mapping[str, Declared]]:
     from tundish.rulebook.link.link_packs import link
 
     opened = all_read(read_pack, packs)
+    check_forms(packs)
     check_packs(opened)
     return link(opened)
 

@@ -54,7 +54,7 @@ def compile_function(root: Node, variables: Mapping[str, str] | None = None) -> 
 
 
 def function_of(parameters: str, lines: Iterable[str]) -> Any:
-    """Make a function of statements that an emitter wrote.
+    """Return the function of emitted statements.
 
     Args:
         parameters: The names of its parameters.
@@ -67,9 +67,9 @@ def function_of(parameters: str, lines: Iterable[str]) -> Any:
 
 
 def function_from(code: CodeType) -> Any:
-    """Make a function of the code of one that was compiled here before.
+    """Return the function of code that was compiled here before.
 
     Args:
-        code: The `__code__` of a function that `compile_function` or `function_of` made.
+        code: The `__code__` of a function that `compile_function` or `function_of` returned.
     """
     return FunctionType(code, _GLOBALS)

@@ -22,8 +22,8 @@ from tundish.language.tree import tree as t
 from tundish.text.bounds import MOST_STEPS
 
 Outcome = object
-"""What a rule comes to, one of the `Answers`; of one that is asked of each item of a list, a tuple
-of one for each; None where the list is not known."""
+"""One of the `Answers` for a rule; for one that is asked of each item of a list, a tuple of one for
+each; None where the list is not known."""
 
 
 class FusedFunction(Protocol):
@@ -37,8 +37,7 @@ class FusedFunction(Protocol):
         Args:
             facts: The facts of the job.
             rows: The rows of all tables.
-            session: The running evaluation of that job; one is started where it is needed, if
-                nobody gives it.
+            session: The running evaluation of that job; started where needed if left out.
 
         Returns:
             Whether any outcome is None, and the outcomes in the order of the rules.
@@ -50,7 +49,7 @@ class FusedFunction(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What a rule can come to, in the words of whoever asks."""
+    """What stands for each outcome of a rule."""
 
     met: object
     breached: object
@@ -60,11 +59,11 @@ class Answers:
 
 _ANSWERS = tuple(field.name for field in fields(Answers))
 
-_GIVEN = ("facts", "rows", "session")
-"""What the function is called with."""
+_ARGUMENTS = ("facts", "rows", "session")
+"""Parameters that each call gives."""
 
-_AT_HAND = ("start", "budget", "few", *_ANSWERS)
-"""What all its calls have in common."""
+_BOUND = ("start", "budget", "few", *_ANSWERS)
+"""Parameters whose values all calls share, as defaults."""
 
 
 def compile_fused(
@@ -82,12 +81,12 @@ def compile_fused(
             lists inside that count as well.
 
     Returns:
-        Its code, for `load_fused`.
+        The code, for `load_fused`.
     """
     shared = CommonSubexpressions(rules, quantities)
     lines = FusedEmitter(rules, shared, lists or {}).lines()
     outcomes = [f"r{at}" for at in range(len(rules))]
-    code: CodeType = function_of(", ".join((*_GIVEN, *_AT_HAND, *outcomes)), lines).__code__
+    code: CodeType = function_of(", ".join((*_ARGUMENTS, *_BOUND, *outcomes)), lines).__code__
     return code
 
 
@@ -98,19 +97,19 @@ def load_fused(
     budget: int = MOST_STEPS,
     few: int = MOST_STEPS,
 ) -> FusedFunction:
-    """Make the function of its code.
+    """Return the function of its code.
 
     Args:
-        code: What `compile_fused` gave.
-        answers: What the outcomes are told as.
+        code: What `compile_fused` returned.
+        answers: What stands for each outcome.
         start: Starts an evaluation of a job.
         budget: Steps that one rule, and one quantity of the whole job, may take in loops.
         few: How many items each list may have for nothing to be barred.
     """
     function = function_from(code)
-    told = (getattr(answers, name) for name in _ANSWERS)
-    # A rule is met until it is found not to be, which then nothing need be done for.
-    outcomes = [answers.met] * (code.co_argcount - len(_GIVEN) - len(_AT_HAND))
-    function.__defaults__ = (None, start, budget, few, *told, *outcomes)
-    whole: FusedFunction = function
-    return whole
+    values = (getattr(answers, name) for name in _ANSWERS)
+    # A rule is met unless its code sets something else, so that nothing need be done for most.
+    outcomes = [answers.met] * (code.co_argcount - len(_ARGUMENTS) - len(_BOUND))
+    function.__defaults__ = (None, start, budget, few, *values, *outcomes)
+    fused: FusedFunction = function
+    return fused

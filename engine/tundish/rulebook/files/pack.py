@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
 from typing import TypeVar
@@ -242,6 +242,23 @@ def _sort_in(pack: Pack, inside: str, source: RuleFile, problems: list[Problem])
             pack.rules[f"{topic}/{name.removesuffix('.toml')}"] = source
         case steps:
             problems.append(_whole_file(source, too_deep(steps)))
+
+
+def check_forms(packs: Sequence[PackFiles]) -> None:
+    """Refuse forms in packs that lie on others: only those of the built-in pack are read.
+
+    Raises:
+        Refused: If there are any.
+    """
+    sentence = "Forms are those of the built-in rules; a pack on top of them has none of its own."
+    problems = [
+        Problem(pack.path(inside), None, None, sentence)
+        for pack in packs[1:]
+        for inside in pack.contents
+        if inside.startswith(f"{FORMS}/")
+    ]
+    if problems:
+        raise Refused(problems)
 
 
 def _whole_file(source: RuleFile, sentence: str) -> Problem:

@@ -68,6 +68,7 @@ def _linked(
     needed = linker.in_regions(asked_where, (region,) if region else ())
     return Provision(
         name=key.replace("-", " "),
+        each=None,
         also_called=tuple(shape.also_called),
         topic=topic,
         part=shape.part,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
+from dataclasses import field
 from typing import Any, ClassVar, Literal, Self
 
 from tundish.groundwork.dataclass import dataclass
@@ -67,23 +68,31 @@ class Override:
     because: str
 
 
+@dataclass(frozen=True, slots=True)
 class Definition(Lazy):
     """A rule, a quantity or a part: expressions with sources, and cases that prove them.
 
     Attributes:
         noun: What it is called in a sentence.
+        name: ``topic/rule`` of a rule; of a quantity, its name in expressions; of a part, what an
+            order list calls it.
+        each: The list whose every item it is asked of, if it is.
+        citations: On whose authority.
+        reviewed: When it was last read against its sources.
+        cases: What proves it.
+        unnoticed: Mutants that make no difference, each with the reason.
+        source: The file it stands in.
     """
 
-    __slots__ = ()
-
     noun: ClassVar[Literal["rule", "quantity", "part"]]
+
     name: str
     each: Each | None
     citations: tuple[Citation, ...]
     reviewed: datetime.date
     cases: tuple[Case, ...]
     unnoticed: Mapping[str, str]
-    source: RuleFile
+    source: RuleFile = field(compare=False, repr=False)
 
     @property
     def as_written(self) -> Self:

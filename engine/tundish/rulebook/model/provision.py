@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Mapping
 from dataclasses import field
 
@@ -10,9 +9,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.tree import Constant, Node
 from tundish.rulebook.model.choices import Supplier
-from tundish.rulebook.model.definition import Case, Definition
-from tundish.rulebook.model.rule_file import RuleFile
-from tundish.rulebook.model.source import Citation
+from tundish.rulebook.model.definition import Definition
 from tundish.units.unit import Unit
 
 AMOUNTS = {"number": "number", "length": "length", "volume": "volume", "mass": "mass"}
@@ -21,10 +18,9 @@ AMOUNTS = {"number": "number", "length": "length", "volume": "volume", "mass": "
 
 @dataclass(frozen=True, slots=True)
 class Provision(Definition):
-    """A part that a job may need; what is compiled is so when first asked for.
+    """A part that a job may need; its expressions are compiled when first used.
 
     Attributes:
-        name: What an order list calls it.
         also_called: Other names it is ordered under.
         topic: The topic it stands in.
         part: What to buy, in a line of an order.
@@ -35,13 +31,8 @@ class Provision(Definition):
         supplier: Who supplies it.
         because: Why it is needed.
         region: ISO 3166 code of the region it is needed in; "" = everywhere.
-        citations: On whose authority.
-        reviewed: When it was last read against its sources.
-        cases: What proves it.
-        unnoticed: Mutants that make no difference, each with the reason.
         asked_where: When it is needed, its region left aside.
         written: Its expressions as written, by key.
-        source: The file it stands in.
         needed_where: `asked_where`, compiled.
         is_needed: `needed`, compiled.
         is_with_unit: `with_unit`, compiled.
@@ -49,9 +40,7 @@ class Provision(Definition):
     """
 
     noun = "part"
-    each = None
 
-    name: str
     also_called: tuple[str, ...]
     topic: str
     part: str
@@ -62,13 +51,8 @@ class Provision(Definition):
     supplier: Supplier
     because: str
     region: str
-    citations: tuple[Citation, ...]
-    reviewed: datetime.date
-    cases: tuple[Case, ...]
-    unnoticed: Mapping[str, str]
     asked_where: Node
     written: Mapping[str, str]
-    source: RuleFile = field(compare=False, repr=False)
     needed_where: Function = field(compare=False, repr=False, init=False)
     is_needed: Function = field(compare=False, repr=False, init=False)
     is_with_unit: Function = field(compare=False, repr=False, init=False)

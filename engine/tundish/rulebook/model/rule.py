@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any, Self
@@ -22,18 +21,15 @@ from tundish.language.tree.tree import (
     mentions,
 )
 from tundish.rulebook.model.choices import SEVERITIES, Section, Severity, Stage
-from tundish.rulebook.model.definition import Case, Definition, Each, Override
-from tundish.rulebook.model.rule_file import RuleFile
-from tundish.rulebook.model.source import Citation
+from tundish.rulebook.model.definition import Definition, Override
 from tundish.units.unit import Unit
 
 
 @dataclass(frozen=True, slots=True)
 class Rule(Definition):
-    """A requirement, ready to be judged; what is compiled is so when first asked for.
+    """A requirement, ready to be judged; its conditions are compiled when first used.
 
     Attributes:
-        name: ``topic/rule``.
         title: What is required, as a sentence.
         applies: When it is asked at all.
         requires: What is asked.
@@ -44,17 +40,11 @@ class Rule(Definition):
         remedy: What mends a breach.
         breach: Parts of a sentence with the numbers put in: texts and checked expressions.
         adjust: Paths of the facts that mending may change.
-        citations: On whose authority.
-        reviewed: When it was last read against its sources.
         formerly: Names it had before; "clearances/left as left" was of that item alone.
-        each: The list whose every item it is asked of, if it is.
-        cases: What proves it.
-        unnoticed: Mutants that make no difference, each with the reason.
         asked_where: When it is asked, its regions left aside.
         written: `applies` and `requires` as written.
         overrides: The international rule that it takes the place of in its country, or None.
         overridden: What countries put in its place.
-        source: The file it stands in.
         applies_where: `asked_where`, compiled.
         does_apply: `applies`, compiled.
         could_apply: What `applies` asks of the job as a whole, compiled.
@@ -63,7 +53,6 @@ class Rule(Definition):
 
     noun = "rule"
 
-    name: str
     title: str
     applies: Node
     requires: Node
@@ -74,17 +63,11 @@ class Rule(Definition):
     remedy: str
     breach: tuple[str | Node, ...]
     adjust: tuple[str, ...]
-    citations: tuple[Citation, ...]
-    reviewed: datetime.date
     formerly: tuple[str, ...]
-    each: Each | None
-    cases: tuple[Case, ...]
-    unnoticed: Mapping[str, str]
     asked_where: Node
     written: Mapping[str, str]
     overrides: Override | None
     overridden: tuple[Override, ...]
-    source: RuleFile = field(compare=False, repr=False)
     applies_where: Function = field(compare=False, repr=False, init=False)
     does_apply: Function = field(compare=False, repr=False, init=False)
     could_apply: Function = field(compare=False, repr=False, init=False)
@@ -169,7 +152,6 @@ class DerivedQuantity(Definition):
     """A named formula of the rulebook; it is compiled when first asked for.
 
     Attributes:
-        name: Its name in expressions.
         topic: The topic it stands in.
         label: A short noun phrase for sentences.
         about: What it is and why it is computed so.
@@ -177,22 +159,15 @@ class DerivedQuantity(Definition):
         unit: The unit it is shown in.
         written: The formula as written.
         formula: The checked formula.
-        each: The list whose items have it, if it is not of the whole job.
         report: The section of a report that shows it, if one does.
         region: ISO 3166 code of the region it is shown in; "" = everywhere.
-        citations: Where the formula comes from.
-        reviewed: When it was last read against its sources.
-        cases: What proves it.
-        unnoticed: Mutants that make no difference, each with the reason.
         overrides: The international quantity that it takes the place of in its country, or None.
         overridden: What countries put in its place.
-        source: The file it stands in.
         calculate: The formula, compiled.
     """
 
     noun = "quantity"
 
-    name: str
     topic: str
     label: str
     about: str
@@ -200,16 +175,10 @@ class DerivedQuantity(Definition):
     unit: Unit | None
     written: str
     formula: Formula
-    each: Each | None
     report: Section | None
     region: str
-    citations: tuple[Citation, ...]
-    reviewed: datetime.date
-    cases: tuple[Case, ...]
-    unnoticed: Mapping[str, str]
     overrides: Override | None
     overridden: tuple[Override, ...]
-    source: RuleFile = field(compare=False, repr=False)
     calculate: Function = field(compare=False, repr=False, init=False)
 
     @property
