@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from tundish.findings.assess import assess
     from tundish.findings.finding import Assessment, Finding
+    from tundish.findings.judged_job import JudgedJob
     from tundish.job.job import Job
     from tundish.results.stated_result import read_result
     from tundish.results.verify import verify
@@ -27,6 +28,7 @@ __all__ = [
     "Assessment",
     "Finding",
     "Job",
+    "JudgedJob",
     "Problem",
     "Refused",
     "Rulebook",
@@ -40,6 +42,7 @@ _PLACES = {
     "Assessment": "tundish.findings.finding",
     "Finding": "tundish.findings.finding",
     "Job": "tundish.job.job",
+    "JudgedJob": "tundish.findings.judged_job",
     "Problem": "tundish.text.problem",
     "Refused": "tundish.text.problem",
     "Rulebook": "tundish.rulebook.rulebook",

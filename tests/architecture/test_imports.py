@@ -125,6 +125,27 @@ def test_an_import_with_the_stream_is_let_through(source: str, room: str) -> Non
     assert against_the_stream(source, room) == []
 
 
+# -- rooms within a room ---------------------------------------------------------------------
+
+WITHIN_REPORT = {
+    "page": (),
+    "tell": ("page.line",),
+    "formats": ("page", "tell"),
+    "schemas": (),
+    "forms": ("schemas",),
+}
+"""Each room of report/, and what it may import of the others."""
+
+
+def test_imports_within_report_run_one_way() -> None:
+    for room, others in WITHIN_REPORT.items():
+        allowed = tuple(f"tundish.report.{other}" for other in (room, *others))
+        for path in (ENGINE / "report" / room).glob("*.py"):
+            modules = imported(path.read_text(), f"tundish.report.{room}")
+            within = [name for name in modules if name.startswith("tundish.report.")]
+            assert [name for name in within if not name.startswith(allowed)] == [], path
+
+
 # -- printing, and the size of files --------------------------------------------------------
 
 

@@ -10,7 +10,8 @@ from typing import Any
 from measuring import medians, told
 from one_job import BARN
 
-from tundish import Job, Rulebook, assess
+from tundish import Job, Rulebook
+from tundish.findings.judged_job import JudgedJob
 from tundish.job.table_columns import read_table_columns
 from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.portfolio.by_rows import RowPortfolio
@@ -73,7 +74,7 @@ def _of(title: str, made: dict[str, Make]) -> None:
     recipe = Recipe(facts, columns, (), rulebook.digest)
     one, row = f"{JOBS} jobs one by one, with findings", f"{JOBS} rows one by one"
     tasks: dict[str, Callable[[], object]] = {
-        one: lambda: sum(len(assess(base, rulebook).findings) for _ in range(JOBS)),
+        one: lambda: sum(len(JudgedJob(base, rulebook).judgements) for _ in range(JOBS)),
         row: lambda: by_rows.judged(rows),
         "columns": lambda: by_columns.judged(part),
     }

@@ -11,7 +11,8 @@ from by_hand import BY_HAND
 from changed_samples import SAMPLE_JOBS, changed
 from measuring import medians, told, worst
 
-from tundish import Job, Rulebook, assess
+from tundish import Job, Rulebook
+from tundish.findings.judged_job import JudgedJob
 from tundish.rulebook.evaluate.evaluator import Evaluator
 
 BARN = SAMPLES / "three-phase-barn.toml"
@@ -69,7 +70,7 @@ def _against_hand(
     yield "by hand", lambda: asked_by_hand(by_hand)
     yield "verdicts", lambda: evaluator.verdicts(values)
     yield "verdicts, from a Job", lambda: evaluator.verdicts(some.facts(job).values)
-    yield "findings", lambda: assess(job, some)
+    yield "findings", lambda: JudgedJob(job, some).judgements
 
 
 def _by_share(

@@ -110,20 +110,20 @@ def run(arguments: argparse.Namespace) -> int:
 
     rulebook = Rulebook.load(*arguments.rules)
     paths, problems = find_jobs(arguments.jobs)
-    told = _Told(arguments, several=len(paths) > 1)
+    output = _Output(arguments, several=len(paths) > 1)
     for problem in problems:
-        told.refused(problem.file, (problem,), is_job=False)
+        output.refused(problem.file, (problem,), is_job=False)
     # What is told as it comes is itself a sign that the run goes on.
-    streams = told.streams and sys.stdout.isatty()
+    streams = output.streams and sys.stdout.isatty()
     for path in paths if streams else with_progress(paths, "Judging"):
-        _judge(path, rulebook, told)
-    told.end()
-    if told.refusals:
+        _judge(path, rulebook, output)
+    output.end()
+    if output.refusals:
         return CANNOT_READ
-    return int(any(_fails(assessment, arguments.fail_on) for assessment in told.assessments))
+    return int(any(_fails(assessment, arguments.fail_on) for assessment in output.assessments))
 
 
-class _Told:
+class _Output:
     """Tells assessments as they come, and what there is to say after the last."""
 
     def __init__(self, arguments: argparse.Namespace, several: bool) -> None:
@@ -204,7 +204,7 @@ class _Told:
         return Path(self.arguments.jobs[0]).is_dir()
 
 
-def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
+def _judge(path: str, rulebook: Rulebook, output: _Output) -> None:
     from tundish.command.job_input import job_name, read_job
     from tundish.findings.assess import assess
     from tundish.report.tell.assessment import verdicts_told
@@ -214,13 +214,13 @@ def _judge(path: str, rulebook: Rulebook, told: _Told) -> None:
     try:
         job = read_job(path)
     except Refused as refused:
-        told.refused(job_name(path), refused.problems)
+        output.refused(job_name(path), refused.problems)
         return
-    arguments = told.arguments
+    arguments = output.arguments
     is_whole = arguments.form in ("json", "junit")
-    verdicts = tuple(Verdict) if is_whole else verdicts_told(told.show, arguments.section)
+    verdicts = tuple(Verdict) if is_whole else verdicts_told(output.show, arguments.section)
     stage, region = arguments.stage, arguments.region
-    told.assessment(
+    output.assessment(
         assess(job, rulebook, stage=stage, region=region, verdicts=verdicts, changes=True)
     )
 

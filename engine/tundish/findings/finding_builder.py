@@ -10,6 +10,7 @@ from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
+from tundish.job.model.paths import outer_paths
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
@@ -89,7 +90,7 @@ class FindingBuilder:
             return frozenset()
         needs = frozenset[str]().union(*(step.needs for step in steps))
         # Whether there is a vessel is asked before how large it is.
-        return frozenset(path for path in needs if not needs & set(_groups_above(path)))
+        return frozenset(path for path in needs if not needs & set(outer_paths(path)))
 
     def _statement(
         self, rule: Rule, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
@@ -161,9 +162,3 @@ def is_due(stage: Stage, reached: str) -> bool:
 
 def _sentence(text: str) -> str:
     return text[0].upper() + text[1:] + ("" if text.endswith((".", "!")) else ".")
-
-
-def _groups_above(path: str) -> list[str]:
-    """Return the paths of all groups that a fact stands in."""
-    steps = path.split(".")
-    return [".".join(steps[:length]) for length in range(1, len(steps))]

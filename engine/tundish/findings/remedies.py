@@ -16,7 +16,7 @@ from tundish.job.changes import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.model.kinds import ChoiceKind, FactKind, QuantityKind, TruthKind, WholeKind
-from tundish.job.model.paths import without_positions
+from tundish.job.model.paths import outer_paths, without_positions
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
@@ -111,9 +111,7 @@ class Mender:
 
     def _is_absent(self, path: str) -> bool:
         """Say whether a fact belongs to something that is known to be absent."""
-        steps = path.split(".")
-        groups = (".".join(steps[:depth]) for depth in range(1, len(steps)))
-        return any(self._facts.values.get(group) is False for group in groups)
+        return any(self._facts.values.get(group) is False for group in outer_paths(path))
 
     def _numeric(
         self,

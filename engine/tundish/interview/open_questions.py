@@ -14,6 +14,7 @@ from tundish.job.changes import value_at
 from tundish.job.facts import Facts
 from tundish.job.hints import written_path
 from tundish.job.job import MORE, Job
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.schema import Items, Record
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Stage
@@ -95,9 +96,7 @@ def asked_place(path: str, facts: Facts, rulebook: Rulebook) -> str:
     """
     if path.startswith(f"{MORE}."):
         return path
-    steps = path.split(".")
-    for depth in range(1, len(steps)):
-        outer = ".".join(steps[:depth])
+    for outer in outer_paths(path):
         entry = None if outer.endswith("]") else rulebook.asked(outer)
         may_be_absent = isinstance(entry, Items) or (
             isinstance(entry, Record) and entry.can_be_absent

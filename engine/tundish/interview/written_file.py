@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
-import secrets
-import stat
 from pathlib import Path
 
 from tundish.text.file import decoded
+from tundish.text.new_file import replace_file
 from tundish.text.toml_file import content_of
 
 _BYTE_ORDER_MARK = "\ufeff"
@@ -54,26 +52,7 @@ class WrittenFile:
     def write_bytes(self, content: bytes) -> None:
         """Write bytes in place of those that are there."""
         try:
-            _replace(Path(os.path.realpath(self.path)), content)
+            replace_file(Path(os.path.realpath(self.path)), content)
         except OSError as error:
             raise OSError(error.errno, error.strerror, str(self.path)) from None
         self.content = content
-
-
-def _replace(path: Path, content: bytes) -> None:
-    """Put bytes in place of a file's, by a file beside it that takes over its name and mode."""
-    if not os.access(path, os.W_OK):
-        raise PermissionError(13, os.strerror(13))
-    mode = stat.S_IMODE(os.stat(path).st_mode)
-    aside = path.parent / f".tundish-{secrets.token_hex(8)}"
-    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(aside, mode)
-        os.replace(aside, path)
-    finally:
-        with contextlib.suppress(FileNotFoundError):
-            os.unlink(aside)

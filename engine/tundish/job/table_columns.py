@@ -11,6 +11,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value, add_fact
 from tundish.job.job import Job
 from tundish.job.model.kinds import FactKind, QuantityKind, WholeKind
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.pipe_size import PipeKind
 from tundish.job.model.schema import Fact, Items
 from tundish.job.schema import job_schema
@@ -53,8 +54,7 @@ class TableColumn:
     @property
     def groups(self) -> tuple[str, ...]:
         """Return the groups of facts around it, which are there where the fact is."""
-        steps = self.path.split(".")
-        return tuple(".".join(steps[:depth]) for depth in range(1, len(steps)))
+        return tuple(outer_paths(self.path))
 
     def read(self, cell: Any) -> dict[str, Value]:
         """Return what a cell says, by path, as rules meet it; nothing where it is empty.

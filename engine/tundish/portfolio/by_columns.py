@@ -11,6 +11,7 @@ import numpy as np
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
+from tundish.job.model.paths import outer_paths
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.language.evaluate.columns.column import FALSE, Array, known_in
 from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
@@ -172,8 +173,7 @@ class _Tally:
     def _known(self, path: str, facts: Mapping[str, Array]) -> Array | bool:
         """Say where a fact is known, or belongs to something known to be absent, or to a list."""
         values = self._base.values
-        steps = path.split(".")
-        groups = [".".join(steps[:depth]) for depth in range(1, len(steps))]
+        groups = outer_paths(path)
         if any(isinstance(values.get(group), list) for group in groups):
             return True
         if any(group not in facts and values.get(group) is False for group in groups):

@@ -8,6 +8,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts, Value
+from tundish.job.model.paths import outer_paths
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.portfolio.summary import Summary
 from tundish.rulebook.evaluate.evaluator import Evaluator
@@ -125,8 +126,7 @@ class RowPortfolio:
 
 def _is_known(path: str, values: Mapping[str, Any]) -> bool:
     """Say whether a fact outside lists is known, or belongs to something known to be absent."""
-    steps = path.split(".")
-    groups = [".".join(steps[:depth]) for depth in range(1, len(steps))]
     return path in values or any(
-        values.get(group) is False or isinstance(values.get(group), list) for group in groups
+        values.get(group) is False or isinstance(values.get(group), list)
+        for group in outer_paths(path)
     )

@@ -1,4 +1,4 @@
-"""Writing a new file: whole or not at all, and never over one that is there."""
+"""Writing files: whole or not at all, and a new one never over another."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import contextlib
 import errno
 import os
 import secrets
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -33,18 +34,53 @@ def new_file(path: Path) -> Iterator[BinaryIO]:
     """
     if path.exists() or path.is_symlink():
         raise AlreadyThereError(path)
-    # A name too long with more added to it would be refused though the file's own is not.
+    with _file_beside(path, 0o666) as (aside, file):
+        yield file
+        _finish(file)
+        _put_in_place(aside, path)
+
+
+def replace_file(path: Path, content: bytes) -> None:
+    """Put bytes in place of a file's, whole or not at all; its name and mode stay.
+
+    Args:
+        path: A file that is there.
+        content: The bytes.
+
+    Raises:
+        OSError: If it cannot be written; the file is then as it was.
+    """
+    if not os.access(path, os.W_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+    mode = stat.S_IMODE(os.stat(path).st_mode)
+    with _file_beside(path, 0o600) as (aside, file):
+        file.write(content)
+        _finish(file)
+        os.chmod(aside, mode)
+        os.replace(aside, path)
+
+
+@contextmanager
+def _file_beside(path: Path, mode: int) -> Iterator[tuple[Path, BinaryIO]]:
+    """Open a file of another name in the same folder; it is gone at the end if it still is there.
+
+    The name is short, as a long name with more added to it could be refused.
+    """
     aside = path.parent / f".tundish-{secrets.token_hex(8)}"
-    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode)
     try:
         with os.fdopen(handle, "wb") as file:
-            yield file
-            file.flush()
-            os.fsync(file.fileno())
-        _put_in_place(aside, path)
+            yield aside, file
     finally:
         with contextlib.suppress(FileNotFoundError):
             os.unlink(aside)
+
+
+def _finish(file: BinaryIO) -> None:
+    """Send all that was written on to the disk, and close the file."""
+    file.flush()
+    os.fsync(file.fileno())
+    file.close()
 
 
 def write_new(path: Path, text: str) -> None:

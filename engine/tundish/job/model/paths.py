@@ -52,6 +52,17 @@ def path_steps(text: str) -> tuple[str | int, ...]:
     return tuple(steps)
 
 
+def outer_paths(path: str) -> list[str]:
+    """Return the paths of the groups and lists around a fact, the outermost first.
+
+    Example:
+        >>> outer_paths("water.frost.glycol.fraction")
+        ['water', 'water.frost', 'water.frost.glycol']
+    """
+    steps = path.split(".")
+    return [".".join(steps[:depth]) for depth in range(1, len(steps))]
+
+
 def without_positions(text: str) -> str:
     """Return a path without list positions, as the schema has it.
 

@@ -1,4 +1,4 @@
-"""What kind of condition a part of a tree is, for those who write it as Python."""
+"""What kind of condition a node is, which decides what code it becomes."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 
 _SHORT = 12
-"""Nodes of what is written twice rather than put off until its condition has a value."""
+"""Nodes, at most, of values that are emitted twice to save a test of their condition."""
 
 
 def is_of_numbers(node: t.Comparison) -> bool:
@@ -15,7 +15,7 @@ def is_of_numbers(node: t.Comparison) -> bool:
 
 
 def is_of_text(node: t.Node) -> bool:
-    """Say whether a text or truth is held against what is written out."""
+    """Say whether a text or truth is compared with constants."""
     if isinstance(node, t.Membership):
         plain = node.texts is None and node.member.kind.name != "quantity" and bool(node.options)
         return plain and not isinstance(node.member, t.Constant)
@@ -29,45 +29,45 @@ def is_of_text(node: t.Node) -> bool:
 
 
 def is_certain(node: t.Node) -> bool:
-    """Say whether a condition always comes out one way or the other."""
+    """Say whether a condition is never unknown."""
     if isinstance(node, t.Logic | t.Not):
         return all(is_certain(part) for part in t.children(node))
     return isinstance(node, t.Known | t.Constant)
 
 
-def are_short(*ways: t.Node) -> bool:
-    """Say whether parts may be written twice: together they are short, and loop and choose not."""
-    parts = [part for way in ways for part, _ in t.walk(way, {})]
+def are_short(*values: t.Node) -> bool:
+    """Say whether values may be emitted twice: together they are short, without loop or choice."""
+    parts = [part for value in values for part, _ in t.walk(value, {})]
     return len(parts) <= _SHORT and not any(
         isinstance(part, t.Loop | t.Interpolation | t.Choice | t.Derived) for part in parts
     )
 
 
 def is_between_constants(node: t.Choice) -> bool:
-    """Say whether a choice is between two values that are written out and are not the same."""
+    """Say whether a choice is between two different constants."""
     match node.then, node.otherwise:
-        case t.Constant(value=one), t.Constant(value=other):
-            return one != other
+        case t.Constant(value=then), t.Constant(value=otherwise):
+            return then != otherwise
         case _:
             return False
 
 
 def facts_held_against(node: t.Node) -> list[t.Read | t.Derived]:
-    """Return the facts and quantities that a condition asks, or holds against what is written out.
+    """Return the facts and quantities that a condition tests, or compares with constants.
 
     Args:
         node: A condition.
 
     Returns:
-        One for each question; none where anything else is asked in it.
+        One for each test; none where the condition tests anything else.
     """
     facts: list[t.Read | t.Derived] = []
-    ahead = [node]
-    while ahead:
-        part = ahead.pop()
+    waiting = [node]
+    while waiting:
+        part = waiting.pop()
         match part:
             case t.Logic() | t.Not():
-                ahead.extend(t.children(part))
+                waiting.extend(t.children(part))
             case t.Read() | t.Derived():
                 facts.append(part)
             case t.Comparison(left=t.Read() | t.Derived() as fact, right=t.Constant()):

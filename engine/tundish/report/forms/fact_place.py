@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.schema import Items, Record
 from tundish.job.schema import job_schema
 from tundish.report.forms.requirement import ITEMS_NEED
@@ -107,9 +108,7 @@ def place_of_fact(path: str, is_taken: Callable[[str], bool]) -> FactPlace:
     """
     lists: list[Around] = []
     groups: list[str] = []
-    steps = path.split(".")
-    for depth in range(1, len(steps)):
-        outer = ".".join(steps[:depth])
+    for outer in outer_paths(path):
         match job_schema().find(outer):
             case Items() as items:
                 lists.append(Around(outer, _variable(items.item.label, is_taken), items.item.label))

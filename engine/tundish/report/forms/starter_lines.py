@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import words_in_a_row
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.schema import job_schema
 
@@ -68,9 +69,8 @@ def absent_group(path: str) -> str:
     Args:
         path: The path of the fact, without positions.
     """
-    names = path.split(".")
-    for count in range(2, len(names)):
-        entry = job_schema().find(".".join(names[:count]))
+    for outer in outer_paths(path)[1:]:
+        entry = job_schema().find(outer)
         if isinstance(entry, Record) and entry.can_be_absent:
             return entry.path
     return ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.job.hints import example
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.schema import Entry, Fact, Items
 from tundish.job.parts.common import Entries, Feet
 from tundish.job.parts.unit_parts import UnitPart
@@ -85,9 +86,8 @@ def _absence(entry: Entry, shown: set[str]) -> str:
 
 def _written(path: str) -> Entry:
     """Return what is written for a fact: a list is written whole."""
-    names = path.split(".")
-    for count in range(1, len(names) + 1):
-        entry = job_schema().find(".".join(names[:count]))
+    for whole in (*outer_paths(path), path):
+        entry = job_schema().find(whole)
         if isinstance(entry, Fact | Items):
             return entry
     raise AssertionError(path)  # the order of the facts was read against the schema

@@ -6,6 +6,7 @@ import math
 
 from tundish.job.hints import example, is_pipe_size, measure_of_pipe, words_in_a_row
 from tundish.job.model.kinds import FactKind, NumberKind, QuantityKind, WholeKind
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.schema import Asked, Fact, Items, Record
 from tundish.job.schema import job_schema
 from tundish.report.tell.phrases import counted
@@ -103,13 +104,9 @@ def as_written(asked: Asked) -> str:
 
 def _place(path: str) -> tuple[list[str], str]:
     """Return the headers of the lists around a key, and the key from there on."""
-    steps, heads, at = path.split("."), list[str](), 0
-    for depth in range(1, len(steps)):
-        outer = ".".join(steps[:depth])
-        if isinstance(job_schema().find(outer), Items):
-            heads.append(f"[[{outer}]]")
-            at = depth
-    return heads, ".".join(steps[at:])
+    lists = [outer for outer in outer_paths(path) if isinstance(job_schema().find(outer), Items)]
+    heads = [f"[[{outer}]]" for outer in lists]
+    return heads, path.removeprefix(f"{lists[-1]}.") if lists else path
 
 
 def _first(record: Record, prefix: str) -> str:

@@ -1,9 +1,8 @@
 """A linked rulebook as plain data and code, and back again, each rule when it is asked for.
 
-A rule's few words that every finding needs come first; its trees and sources are each a text of
-bytes of their own, read when someone wants them. Cases and code are parts of their own, as most
-commands want neither; where one of those is gone, code is made of the trees again, and cases are
-read from the files of the packs.
+What every finding needs of a rule is read at once. Its trees and citations are bytes that are read
+when first used. Cases and code are parts of their own, as most commands need neither: where the
+code is gone, the trees are compiled again; where the cases are gone, the packs are linked again.
 """
 
 from __future__ import annotations
@@ -14,51 +13,51 @@ from dataclasses import fields
 from functools import cached_property
 from typing import Any, TypeVar
 
-from tundish.groundwork.lazy import Lazy, LazyItems, LazyMapping
+from tundish.groundwork.lazy import LazyItems, LazyMapping
 from tundish.language.evaluate.compiled import function_from
 from tundish.rulebook.cache.plain_data import Reader, Writer
 from tundish.rulebook.files.pack import PackFiles
 from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import edition_of
 from tundish.rulebook.model.linked import Linked
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.model.rule_file import RuleFile
 
-_Lazy = TypeVar("_Lazy", bound=Lazy)
+_Defined = TypeVar("_Defined", bound=Definition)
 Part = Callable[[str], bytes | None]
 """Gives a part of a stored rulebook by its name: entry, codes or proofs."""
 
-_FORM = 4
-"""The form of plain data that every Python reads alike."""
+_MARSHAL_VERSION = 4
+"""The version of marshal whose plain data every Python reads alike."""
 
-_LATER: dict[type[Lazy], tuple[tuple[str, ...], ...]] = {
+_LAZY_GROUPS: dict[type[Definition], tuple[tuple[str, ...], ...]] = {
     Rule: (("applies", "requires", "asked_where", "breach"), ("citations",)),
     DerivedQuantity: (("formula",), ("citations",)),
     Provision: (("needed", "with_unit", "number", "asked_where"), ("citations",)),
 }
-"""What is read later than the rest, in the groups in which it is wanted."""
+"""Fields that are read when first used, in groups that are used together."""
 
-_PROOF: dict[type[Lazy], tuple[str, ...]] = {
+_PROOF: dict[type[Definition], tuple[str, ...]] = {
     Rule: ("cases", "unnoticed", "written"),
     DerivedQuantity: ("cases", "unnoticed"),
     Provision: ("cases", "unnoticed", "written"),
 }
-"""What only proving and explaining want."""
+"""Fields that only proving and explaining use."""
 
 _FUNCTIONS = {
-    one: tuple(field.name for field in fields(one) if not field.init)  # type: ignore[arg-type]
-    for one in _LATER
+    one: tuple(field.name for field in fields(one) if not field.init) for one in _LAZY_GROUPS
 }
 _FIRST = {
     one: tuple(
         field.name
-        for field in fields(one)  # type: ignore[arg-type]
+        for field in fields(one)
         if field.init
         and field.name not in ("source", *_PROOF[one])
-        and not any(field.name in late for late in groups)
+        and not any(field.name in group for group in groups)
     )
-    for one, groups in _LATER.items()
+    for one, groups in _LAZY_GROUPS.items()
 }
 
 
@@ -74,7 +73,7 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
     proofs: list[bytes] = []
     codes: list[list[bytes]] = []
 
-    def group(one: Lazy, names: Iterable[str]) -> bytes:
+    def group(one: Definition, names: Iterable[str]) -> bytes:
         return marshal.dumps([writer.plain(getattr(one, name)) for name in names])
 
     def record(one: Any) -> tuple[Any, ...]:
@@ -85,7 +84,7 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
             len(codes) - 1,
             places[one.source.file.name],
             [writer.plain(getattr(one, name)) for name in _FIRST[kind]],
-            [group(one, names) for names in _LATER[kind]],
+            [group(one, names) for names in _LAZY_GROUPS[kind]],
         )
 
     def table(one: CitedTable) -> tuple[Any, ...]:
@@ -106,7 +105,7 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
         "shared": writer.shared,  # last, as all others add to it
     }
     for name, part in (("codes", codes), ("proofs", proofs), ("entry", entry)):
-        yield name, marshal.dumps(part, _FORM)
+        yield name, marshal.dumps(part, _MARSHAL_VERSION)
 
 
 # -- reading ------------------------------------------------------------------------------------
@@ -139,7 +138,7 @@ class Entry:
         return None if content is None else marshal.loads(content)
 
     @cached_property
-    def _anew(self) -> Linked:
+    def _relinked(self) -> Linked:
         return self._relink()
 
     def linked(self) -> Linked:
@@ -162,35 +161,37 @@ class Entry:
             ),
         )
 
-    def _all(self, group: str, kind: type[_Lazy]) -> Mapping[Any, _Lazy]:
+    def _all(self, group: str, kind: type[_Defined]) -> Mapping[Any, _Defined]:
         records = self._entry[group]
 
-        def made(key: Any) -> _Lazy:
-            number, place, first, later = records[key]
+        def restored(key: Any) -> _Defined:
+            number, place, first, groups = records[key]
 
             def attribute(name: str) -> Mapping[str, Any]:
                 if name in _FUNCTIONS[kind]:
                     return self._function(name, number, kind)
                 if name in _PROOF[kind]:
                     return self._proof(number, kind, group, key)
-                for names, content in zip(_LATER[kind], later, strict=True):
+                for names, content in zip(_LAZY_GROUPS[kind], groups, strict=True):
                     if name in names:
                         return self._named(names, marshal.loads(content))
                 return {"source": self._source(place)} if name == "source" else {}
 
             return kind.of_stored(self._named(_FIRST[kind], first), attribute)
 
-        return LazyItems(records, made)
+        return LazyItems(records, restored)
 
-    def _function(self, name: str, number: int, kind: type[Lazy]) -> Mapping[str, Any]:
+    def _function(self, name: str, number: int, kind: type[Definition]) -> Mapping[str, Any]:
         if self._codes is None:
             return {}  # it is compiled where it is asked for
         code = marshal.loads(self._codes[number][_FUNCTIONS[kind].index(name)])
         return {name: function_from(code)}
 
-    def _proof(self, number: int, kind: type[Lazy], group: str, key: Any) -> Mapping[str, Any]:
+    def _proof(
+        self, number: int, kind: type[Definition], group: str, key: Any
+    ) -> Mapping[str, Any]:
         if self._proofs is None:
-            one = getattr(self._anew, group)[key]
+            one = getattr(self._relinked, group)[key]
             return {name: getattr(one, name) for name in _PROOF[kind]}
         return self._named(_PROOF[kind], marshal.loads(self._proofs[number]))
 
