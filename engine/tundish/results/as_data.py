@@ -72,7 +72,7 @@ def comparison_as_data(comparison: JobComparison) -> dict[str, Any]:
     return data
 
 
-def impact_as_data(found: Iterable[tuple[str, JobComparison]]) -> dict[str, Any]:
+def impact_as_data(comparisons: Iterable[tuple[str, JobComparison]]) -> dict[str, Any]:
     """Return what a change of rules alters, job by job."""
     return {
         "form": FORM,
@@ -80,16 +80,19 @@ def impact_as_data(found: Iterable[tuple[str, JobComparison]]) -> dict[str, Any]
         "jobs": [
             {
                 "file": name,
-                "job_digest": one.after.job_digest,
-                "rulebook_digests": [one.before.rulebook_digest, one.after.rulebook_digest],
-                **{key: _plain(getattr(one, key)) for key in ("new", "gone", "changed")},
+                "job_digest": comparison.after.job_digest,
+                "rulebook_digests": [
+                    comparison.before.rulebook_digest,
+                    comparison.after.rulebook_digest,
+                ],
+                **{key: _plain(getattr(comparison, key)) for key in ("new", "gone", "changed")},
             }
-            for name, one in found
+            for name, comparison in comparisons
         ],
     }
 
 
-def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str, Any]:
+def survey_as_data(assessment: Assessment, inquiries: Sequence[Inquiry]) -> dict[str, Any]:
     """Return the questions of a survey, ranked, each with the rules that wait for it."""
     return {
         "form": FORM,
@@ -102,15 +105,15 @@ def survey_as_data(assessment: Assessment, found: Sequence[Inquiry]) -> dict[str
         "version": assessment.version,
         "questions": [
             {
-                "asked": _plain(one.asked),
-                "facts": list(one.places),
-                "severity": one.severity,
-                "directly": [[finding.rule, finding.item] for finding in one.directly],
-                "through": [[finding.rule, finding.item] for finding in one.through],
-                "alone": one.alone,
-                "inside": [entry.path for entry in one.inside],
+                "asked": _plain(inquiry.asked),
+                "facts": list(inquiry.places),
+                "severity": inquiry.severity,
+                "directly": [[finding.rule, finding.item] for finding in inquiry.directly],
+                "through": [[finding.rule, finding.item] for finding in inquiry.through],
+                "alone": inquiry.alone,
+                "inside": [entry.path for entry in inquiry.inside],
             }
-            for one in found
+            for inquiry in inquiries
         ],
     }
 

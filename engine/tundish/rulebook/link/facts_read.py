@@ -20,7 +20,7 @@ def facts_read(definition: Definition, quantities: Mapping[Key, DerivedQuantity]
         quantities: The quantities it may look at facts through.
 
     Returns:
-        Paths without positions; lists that are gone through too.
+        Paths without positions; those of lists too.
     """
     facts: set[str] = set()
     seen: set[Key] = set()
