@@ -14,10 +14,9 @@ from tundish.job.facts import Facts
 from tundish.job.model.paths import outer_paths
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.language.evaluate.columns.column import FALSE, Array, known_in
-from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
 from tundish.portfolio.fact_columns import FactColumns, varying_paths
 from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.columns import ColumnJudge
+from tundish.rulebook.evaluate.columns import BREACHED, UNDECIDED, ColumnJudge
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.columns import Coded, RowsByColumn

@@ -16,11 +16,10 @@ import numpy as np
 from tundish.job.model.kinds import ChoiceKind, NumberKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.language.evaluate.columns.column import TRUE, Array, encoded, known_in, type_of
-from tundish.language.evaluate.outcome import BREACHED, MET
 from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.portfolio.fact_columns import varying_paths
 from tundish.portfolio.summary import Helps, Remedies
-from tundish.rulebook.evaluate.columns import ColumnJudge
+from tundish.rulebook.evaluate.columns import BREACHED, MET, ColumnJudge
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.text.columns import Coded, RowsByColumn
 from tundish.text.problem import Refused

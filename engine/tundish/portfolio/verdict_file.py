@@ -8,10 +8,9 @@ from typing import Any
 
 import numpy as np
 
-from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
 from tundish.portfolio.by_columns import ColumnPortfolio, JudgedColumns
 from tundish.portfolio.summary import made_from
-from tundish.rulebook.evaluate.columns import CODES
+from tundish.rulebook.evaluate.columns import BREACHED, CODES, UNDECIDED
 
 VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda verdict: CODES[verdict])]
 """The words for verdicts, each at its number."""
