@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from tundish.findings.finding import Affected, Finding, Input, Remedy, Working
 from tundish.report.page.line import Line, entries
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.phrases import as_sentence, counted, listed
+
+if TYPE_CHECKING:
+    from tundish.compare.compare import FindingChange
 
 _MOST_CHANGES = 4
 _MOST_NAMED = 2
@@ -16,7 +20,7 @@ _MOST_LINES = 6
 """Line numbers past which nobody looks them up one by one."""
 
 
-def about(finding: Finding) -> str:
+def about(finding: Finding | FindingChange | Affected) -> str:
     """Return what is required, and of which item."""
     return f"{finding.title}: {finding.item}" if finding.item else finding.title
 

@@ -30,11 +30,7 @@ def mending_lines(mending: Mending) -> Iterator[Line]:
 def _change(made: Made) -> Iterator[Line]:
     yield Line("question", f"{made.label} from {made.was} to {made.change.written}")
     yield Line("entry", made.change.path, "write in")
-    titles = dict.fromkeys(
-        f"{cleared.title}: {cleared.item}" if cleared.item else cleared.title
-        for cleared in made.clears
-    )
-    yield from entries("clears", list(titles))
+    yield from entries("clears", list(dict.fromkeys(map(about, made.clears))))
 
 
 def _left(finding: Finding) -> Iterator[Line]:

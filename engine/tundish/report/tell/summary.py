@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from tundish.findings.finding import SEVERITIES, Assessment, Finding
 from tundish.report.tell.phrases import counted, in_words, listed
 from tundish.rulebook.evaluate.judge import Verdict
@@ -61,3 +63,15 @@ def due_and_later(assessment: Assessment) -> tuple[list[Finding], list[Finding]]
     return [finding for finding in undecided if finding.due], [
         finding for finding in undecided if not finding.due
     ]
+
+
+def by_severity(findings: Iterable[Finding], before: str = "") -> list[str]:
+    """Return how many findings there are of each severity, the worst first.
+
+    Args:
+        findings: The findings.
+        before: A word and a space before each severity.
+    """
+    severities = [finding.severity for finding in findings]
+    numbers = [(name, severities.count(name)) for name in SEVERITIES]
+    return [counted(number, f"{before}{name}") for name, number in numbers if number]
