@@ -14,16 +14,10 @@ from pathlib import Path
 import pytest
 
 from command.conftest import GOOD_JOB, OPEN_JOB, Run, Write
+from processes import started, surroundings
 from tundish.text.bundled_folders import bundled_folder
 
-ENGINE = Path(__file__).parents[2] / "engine"
-ENVIRONMENT = {
-    **os.environ,
-    "PYTHONPATH": str(ENGINE),
-    "NO_COLOR": "1",
-    "PROMPT_TOOLKIT_NO_CPR": "1",
-    "TERM": "xterm",
-}
+ENVIRONMENT = surroundings(NO_COLOR="1", PROMPT_TOOLKIT_NO_CPR="1", TERM="xterm")
 READY = "\x1b[?2004h"
 BARE_JOB = '[job]\nstage = "design"\nregion = "GB"\n'
 
@@ -155,14 +149,8 @@ def sample(tmp_path: Path) -> Path:
 def piped(
     work: Path, *arguments: str, answers: str = "", columns: int = 80
 ) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "tundish", *arguments],
-        cwd=work,
-        env={**ENVIRONMENT, "COLUMNS": str(columns)},
-        input=answers,
-        capture_output=True,
-        text=True,
-        check=False,
+    return started(
+        *arguments, cwd=work, env={**ENVIRONMENT, "COLUMNS": str(columns)}, input=answers
     )
 
 

@@ -12,14 +12,14 @@ import sys
 import textwrap
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from command.conftest import DANGEROUS_JOB
+from command.conftest import DANGEROUS_JOB, Run
+from processes import started, surroundings
 from tundish.text.bundled_folders import bundled_folder
 
-ENGINE = Path(__file__).parents[2] / "engine"
-ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ENGINE), "COLUMNS": "80"}
 WRITERS = [
     ("new", "out.toml", "--sheet", "job.toml"),
     ("sheet", "job.toml", "--to", "out.toml"),
@@ -30,6 +30,15 @@ WRITERS = [
     ("rule", "new", "out/rule", "--in", "rules"),
 ]
 needs_full = pytest.mark.skipif(not Path("/dev/full").exists(), reason="has no /dev/full")
+
+
+@pytest.fixture(name="run_here")
+def command_in_the_work_folder(
+    work: Path, run_built_in: Run, monkeypatch: pytest.MonkeyPatch
+) -> Run:
+    """Return a function that runs the command within this process."""
+    monkeypatch.chdir(work)
+    return run_built_in
 
 
 @pytest.fixture(name="work")
@@ -51,21 +60,6 @@ def as_from_a_terminal() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-def started(
-    work: Path, *arguments: str, before: Callable[[], object] | None = None, **streams: object
-) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "tundish", *arguments],
-        cwd=work,
-        env=ENVIRONMENT,
-        stdin=subprocess.DEVNULL,
-        preexec_fn=before,
-        text=True,
-        check=False,
-        **{"capture_output": True} | ({} if not streams else {"capture_output": False} | streams),
-    )
-
-
 def held_to(size: int) -> Callable[[], object]:
     """Return what holds a process to files of a size, as a full disk would."""
     import resource
@@ -76,7 +70,7 @@ def held_to(size: int) -> Callable[[], object]:
 @pytest.mark.parametrize("arguments", WRITERS, ids=lambda arguments: arguments[0])
 def test_a_disk_that_fills_up_leaves_nothing(work: Path, arguments: tuple[str, ...]) -> None:
     before = files(work)
-    ran = started(work, *arguments, before=held_to(10))
+    ran = started(*arguments, cwd=work, preexec_fn=held_to(10))
     assert files(work) == before
     assert "cannot be written: File too large." in ran.stderr
     assert "Traceback" not in ran.stderr
@@ -89,7 +83,7 @@ def test_a_disk_that_fills_up_leaves_nothing(work: Path, arguments: tuple[str, .
 )
 def test_a_full_disk_behind_standard_output_is_told(work: Path, arguments: tuple[str, ...]) -> None:
     with open("/dev/full", "w") as full:
-        ran = started(work, *arguments, stdout=full, stderr=subprocess.PIPE)
+        ran = started(*arguments, cwd=work, stdout=full, stderr=subprocess.PIPE)
     assert ran.stderr == "What is put out cannot be written: No space left on device.\n"
     assert ran.returncode == 2
 
@@ -100,7 +94,7 @@ def test_a_full_disk_behind_standard_output_is_told(work: Path, arguments: tuple
 def test_a_reader_that_goes_away_ends_it_quietly(work: Path, arguments: tuple[str, ...]) -> None:
     reading, writing = os.pipe()
     os.close(reading)
-    ran = started(work, *arguments, stdout=writing, stderr=subprocess.PIPE)
+    ran = started(*arguments, cwd=work, stdout=writing, stderr=subprocess.PIPE)
     os.close(writing)
     assert ran.stderr == ""
     assert ran.returncode == 141
@@ -110,7 +104,12 @@ def test_a_reader_that_goes_away_ends_it_quietly(work: Path, arguments: tuple[st
 def test_a_stream_that_is_closed_from_the_start_is_no_failure(work: Path, closed: str) -> None:
     line = f'"{sys.executable}" -m tundish rules {closed}>&-'
     ran = subprocess.run(
-        ["sh", "-c", line], cwd=work, env=ENVIRONMENT, capture_output=True, text=True, check=False
+        ["sh", "-c", line],
+        cwd=work,
+        env=surroundings(),
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert (ran.returncode, ran.stderr) == (0, "")
 
@@ -120,7 +119,7 @@ def ran_to_its_end(source: str, work: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-c", textwrap.dedent(source)],
         cwd=work,
-        env=ENVIRONMENT,
+        env=surroundings(),
         preexec_fn=as_from_a_terminal,
         capture_output=True,
         text=True,
@@ -185,7 +184,9 @@ def test_stopped_while_it_writes_it_leaves_nothing(work: Path, number: int, code
 
 @pytest.mark.parametrize("arguments", WRITERS[1:6], ids=lambda arguments: arguments[0])
 @pytest.mark.parametrize("there", ["file", "link", "folder", "dangling"])
-def test_whatever_is_there_is_kept(work: Path, arguments: tuple[str, ...], there: str) -> None:
+def test_whatever_is_there_is_kept(
+    work: Path, run_here: Run, arguments: tuple[str, ...], there: str
+) -> None:
     path, other = work / "out.toml", work / "other.txt"
     other.write_text("precious")
     match there:
@@ -198,22 +199,23 @@ def test_whatever_is_there_is_kept(work: Path, arguments: tuple[str, ...], there
         case _:
             path.symlink_to(work / "nowhere.txt")
     before = files(work)
-    ran = started(work, *arguments)
-    assert ran.returncode == 2
-    assert "is there already and is not written over" in ran.stderr
+    ran = run_here(*arguments)
+    assert ran.code == 2
+    assert "is there already and is not written over" in ran.err
     assert files(work) == before
     assert other.read_text() == "precious"
 
 
 def test_a_new_file_may_be_read_by_those_the_system_lets(work: Path) -> None:
-    ran = started(work, "sheet", "job.toml", "--to", "out.toml", before=lambda: os.umask(0o077))
+    closed: dict[str, Any] = {"cwd": work, "preexec_fn": lambda: os.umask(0o077)}
+    ran = started("sheet", "job.toml", "--to", "out.toml", **closed)
     assert ran.returncode == 0
     assert (work / "out.toml").stat().st_mode & 0o777 == 0o600
 
 
 @pytest.mark.parametrize("name", ["no/such/folder.toml", "x" * 300, "a\x1b[2Jb/c.toml"])
-def test_a_place_that_cannot_be_is_told(work: Path, name: str) -> None:
-    ran = started(work, "sheet", "job.toml", "--to", name)
-    assert ran.returncode == 2
-    assert "cannot be written" in ran.stderr
-    assert "\x1b" not in ran.stderr
+def test_a_place_that_cannot_be_is_told(run_here: Run, name: str) -> None:
+    ran = run_here("sheet", "job.toml", "--to", name)
+    assert ran.code == 2
+    assert "cannot be written" in ran.err
+    assert "\x1b" not in ran.err

@@ -9,6 +9,7 @@ from typing import get_args
 import pytest
 
 from command.conftest import DANGEROUS_JOB, GOOD_JOB, Run
+from processes import started, surroundings
 from tundish import Job
 from tundish.command import check, option_values
 from tundish.command.main import main
@@ -16,20 +17,7 @@ from tundish.findings import finding
 from tundish.report.tell.assessment import SectionName, Show
 from tundish.text.bundled_folders import bundled_folder
 
-ENGINE = Path(__file__).parents[2] / "engine"
 COMMANDS = ("check", "explain", "rules", "prove", "samples")
-
-
-def started(*arguments: str, **settings: str) -> subprocess.CompletedProcess[str]:
-    """Start the command as a process of its own."""
-    environment = {**os.environ, "PYTHONPATH": str(ENGINE), "COLUMNS": "80", **settings}
-    return subprocess.run(
-        [sys.executable, "-m", "tundish", *arguments],
-        capture_output=True,
-        text=True,
-        env=environment,
-        check=False,
-    )
 
 
 def test_words_of_options_are_those_of_the_program() -> None:
@@ -53,7 +41,7 @@ def test_help_names_every_command(run: Run) -> None:
 
 
 def test_help_fits_a_narrow_terminal() -> None:
-    out = started("check", "--help", COLUMNS="50").stdout
+    out = started("check", "--help", env=surroundings(COLUMNS="50")).stdout
     rows = [row for row in out.splitlines() if not row.startswith("  tundish")]
     assert max(len(row) for row in rows) <= 50
 
@@ -86,9 +74,12 @@ def test_starting_up_loads_neither_the_job_model_nor_the_rules(arguments: tuple[
         "print([name for name in sys.modules if name.split('.')[0] in ('pydantic', 'tree_sitter')"
         " or name.startswith(('tundish.rulebook', 'tundish.job.'))])"
     )
-    environment = {**os.environ, "PYTHONPATH": str(ENGINE)}
     ran = subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, text=True, env=environment, check=True
+        [sys.executable, "-c", code],
+        env=surroundings(),
+        capture_output=True,
+        text=True,
+        check=True,
     )
     assert ran.stdout.splitlines()[-1] == "[]"
 
@@ -135,22 +126,16 @@ def test_a_reader_that_goes_away_is_no_failure(tmp_path: Path, form: list[str]) 
     job.write_text(DANGEROUS_JOB)
     reading, writing = os.pipe()
     os.close(reading)
-    ran = subprocess.run(
-        [sys.executable, "-m", "tundish", "check", str(job), *form],
-        stdout=writing,
-        stderr=subprocess.PIPE,
-        env={**os.environ, "PYTHONPATH": str(ENGINE)},
-        check=False,
-    )
+    ran = started("check", str(job), *form, stdout=writing, stderr=subprocess.PIPE)
     os.close(writing)
-    assert ran.stderr == b""
+    assert ran.stderr == ""
     assert ran.returncode == 141
 
 
 def test_a_terminal_without_the_characters_is_shown_escapes(tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
     job.write_text(GOOD_JOB.replace("cottage", "caf\u00e9 \u96ea"), encoding="utf-8")
-    ran = started("check", str(job), PYTHONIOENCODING="ascii")
+    ran = started("check", str(job), env=surroundings(PYTHONIOENCODING="ascii"))
     assert "caf\\xe9 \\u96ea" in ran.stdout
     assert ran.stderr == ""
 

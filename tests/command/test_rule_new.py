@@ -1,14 +1,13 @@
 """`tundish rule new`, walked as a user walks it: what it prints is typed next."""
 
-import os
 import shlex
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
 from command.conftest import Run
+from processes import started, surroundings
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 
@@ -17,14 +16,7 @@ def shell(line: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run a command line as printed, in a process of its own."""
     program, *arguments = shlex.split(line)
     assert program == "tundish"
-    return subprocess.run(
-        [sys.executable, "-m", "tundish", *arguments],
-        cwd=folder,
-        env={**os.environ, "COLUMNS": "100"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    return started(*arguments, cwd=folder, env=surroundings(COLUMNS="100"))
 
 
 def test_a_new_rule_is_written_proved_and_judges_a_job_as_printed(tmp_path: Path) -> None:

@@ -10,8 +10,10 @@ from typing import NoReturn
 
 import pytest
 
-from tundish import Job, Refused, assess
+from tundish import Job, Refused
+from tundish.findings.judged_job import JudgedJob
 from tundish.text.bounds import LARGEST_FILE, LONGEST_LIST, MOST_PROBLEMS
+from verdicts import verdicts
 
 SECONDS = 60
 """Far more than any refusal takes; a test that hangs is ended."""
@@ -93,7 +95,7 @@ def ended_if_it_hangs() -> Iterator[None]:
 
 def refused(path: Path) -> Refused:
     with pytest.raises(Refused) as caught:
-        assess(Job.from_file(path))
+        JudgedJob(Job.from_file(path))
     for problem in caught.value.problems:
         assert str(problem).isprintable()
         assert len(problem.sentence) < 2_000
@@ -152,9 +154,7 @@ def test_zero_below_zero_is_zero(tmp_path: Path) -> None:
     for written in ("0 m", "-0 m"):
         path = tmp_path / "job.toml"
         path.write_text(f"[site]\naltitude = '{written}'")
-        found.append(
-            {(one.rule, one.item, one.verdict) for one in assess(Job.from_file(path)).findings}
-        )
+        found.append(verdicts(Job.from_file(path)))
     assert found[0] == found[1]
 
 

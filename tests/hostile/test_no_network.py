@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from processes import surroundings
 from tundish.text.bundled_folders import bundled_folder
 
-ENGINE = Path(__file__).parents[2] / "engine"
 JOB = str(bundled_folder("sample_jobs") / "shore-bungalow.toml")
 
 CUT_OFF = """
@@ -49,10 +48,18 @@ COMMANDS = [
 
 @pytest.mark.parametrize("command", COMMANDS, ids=lambda command: command[0])
 def test_a_command_works_cut_off(tmp_path: Path, command: tuple[str, ...]) -> None:
+    cut_off(tmp_path, command, cache="on")
+
+
+def test_so_it_does_where_it_reads_the_rules_from_their_text(tmp_path: Path) -> None:
+    cut_off(tmp_path, COMMANDS[0], cache="off")
+
+
+def cut_off(folder: Path, command: tuple[str, ...], cache: str) -> None:
     ran = subprocess.run(
         [sys.executable, "-c", CUT_OFF, *command],
-        cwd=tmp_path,
-        env={**os.environ, "PYTHONPATH": str(ENGINE), "TUNDISH_TRACE": "1"},
+        cwd=folder,
+        env=surroundings(TUNDISH_TRACE="1", TUNDISH_CACHE=cache),
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import multiprocessing
-import os
 import subprocess
 import sys
 import threading
@@ -12,13 +11,13 @@ from pathlib import Path
 
 import pytest
 
+from processes import surroundings
 from report.packs import write_pack
 from tundish import Job, Rulebook, assess
 from tundish.results.as_data import as_data, as_json
 from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bundled_folders import bundled_folder
 
-ENGINE = Path(__file__).parents[2] / "engine"
 SAMPLES = sorted(str(path) for path in bundled_folder("sample_jobs").glob("*.toml"))
 STAGES = ("enquiry", "commissioning")
 TASKS = [(path, stage) for path in SAMPLES for stage in STAGES]
@@ -110,7 +109,7 @@ print(len(found), len(set(found)))
 def test_threads_that_all_come_before_anything_is_loaded_come_to_the_same() -> None:
     ran = subprocess.run(
         [sys.executable, "-c", COLD, SAMPLES[0]],
-        env={**os.environ, "PYTHONPATH": str(ENGINE)},
+        env=surroundings(TUNDISH_CACHE="off"),
         capture_output=True,
         text=True,
         check=False,

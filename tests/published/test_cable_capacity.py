@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from published.calculated import calculated
-from tundish import Job, Rulebook, assess
+from verdicts import verdicts_of
 
 CIRCUIT = "electricity.circuit"
 SIZES = ("1.5", "2.5", "4", "6", "10", "16", "25")  # [mm2]
@@ -61,8 +61,7 @@ def rows(path: str) -> list[list[object]]:
 
 
 def verdict(rule: str, facts: dict[str, object]) -> str:
-    found = assess(Job.from_data(facts), Rulebook.built_in()).findings
-    return next(finding.verdict.value for finding in found if finding.rule == rule)
+    return verdicts_of(rule, facts)[0].value
 
 
 @pytest.mark.parametrize("insulation", BEARS)

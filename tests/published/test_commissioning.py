@@ -11,7 +11,7 @@ from iapws import IAPWS97
 
 from published.calculated import calculated
 from published.circuits import glycol
-from tundish import Job, assess
+from verdicts import verdict_of
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -30,10 +30,6 @@ def number(quantity: str, given: Mapping[str, object]) -> float:
     value = calculated(quantity, given)
     assert isinstance(value, float)
     return value
-
-
-def verdict(rule: str, given: Mapping[str, object]) -> str:
-    return {f.rule: f.verdict for f in assess(Job.from_data(dict(given))).findings}[rule]
 
 
 def water(litres: float, kelvin: float, mean: float) -> dict[str, object]:
@@ -144,7 +140,7 @@ def test_errors_of_honest_instruments_breach_nothing_and_hide_nothing_large(
         **water(23.18 * share, 5, 42.5),
         "readings.water.flow_temperature": "45 degC",
     }
-    assert verdict("commissioning/heat-as-rated", given) == expected
+    assert verdict_of("commissioning/heat-as-rated", given) == expected
 
 
 @pytest.mark.parametrize("air", [-15, -7, 2, 7, 15])
@@ -217,12 +213,12 @@ def test_half_of_the_air_is_found_out_in_dry_winter_air() -> None:
         "readings.electricity.power": "2.6 kW",
         "readings.air_in": "-7 degC",
     }
-    found = verdict(
+    found = verdict_of(
         "commissioning/air-flow-arrives", {**readings, "readings.air_out": f"{low} degC"}
     )
     assert found == "breached"
     whole = -7 - (-7 - low) / 2
-    found = verdict(
+    found = verdict_of(
         "commissioning/air-flow-arrives", {**readings, "readings.air_out": f"{whole} degC"}
     )
     assert found == "met"

@@ -7,13 +7,12 @@ stood for every dwelling in England before 2025, is from memory.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 
 import pint
 import pytest
 
 from published.calculated import calculated
-from tundish import Job, assess
+from verdicts import verdict_of
 
 UNITS = pint.UnitRegistry()
 
@@ -40,10 +39,6 @@ def test_volume_of_the_unit_in_cubic_feet(width: int, depth: int, height: int, f
     assert calculated("unit_volume", given) == pytest.approx(expected, rel=1e-9)
 
 
-def _verdict(rule: str, given: Mapping[str, object]) -> str:
-    return {f.rule: f.verdict for f in assess(Job.from_data(given)).findings}[rule]
-
-
 @pytest.mark.parametrize(
     ("kind", "litres", "verdict"),
     [
@@ -58,12 +53,12 @@ def test_english_limits_of_volume_in_litres(kind: str, litres: int, verdict: str
     edge = math.cbrt(litres) * 100
     size = dict.fromkeys(("width", "depth", "height"), f"{edge!r} mm")
     given = ENGLAND | {"building.kind": kind, "unit.size": size}
-    assert _verdict("consent/english-volume", given) == verdict
+    assert verdict_of("consent/english-volume", given) == verdict
 
 
 def test_what_was_allowed_before_2025_is_small_enough_for_every_english_dwelling() -> None:
     given = ENGLAND | {"unit.size": {"width": "1 m", "depth": "0.6 m", "height": "1 m"}}
-    assert _verdict("consent/english-volume", given) == "met"
+    assert verdict_of("consent/english-volume", given) == "met"
 
 
 @pytest.mark.parametrize(
@@ -79,7 +74,7 @@ def test_england_allows_two_units_at_detached_houses_alone(
     kind: str, units: int, verdict: str
 ) -> None:
     given = ENGLAND | {"building.kind": kind, "placement.units_on_plot": units}
-    assert _verdict("consent/english-number", given) == verdict
+    assert verdict_of("consent/english-number", given) == verdict
 
 
 @pytest.mark.parametrize(
@@ -93,4 +88,4 @@ def test_northern_irish_limits_in_feet(rule: str, fact: str, within: str, beyond
     for length, verdict in ((within, "met"), (beyond, "breached")):
         metres = UNITS.Quantity(length).to("m").magnitude
         given = NORTHERN_IRELAND | {f"placement.{fact}": f"{metres!r} m"}
-        assert _verdict(f"consent/northern-irish-{rule}", given) == verdict
+        assert verdict_of(f"consent/northern-irish-{rule}", given) == verdict

@@ -11,7 +11,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from iapws import IAPWS97
 
-from tundish import Job, assess
+from verdicts import verdict_of
 
 HOURS = dict(
     zip(
@@ -29,13 +29,9 @@ NO_HEATING = 16
 DESIGN = -10
 
 
-def verdict(rule: str, given: Mapping[str, object]) -> str:
-    return {f.rule: f.verdict for f in assess(Job.from_data(dict(given))).findings}[rule]
-
-
 def warmest(rule: str, fact: str, given: Mapping[str, object]) -> int:
     """Return the warmest whole degree that a rule lets pass."""
-    passed = [t for t in range(-15, 16) if verdict(rule, {**given, fact: f"{t} degC"}) == "met"]
+    passed = [t for t in range(-15, 16) if verdict_of(rule, {**given, fact: f"{t} degC"}) == "met"]
     return max(passed)
 
 
@@ -114,7 +110,7 @@ def test_excess_that_the_curve_may_have_costs_a_tenth_at_most(refrigerant: str) 
             "water.flow_temperature": "45 degC",
             "controls.weather_compensation.highest_flow": f"{degrees} degC",
         }
-        return verdict("controls/curve-not-needlessly-hot", given)
+        return verdict_of("controls/curve-not-needlessly-hot", given)
 
     excess = max(k for k in range(16) if ends_at(45 + k) == "met")
     cost = performance(refrigerant, 2, 45) / performance(refrigerant, 2, 45 + excess) - 1

@@ -10,7 +10,8 @@ import pytest
 from fluids import friction_factor
 
 from published.calculated import calculated
-from tundish import Job, Rulebook, Verdict, assess
+from tundish import Verdict
+from verdicts import verdict_of
 
 COPPER = {15: 0.7, 22: 0.9, 28: 0.9, 35: 1.2, 42: 1.2, 54: 1.2}
 """Outside diameter and wall of the usual sizes [mm]."""
@@ -40,8 +41,7 @@ def discharge(valve: str, diameter: int, length: float = 6, bends: int = 0) -> d
 
 def verdict(given: dict[str, object]) -> Verdict:
     """Return what the rule on length and bends says of it."""
-    findings = assess(Job.from_data(given), Rulebook.built_in()).findings
-    return next(finding.verdict for finding in findings if finding.rule == RULE)
+    return verdict_of(RULE, given)
 
 
 @pytest.mark.parametrize(
@@ -100,6 +100,4 @@ def test_the_first_pipe_is_that_of_the_valve(valve: str, diameter: int) -> None:
             "hot_water.relief.bore": valve,
             "hot_water.relief.outlet.first_pipe": f"copper {size} x {COPPER[size]}",
         }
-        findings = assess(Job.from_data(given), Rulebook.built_in()).findings
-        found = next(finding.verdict for finding in findings if finding.rule == rule)
-        assert (found is Verdict.MET) == (size >= diameter)
+        assert (verdict_of(rule, given) is Verdict.MET) == (size >= diameter)

@@ -13,8 +13,8 @@ import math
 import pytest
 
 from published.calculated import calculated
-from tundish import Job, Rulebook, assess
 from tundish.findings.finding import Verdict
+from verdicts import verdict_of
 
 CIRCUITS = "electricity.circuit"
 
@@ -63,9 +63,7 @@ def of_circuit(name: str, circuit: dict[str, object], outside: float = 0.35) -> 
 def verdict(rule: str, circuit: dict[str, object], outside: float) -> Verdict:
     supply = {"earthing": "TN-C-S", "phases": 1, "external_loop_impedance": f"{outside} ohm"}
     facts = {"job.region": "GB", "electricity": {**supply, "circuit": [circuit]}}
-    findings = assess(Job.from_data(facts), Rulebook.built_in()).findings
-    (found,) = [finding for finding in findings if finding.rule == rule]
-    return found.verdict
+    return verdict_of(rule, facts)
 
 
 @pytest.mark.parametrize(("type_", "rating", "ohm"), PRINTED)

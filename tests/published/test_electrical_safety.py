@@ -10,8 +10,9 @@ from functools import cache
 
 import pytest
 
-from tundish import Job, Rulebook, assess
+from tundish import Job, Rulebook
 from tundish.job.facts import flatten
+from verdicts import verdict_of
 
 # 230 V + 10 % (IEC 60038, from memory), on a heater whose resistance stays: 3 kW becomes 3630 W.
 HEATERS = [(3000, 14.35), (2000, 9.57), (6000, 28.70)]  # power [W] at 230 V, current [A] at 253 V
@@ -55,9 +56,7 @@ def value(name: str, facts: dict[str, object], of_circuit: bool = False) -> obje
 
 def verdict(rule: str, facts: dict[str, object]) -> str:
     """Return the verdict of a rule that makes one finding on these facts."""
-    found = [f for f in assess(Job.from_data(facts), rulebook()).findings if f.rule == rule]
-    assert len(found) == 1
-    return found[0].verdict.value
+    return verdict_of(rule, facts, rulebook()).value
 
 
 def heater(power: int, phases: int = 1) -> dict[str, object]:

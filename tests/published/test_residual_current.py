@@ -9,15 +9,10 @@ from __future__ import annotations
 
 import pytest
 
-from tundish import Job, Rulebook, assess
-from tundish.findings.finding import Verdict
+from tundish import Verdict
+from verdicts import verdict_of
 
 PRINTED = [(30, 1667), (100, 500), (300, 166.7), (500, 100)]  # [mA], [ohm]
-
-
-def verdicts(facts: dict[str, object]) -> dict[str, Verdict]:
-    findings = assess(Job.from_data(facts), Rulebook.built_in()).findings
-    return {finding.rule: finding.verdict for finding in findings}
 
 
 def behind_an_electrode(ohm: float, milliampere: float) -> dict[str, object]:
@@ -30,14 +25,14 @@ def behind_an_electrode(ohm: float, milliampere: float) -> dict[str, object]:
 def test_greatest_electrode_resistance(milliampere: float, ohm: float) -> None:
     # Printed figures are rounded to the nearest; the limit itself is 50 V.
     rule = "residual-current/earth-electrode-good-enough"
-    assert verdicts(behind_an_electrode(0.9995 * ohm, milliampere))[rule] is Verdict.MET
-    assert verdicts(behind_an_electrode(1.0005 * ohm, milliampere))[rule] is Verdict.BREACHED
+    assert verdict_of(rule, behind_an_electrode(0.9995 * ohm, milliampere)) is Verdict.MET
+    assert verdict_of(rule, behind_an_electrode(1.0005 * ohm, milliampere)) is Verdict.BREACHED
 
 
 def test_what_a_device_allows_may_still_not_be_steady() -> None:
-    found = verdicts(behind_an_electrode(1000, 30))
-    assert found["residual-current/earth-electrode-good-enough"] is Verdict.MET
-    assert found["residual-current/earth-electrode-steady"] is Verdict.BREACHED
+    electrode = behind_an_electrode(1000, 30)
+    assert verdict_of("residual-current/earth-electrode-good-enough", electrode) is Verdict.MET
+    assert verdict_of("residual-current/earth-electrode-steady", electrode) is Verdict.BREACHED
 
 
 @pytest.mark.parametrize(("milliampere", "leak"), [(30, 9), (100, 30), (300, 90)])
@@ -45,4 +40,4 @@ def test_leakage_in_service(milliampere: float, leak: float) -> None:
     for factor, expected in [(1.0, Verdict.MET), (1.01, Verdict.BREACHED)]:
         facts = behind_an_electrode(100, milliampere)
         facts["unit.electricity.leakage_current"] = f"{factor * leak} mA"
-        assert verdicts(facts)["residual-current/standing-leakage"] is expected
+        assert verdict_of("residual-current/standing-leakage", facts) is expected

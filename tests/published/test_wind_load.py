@@ -10,7 +10,8 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from published.calculated import calculated
-from tundish import Job, Rulebook, Verdict, assess
+from tundish import Verdict
+from verdicts import verdict_of
 
 UNIT = {
     "site.design_wind_speed": "40 m/s",
@@ -74,9 +75,7 @@ def _stands_loose(gust: float) -> bool:
         "placement.on": "ground",
         "placement.anchored": False,
     }
-    found = assess(Job.from_data(given), Rulebook.built_in())
-    (finding,) = (f for f in found.findings if f.rule == "roofs-and-walls/wind-does-not-overturn")
-    return finding.verdict == Verdict.MET
+    return verdict_of("roofs-and-walls/wind-does-not-overturn", given) is Verdict.MET
 
 
 def test_the_verdict_turns_at_the_gust_that_balances() -> None:

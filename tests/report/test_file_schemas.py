@@ -2,7 +2,6 @@
 
 import datetime
 import tomllib
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -174,7 +173,6 @@ def test_choices_and_truths_need_no_example() -> None:
 
 
 def test_a_kind_that_no_schema_is_known_of_is_told() -> None:
-    @dataclass(frozen=True)
     class OtherKind(FactKind):
         pass
 

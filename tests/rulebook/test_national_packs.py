@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from rulebook.packs import RULE, load, problems
-from tundish import Job, Verdict, assess
+from tundish import Verdict
 from tundish.rulebook.rulebook import Rulebook
+from verdicts import verdicts as verdicts_by_row
 
 FILES = {
     "snow/clear.toml": RULE,
@@ -19,9 +20,8 @@ IN_THE_SNOW = {"placement.height_below": "100 mm", "site.snow_depth": "120 mm"}
 
 
 def verdicts(rulebook: Rulebook, region: str | None) -> dict[str, Verdict]:
-    job = Job.from_data(IN_THE_SNOW)
-    findings = assess(job, rulebook, region=region).findings
-    return {finding.rule: finding.verdict for finding in findings}
+    by_row = verdicts_by_row(IN_THE_SNOW, rulebook, region)
+    return {rule: verdict for (rule, _), verdict in by_row.items()}
 
 
 def test_a_national_rule_is_named_by_its_topic_and_holds_in_its_country(tmp_path: Path) -> None:

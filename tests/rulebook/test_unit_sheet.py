@@ -108,8 +108,8 @@ def test_a_folder_without_the_file_is_refused(tmp_path: Path) -> None:
         sheet_sections(tmp_path)
 
 
-def test_a_pack_may_hold_one_beside_its_rules(tmp_path: Path) -> None:
+def test_a_pack_on_top_has_no_order_of_its_own_as_nothing_would_read_it(tmp_path: Path) -> None:
     (tmp_path / "pack.toml").write_text('title = "Invented"\n', encoding="utf-8")
     write(tmp_path, "section = []\n")
-    with_it = Rulebook.load(tmp_path)
-    assert with_it.rules.keys() == Rulebook.built_in().rules.keys()
+    with pytest.raises(Refused, match="Forms are those of the built-in rules"):
+        Rulebook.load(tmp_path)

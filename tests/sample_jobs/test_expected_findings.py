@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from tundish import Job, Rulebook, assess
+from tundish import Job
 from tundish.text.bundled_folders import bundled_folder
+from verdicts import verdicts
 
 EXPECTED = Path(__file__).parent / "expected"
 JOBS = sorted(bundled_folder("sample_jobs").glob("*.toml"))
@@ -19,9 +20,8 @@ TOLD = frozenset(("breached", "undecided", "waived"))
 def findings_by_verdict(job: Path) -> dict[str, list[str] | int]:
     """Return the names of what is not in order, and how many are, as an expected file has them."""
     names: dict[str, list[str]] = {}
-    for finding in assess(Job.from_file(job), Rulebook.built_in()).findings:
-        name = f"{finding.rule} [{finding.item}]" if finding.item else finding.rule
-        names.setdefault(str(finding.verdict), []).append(name)
+    for (rule, item), verdict in verdicts(Job.from_file(job)).items():
+        names.setdefault(str(verdict), []).append(f"{rule} [{item}]" if item else rule)
     return {
         verdict: sorted(names[verdict]) if verdict in TOLD else len(names[verdict])
         for verdict in sorted(names)

@@ -87,21 +87,25 @@ class JobComparison:
     def gone(self) -> tuple[FindingChange, ...]:
         """Return what was breached and is not any more."""
         return tuple(
-            one for one in self.findings if _is_breach(one.was) and not _is_breach(one.now)
+            change
+            for change in self.findings
+            if _is_breach(change.was) and not _is_breach(change.now)
         )
 
     @property
     def new(self) -> tuple[FindingChange, ...]:
         """Return what is breached and was not."""
         return tuple(
-            one for one in self.findings if _is_breach(one.now) and not _is_breach(one.was)
+            change
+            for change in self.findings
+            if _is_breach(change.now) and not _is_breach(change.was)
         )
 
     @property
     def changed(self) -> tuple[FindingChange, ...]:
         """Return what is answered otherwise in any other way."""
         apart = (*self.gone, *self.new)
-        return tuple(one for one in self.findings if one not in apart)
+        return tuple(change for change in self.findings if change not in apart)
 
 
 def compare(
@@ -205,7 +209,7 @@ def _comparable(facts: Facts, path: str, text: str) -> object:
 
 def _figures(facts: Facts, rulebook: Rulebook) -> dict[str, tuple[str, str, object]]:
     session = rulebook.session(facts.values)
-    found = {}
+    figures = {}
     for quantity in rulebook.quantities.values():
         for place, item in _places(quantity, facts):
             session.budget.begin()
@@ -216,8 +220,8 @@ def _figures(facts: Facts, rulebook: Rulebook) -> dict[str, tuple[str, str, obje
             if value is not None:
                 path = f"{_named(facts, place)}.{quantity.name}".removeprefix(".")
                 number = float(f"{value:.9g}") if isinstance(value, float) else value
-                found[path] = (quantity.label, _shown(quantity, value), number)
-    return found
+                figures[path] = (quantity.label, _shown(quantity, value), number)
+    return figures
 
 
 def _places(quantity: DerivedQuantity, facts: Facts) -> Iterator[tuple[str, tuple[Item, ...]]]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts, Value
-from tundish.job.model.paths import path_steps
+from tundish.job.model.paths import outer_paths, path_steps
 from tundish.text.merge import put_at
 
 
@@ -46,7 +46,8 @@ def changed(facts: Facts, changes: Iterable[Change]) -> Facts:
 def _put(values: dict[str, Value], path: str, value: Value) -> None:
     before, bracket, rest = path.partition("[")
     if not bracket:
-        _put_plain(values, path, value)
+        values.update(dict.fromkeys(outer_paths(path), True))
+        values[path] = value
         return
     number, _, inner = rest.partition("].")
     items = values.get(before)
@@ -57,13 +58,6 @@ def _put(values: dict[str, Value], path: str, value: Value) -> None:
     copies[at] = dict(items[at])
     _put(copies[at], inner, value)
     values[before] = copies
-
-
-def _put_plain(values: dict[str, Value], path: str, value: Value) -> None:
-    steps = path.split(".")
-    for depth in range(1, len(steps)):
-        values[".".join(steps[:depth])] = True
-    values[path] = value
 
 
 def places_of(facts: Facts, path: str) -> list[str]:

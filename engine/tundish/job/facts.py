@@ -9,6 +9,7 @@ from typing import Any, TypeAlias
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.field_types import NONE, FactType, ItemsType, MoreType
 from tundish.job.model.part import Part
+from tundish.job.model.paths import outer_paths
 from tundish.job.model.pipe_size import PipeSize
 from tundish.job.model.schema import words
 from tundish.units.quantity import Quantity
@@ -88,12 +89,10 @@ def is_stated(facts: Facts, path: str) -> bool:
         True if it is known, if what it belongs to is known to be absent, or if it belongs to a list
         whose items are known.
     """
-    steps = path.split(".")
-    for depth in range(1, len(steps)):
-        group = facts.values.get(".".join(steps[:depth]))
-        if group is False or isinstance(group, list):
-            return True
-    return path in facts.values
+    around = (facts.values.get(outer) for outer in outer_paths(path))
+    return path in facts.values or any(
+        group is False or isinstance(group, list) for group in around
+    )
 
 
 def own_names(facts: Facts) -> dict[str, str]:

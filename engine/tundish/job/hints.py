@@ -72,7 +72,7 @@ def example(entry: Entry) -> str:
         case Record() if entry.example:
             return toml_string(entry.example)
         case Record(fields=fields):
-            inner = ", ".join(f"{name} = {example(each)}" for name, each in fields.items())
+            inner = ", ".join(f"{name} = {example(member)}" for name, member in fields.items())
             return f"{{ {inner} }}"
 
 

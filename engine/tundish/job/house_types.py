@@ -1,4 +1,4 @@
-"""The house types that travel with the program, copied beside a job that is based on one."""
+"""The house types installed with the program, copied beside a job that is based on one."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def copy_house_type(named: str, new: Path) -> tuple[str, list[Path]]:
 def _own(named: str, folder: Path) -> Path | None:
     """Return the house type of the program's own that is named, if one is."""
     types = {path.stem: path for path in sorted((folder / "house_types").glob("*.toml"))}
-    given = Path(named)
-    if not given.exists():
+    file = Path(named)
+    if not file.exists():
         return types.get(named.removesuffix(".toml"))
-    return next((path for path in types.values() if path.resolve() == given.resolve()), None)
+    return next((path for path in types.values() if path.resolve() == file.resolve()), None)

@@ -70,7 +70,7 @@ class TableColumn:
 
     def _read(self, cell: Any) -> Any:
         if self.unit is None:
-            return self.kind.read(_said(cell, self.kind))
+            return self.kind.read(_as_in_file(cell, self.kind))
         if isinstance(cell, int | float) and not isinstance(cell, bool):
             return self._number(cell)
         if not isinstance(cell, str):
@@ -163,14 +163,12 @@ def _kind(path: str) -> FactKind | None:
     """Return the kind of a fact outside lists, or None where there is none."""
     if not path or "[" in path:
         return None
-    steps = path.split(".")
-    around = [job_schema().find(".".join(steps[:depth])) for depth in range(1, len(steps) + 1)]
-    if any(entry is None or isinstance(entry, Items) for entry in around):
-        return None
-    return Job.kind_at(path)
+    entries = map(job_schema().find, (*outer_paths(path), path))
+    outside_lists = all(entry and not isinstance(entry, Items) for entry in entries)
+    return Job.kind_at(path) if outside_lists else None
 
 
-def _said(cell: Any, kind: FactKind) -> Any:
+def _as_in_file(cell: Any, kind: FactKind) -> Any:
     """Return a cell as a job file would have it: tables know texts where files know truths."""
     if isinstance(cell, float) and isinstance(kind, WholeKind) and cell.is_integer():
         return int(cell)

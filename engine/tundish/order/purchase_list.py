@@ -86,7 +86,7 @@ class OrderList:
         job_digest: SHA-256 of the job's facts.
         rulebook_digest: SHA-256 of the rulebook's files.
         version: The program's version.
-        cautions: What a reader must be told.
+        cautions: What a reader must know.
     """
 
     job: str
@@ -196,13 +196,13 @@ class _Writer:
     def _ordered(self, provision: Provision) -> _Amount | None:
         """Return what was ordered under any name of a part, or None if nothing was."""
         names = {name.lower() for name in provision.names}
-        found = [item for item in self._items if str(item.get("name", "")).lower() in names]
-        if not found:
+        orders = [item for item in self._items if str(item.get("name", "")).lower() in names]
+        if not orders:
             return None
-        stated = [item.get(AMOUNTS[provision.unit.dimension.name]) for item in found]
-        known = [one for one in stated if isinstance(one, float)]
-        supplier = next((str(one["supplied_by"]) for one in found if "supplied_by" in one), "")
-        return _Amount(sum(known) if len(known) == len(stated) else None, supplier)
+        stated = [item.get(AMOUNTS[provision.unit.dimension.name]) for item in orders]
+        known = [amount for amount in stated if isinstance(amount, float)]
+        suppliers = (str(item["supplied_by"]) for item in orders if "supplied_by" in item)
+        return _Amount(sum(known) if len(known) == len(stated) else None, next(suppliers, ""))
 
     def _numbers(self, provision: Provision, provided: Provided) -> str:
         if provided.amount is None or isinstance(provision.number, Constant):

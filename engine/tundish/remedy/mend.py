@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
 
 from tundish.findings.assess import assess
 from tundish.findings.details import item_label, label_of
@@ -12,11 +14,12 @@ from tundish.findings.remedies import Mender
 from tundish.findings.trials import Trials
 from tundish.findings.verdicts import Verdicts, breached_in
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.changes import Change, changed
+from tundish.job.changes import Change, changed, put_into_data
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.quoted import escaped
 
 MOST_CHANGES = 40
 """Changes past which a job is no longer the one that was described."""
@@ -74,21 +77,51 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
         rulebook: The rules.
         region: The ISO 3166 code to go by, in place of the job's own.
     """
-    told = (Verdict.BREACHED, Verdict.WAIVED)
-    before = assess(job, rulebook, region=region, verdicts=told)
-    waived = {(one.rule, one.item) for one in before.of(Verdict.WAIVED)}
+    verdicts = (Verdict.BREACHED, Verdict.WAIVED)
+    before = assess(job, rulebook, region=region, verdicts=verdicts)
+    waived = {(finding.rule, finding.item) for finding in before.of(Verdict.WAIVED)}
     search = _Search(assessed_facts(job, rulebook, None, region), rulebook, waived)
-    search.run({(one.rule, one.item) for one in before.of(Verdict.BREACHED)})
+    breached = {(finding.rule, finding.item): finding for finding in before.of(Verdict.BREACHED)}
+    search.run(set(breached))
     after = search.verdicts(search.made)
     left = breached_in(after)
-    undecided = sum(one is Verdict.UNDECIDED for one in after.values())
+    undecided = list(after.values()).count(Verdict.UNDECIDED)
     return Mending(
         before=before,
-        made=tuple(search.told(change) for change in search.made),
-        left=tuple(one for one in before.of(Verdict.BREACHED) if (one.rule, one.item) in left),
+        made=tuple(search.made_change(change) for change in search.made),
+        left=tuple(finding for key, finding in breached.items() if key in left),
         opened=max(0, undecided - before.count(Verdict.UNDECIDED)),
         stopped=search.was_stopped,
     )
+
+
+def mended_file(job: Job, mending: Mending, folder: Path) -> str:
+    """Return a job as one file with its changes put in, and a comment that names them.
+
+    Args:
+        job: The job, read from a file.
+        mending: The changes.
+        folder: The folder that the file will lie in.
+    """
+    import tomli_w
+
+    source = job.source
+    assert source is not None
+    names = [escaped(Path(file.name).name) for file in source.files if file is not source.sheet]
+    rows = [f"# Changed by tundish mend, from {' and '.join(names)}; comments stayed there."]
+    data = dict(source.data)
+    for change in mending.made:
+        rows.append(f"# {change.label}: {change.was} to {change.change.written}")
+        data = put_into_data(data, change.change, _as_toml(change.change))
+    return "\n".join(rows) + "\n\n" + tomli_w.dumps(source.as_one_file(folder, data))
+
+
+def _as_toml(change: Change) -> Any:
+    """Return a new value as the file holds it: a bare number or truth, or a text."""
+    value, written = change.value, change.written
+    if isinstance(value, bool):
+        return value
+    return int(written) if isinstance(value, float) and written.isdecimal() else written
 
 
 class _Search:
@@ -108,8 +141,8 @@ class _Search:
 
     def verdicts(self, changes: Iterable[Change]) -> Verdicts:
         """Return all verdicts with some changes made."""
-        found = self._trials.verdicts(self._facts, changes)
-        return {key: verdict for key, verdict in found.items() if key not in self._waived}
+        verdicts = self._trials.verdicts(self._facts, changes)
+        return {key: verdict for key, verdict in verdicts.items() if key not in self._waived}
 
     def run(self, breached: set[_Key]) -> None:
         """Make changes while they leave less that is breached, then take back what can be."""
@@ -123,13 +156,13 @@ class _Search:
         for change in list(self.made):
             if self._trials.are_over:
                 break
-            without = [one for one in self.made if one is not change]
+            without = [other for other in self.made if other is not change]
             if self._weight(self.verdicts(without))[:-1] <= weight[:-1]:
                 self.made = without
 
-    def told(self, change: Change) -> Made:
-        """Return what is said of a change that was made."""
-        without = [one for one in self.made if one is not change]
+    def made_change(self, change: Change) -> Made:
+        """Return a change that was made, with what comes back if it is taken back."""
+        without = [other for other in self.made if other is not change]
         comes_back = breached_in(self.verdicts(without)) - breached_in(self.verdicts(self.made))
         label, item = label_of(change.path), item_label(self._facts, change.path)
         rules = self._rulebook.rules
@@ -143,17 +176,17 @@ class _Search:
     def _best(self, breached: set[_Key]) -> tuple[_Weight, Change] | None:
         facts = changed(self._facts, self.made)
         mender = Mender(facts, self._rulebook, self._trials)
-        found = []
+        candidates = []
         for rule, item in sorted(breached_in(self.verdicts(self.made)) & breached):
-            found += [
+            candidates += [
                 (self._weight(self.verdicts(self._joined(trial.change))), trial.change)
                 for trial in mender.trials(rule, item)
             ]
-        return min(found, key=lambda one: (one[0], one[1].path), default=None)
+        return min(candidates, key=lambda pair: (pair[0], pair[1].path), default=None)
 
     def _joined(self, change: Change) -> list[Change]:
         """Return the changes with one more; a fact changed twice counts once."""
-        return [*(one for one in self.made if one.path != change.path), change]
+        return [*(earlier for earlier in self.made if earlier.path != change.path), change]
 
     def _weight(self, verdicts: Verdicts) -> _Weight:
         """Return how many breaches of each severity there are, and how much is open."""

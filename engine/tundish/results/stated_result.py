@@ -49,20 +49,20 @@ def read_result(path: str | Path, of_job: str = "") -> Stated:
     wrong = _wrong_head(data)
     if wrong:
         raise refusal(name, wrong)
-    one = data
+    result = data
     if "assessments" in data:
         several = data["assessments"]
-        meant = [one for one in several if isinstance(one, dict) and one.get("file") == of_job]
+        meant = [item for item in several if isinstance(item, dict) and item.get("file") == of_job]
         if len(meant) != 1:
             raise refusal(
                 name,
                 f"It states {len(several)} jobs, and {len(meant)} of them is {quoted(of_job)}.",
             )
-        one = meant[0]
-    wrong = _wrong(one)
+        result = meant[0]
+    wrong = _wrong(result)
     if wrong:
         raise refusal(name, wrong)
-    return Stated(name, one)
+    return Stated(name, result)
 
 
 def _wrong_head(data: Any) -> str:
@@ -79,20 +79,20 @@ def _wrong(data: Mapping[str, Any]) -> str:
     """Say what keeps data from being an assessment, or nothing."""
     for key in _TEXTS:
         if not isinstance(data.get(key), str):
-            return f"'{key}' is a text, not {_told(data, key)}."
+            return f"'{key}' is a text, not {_described(data, key)}."
     if data["stage"] and data["stage"] not in STAGES:
         return f"'stage' is one of {', '.join(STAGES)}, not {quoted(data['stage'])}."
     findings = data.get("findings")
     if not isinstance(findings, list):
-        return f"'findings' is a list, not {_told(data, 'findings')}."
+        return f"'findings' is a list, not {_described(data, 'findings')}."
     for number, finding in enumerate(findings, start=1):
         if not isinstance(finding, dict):
             return f"Finding {number} is an object, not {quoted(finding)}."
         for key in _NAMED:
             if not isinstance(finding.get(key), str):
-                return f"'{key}' of finding {number} is a text, not {_told(finding, key)}."
+                return f"'{key}' of finding {number} is a text, not {_described(finding, key)}."
     return ""
 
 
-def _told(data: Mapping[str, Any], key: str) -> str:
+def _described(data: Mapping[str, Any], key: str) -> str:
     return quoted(data[key]) if key in data else "left out"

@@ -11,7 +11,7 @@ from tundish.findings.assess import assess
 from tundish.findings.finding import Assessment
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
-from tundish.results.as_data import FORM, as_data
+from tundish.results.as_data import HEAD, as_data
 from tundish.results.stated_result import Stated
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
@@ -102,18 +102,17 @@ def verify(stated: Stated, job: Job, rulebook: Rulebook | None = None) -> Verifi
     return Verification(stated, now, tuple(differences))
 
 
-def verification_as_data(found: Verification) -> dict[str, Any]:
+def verification_as_data(verification: Verification) -> dict[str, Any]:
     """Return a verification as dictionaries, lists and texts, in a stable order."""
     return {
-        "form": FORM,
-        "program": "tundish",
-        "result": found.stated.name,
-        "file": found.now.file,
-        "holds": found.holds,
-        "same_job": found.same_job,
-        "same_rulebook": found.same_rulebook,
-        "same_version": found.same_version,
-        "differences": [asdict(one) for one in found.differences],
+        **HEAD,
+        "result": verification.stated.name,
+        "file": verification.now.file,
+        "holds": verification.holds,
+        "same_job": verification.same_job,
+        "same_rulebook": verification.same_rulebook,
+        "same_version": verification.same_version,
+        "differences": [asdict(difference) for difference in verification.differences],
     }
 
 
@@ -139,8 +138,11 @@ def _differences(
         rule, item, _ = key
         was, comes = before.get(key), after.get(key)
         if was is None or comes is None:
-            said = [_NOT_THERE if one is None else _shown(one["verdict"]) for one in (was, comes)]
-            yield Difference(rule, item, "finding", *said)
+            verdicts = [
+                _NOT_THERE if finding is None else _shown(finding["verdict"])
+                for finding in (was, comes)
+            ]
+            yield Difference(rule, item, "finding", *verdicts)
         else:
             yield from _fields(rule, item, _placeless(was), _placeless(comes))
 
@@ -149,13 +151,13 @@ def _by_name(
     findings: list[dict[str, Any]], rulebook: Rulebook
 ) -> dict[tuple[str, str, int], dict[str, Any]]:
     """Return findings by rule as it is called today, item, and number among those of one name."""
-    found: dict[tuple[str, str, int], dict[str, Any]] = {}
+    by_name: dict[tuple[str, str, int], dict[str, Any]] = {}
     counts: dict[tuple[str, str], int] = {}
-    for one in findings:
-        name = rulebook.name_today(one["rule"], one["item"])
+    for finding in findings:
+        name = rulebook.name_today(finding["rule"], finding["item"])
         counts[name] = counts.get(name, 0) + 1
-        found[*name, counts[name]] = one
-    return found
+        by_name[*name, counts[name]] = finding
+    return by_name
 
 
 def _placeless(finding: Mapping[str, Any]) -> dict[str, Any]:
@@ -164,10 +166,10 @@ def _placeless(finding: Mapping[str, Any]) -> dict[str, Any]:
     if not isinstance(inputs, list):
         return dict(finding)
     bare = [
-        {key: value for key, value in one.items() if key != "place"}
-        if isinstance(one, dict)
-        else one
-        for one in inputs
+        {key: value for key, value in entry.items() if key != "place"}
+        if isinstance(entry, dict)
+        else entry
+        for entry in inputs
     ]
     return {**finding, "inputs": bare}
 

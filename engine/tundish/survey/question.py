@@ -30,7 +30,7 @@ class Question:
     @property
     def severity(self) -> Severity:
         """Return the severity of the worst that waits for it."""
-        return min((one.severity for one in self.decides.values()), key=SEVERITIES.index)
+        return min((finding.severity for finding in self.decides.values()), key=SEVERITIES.index)
 
     @property
     def label(self) -> str:
@@ -40,7 +40,9 @@ class Question:
 
     def others(self, finding: Finding) -> list[str]:
         """Return the labels of what else must be known before a finding is decided."""
-        return list(dict.fromkeys(one.label for one in finding.open if one.path not in self.facts))
+        return list(
+            dict.fromkeys(fact.label for fact in finding.open if fact.path not in self.facts)
+        )
 
 
 def questions(undecided: Iterable[Finding]) -> list[Question]:
@@ -52,15 +54,15 @@ def questions(undecided: Iterable[Finding]) -> list[Question]:
     Returns:
         Questions, those first that decide the most serious, then those that decide the most.
     """
-    found: dict[tuple[str, str], Question] = {}
+    by_key: dict[tuple[str, str], Question] = {}
     for finding in undecided:
         for fact in finding.open:
             # The same question about twelve pipe runs is one question for whoever goes there.
             key = (_POSITION.sub("", fact.path), fact.question)
-            question = found.setdefault(key, Question(fact))
+            question = by_key.setdefault(key, Question(fact))
             question.facts[fact.path] = fact
             question.decides[finding.rule, finding.item] = finding
-    return sorted(found.values(), key=_order)
+    return sorted(by_key.values(), key=_order)
 
 
 def _order(question: Question) -> tuple[int, int, str]:

@@ -45,18 +45,18 @@ class Inquiry:
     @property
     def severity(self) -> Severity:
         """Return the severity of the worst that waits for it."""
-        return min((one.severity for one in self.findings), key=SEVERITIES.index)
+        return min((finding.severity for finding in self.findings), key=SEVERITIES.index)
 
     @property
     def places(self) -> tuple[str, ...]:
         """Return the paths at which a file has the answers."""
-        return tuple(dict.fromkeys(written_path(one.path) for one in self.facts))
+        return tuple(dict.fromkeys(written_path(fact.path) for fact in self.facts))
 
     @property
     def alone(self) -> int:
         """Return how many findings wait for nothing else."""
-        own = {one.path for one in self.facts}
-        return sum({fact.path for fact in one.open} <= own for one in self.findings)
+        own = {fact.path for fact in self.facts}
+        return sum({fact.path for fact in finding.open} <= own for finding in self.findings)
 
 
 def inquiries(
@@ -117,7 +117,7 @@ def _inquiry(
 
 
 def _rank(inquiry: Inquiry) -> tuple[int, int, int, int, str]:
-    rules = {one.rule for one in inquiry.findings}
+    rules = {finding.rule for finding in inquiry.findings}
     return (
         SEVERITIES.index(inquiry.severity),
         -min(inquiry.alone, 1),

@@ -115,12 +115,12 @@ class PartClass(type):
         """
         if "_members" not in cls.__dict__:
             members: dict[str, Member] = {}
-            for each in reversed(cls.__mro__):
-                if isinstance(each, PartClass) and each._own:
-                    annotations = inspect.get_annotations(each)
-                    for name, asking in each._own.items():
+            for part_class in reversed(cls.__mro__):
+                if isinstance(part_class, PartClass) and part_class._own:
+                    annotations = inspect.get_annotations(part_class)
+                    for name, asking in part_class._own.items():
                         if isinstance(annotations[name], str):
-                            raise TypeError(f"{each.__module__} has its annotations as texts")
+                            raise TypeError(f"{part_class.__module__} has its annotations as texts")
                         members[name] = Member(name, asking, annotations[name])
             cls._members = members
         return cls._members

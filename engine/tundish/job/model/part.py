@@ -125,7 +125,7 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Part):
         return value.as_data()
     if isinstance(value, tuple):
-        return [_plain(each) for each in value]
+        return [_plain(item) for item in value]
     return value if isinstance(value, str | bool | int | float | dict) else str(value)
 
 

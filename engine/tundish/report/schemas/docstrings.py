@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import inspect
 import re
+from collections.abc import Iterable
 
 _ATTRIBUTE = re.compile(r"(\w+)(?: \([^)]*\))?: (.*)")
 _SECTION = re.compile(r"(Args|Attributes|Example|Raises|Returns|Yields):")
@@ -37,9 +38,14 @@ def attributes(documented: object) -> dict[str, str]:
     """Return what each attribute of a class means, by name.
 
     Args:
-        documented: A class whose docstring has the section `Attributes` or `Args`.
+        documented: A class; it and its bases list attributes in a section `Attributes` or `Args`.
     """
-    found: dict[str, str] = {}
+    classes = reversed(documented.__mro__) if isinstance(documented, type) else ()
+    return {name: meaning for owner in classes for name, meaning in _own_attributes(owner)}
+
+
+def _own_attributes(documented: type) -> Iterable[tuple[str, str]]:
+    meanings: dict[str, str] = {}
     inside, name = False, ""
     for row in _rows(documented):
         if _SECTION.fullmatch(row):
@@ -50,10 +56,10 @@ def attributes(documented: object) -> dict[str, str]:
             continue
         if begins and not row.startswith("     "):
             name = begins[1]
-            found[name] = begins[2]
+            meanings[name] = begins[2]
         elif name and row.strip():
-            found[name] = f"{found[name]} {row.strip()}"
-    return found
+            meanings[name] = f"{meanings[name]} {row.strip()}"
+    return meanings.items()
 
 
 def _rows(documented: object) -> list[str]:

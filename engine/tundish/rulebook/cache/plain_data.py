@@ -65,7 +65,7 @@ class Writer:
         if kind is tuple or kind is list:
             return (_TUPLE if kind is tuple else _LIST, *map(self.plain, value))
         if kind is dict or kind is Level:
-            pairs = [self.plain(each) for pair in value.items() for each in pair]
+            pairs = [self.plain(item) for pair in value.items() for item in pair]
             return (_DICT if kind is dict else _LEVEL, *pairs)
         if kind is frozenset:
             return (_SET, *map(self.plain, sorted(value)))
@@ -123,8 +123,8 @@ class Reader:
 
 
 def _pairs(flat: Iterable[Any]) -> dict[Any, Any]:
-    each = iter(flat)
-    return dict(zip(each, each, strict=True))
+    items = iter(flat)
+    return dict(zip(items, items, strict=True))
 
 
 _MADE: dict[int, Callable[[Iterable[Any]], Any]] = {

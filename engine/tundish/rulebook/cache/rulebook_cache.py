@@ -50,7 +50,7 @@ class RulebookCache:
         if self.linked is None:
             return False
         own = self.linked.rules, self.linked.quantities, self.linked.provisions
-        return all(one is other for one, other in zip(mappings, own, strict=True))
+        return all(mapping is other for mapping, other in zip(mappings, own, strict=True))
 
     def load(self, relink: Callable[[], Linked]) -> Linked | None:
         """Return the rulebook as it is cached or was prebuilt; None if it is neither.

@@ -73,32 +73,41 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
     proofs: list[bytes] = []
     codes: list[list[bytes]] = []
 
-    def group(one: Definition, names: Iterable[str]) -> bytes:
-        return marshal.dumps([writer.plain(getattr(one, name)) for name in names])
+    def group(definition: Definition, names: Iterable[str]) -> bytes:
+        return marshal.dumps([writer.plain(getattr(definition, name)) for name in names])
 
-    def record(one: Any) -> tuple[Any, ...]:
-        kind = type(one)
-        proofs.append(group(one, _PROOF[kind]))
-        codes.append([marshal.dumps(getattr(one, name).__code__) for name in _FUNCTIONS[kind]])
+    def record(definition: Any) -> tuple[Any, ...]:
+        kind = type(definition)
+        proofs.append(group(definition, _PROOF[kind]))
+        codes.append(
+            [marshal.dumps(getattr(definition, name).__code__) for name in _FUNCTIONS[kind]]
+        )
         return (
             len(codes) - 1,
-            places[one.source.file.name],
-            [writer.plain(getattr(one, name)) for name in _FIRST[kind]],
-            [group(one, names) for names in _LAZY_GROUPS[kind]],
+            places[definition.source.file.name],
+            [writer.plain(getattr(definition, name)) for name in _FIRST[kind]],
+            [group(definition, names) for names in _LAZY_GROUPS[kind]],
         )
 
-    def table(one: CitedTable) -> tuple[Any, ...]:
-        cells = (one.table, one.citations, one.edition_of, one.holds_from, one.holds_until)
-        return places[one.source.file.name], marshal.dumps(writer.plain(cells))
+    def table(cited: CitedTable) -> tuple[Any, ...]:
+        cells = (
+            cited.table,
+            cited.citations,
+            cited.edition_of,
+            cited.holds_from,
+            cited.holds_until,
+        )
+        return places[cited.source.file.name], marshal.dumps(writer.plain(cells))
 
     entry = {
         "digest": linked.digest,
-        "rules": {name: record(one) for name, one in linked.rules.items()},
-        "quantities": {key: record(one) for key, one in linked.quantities.items()},
-        "provisions": {name: record(one) for name, one in linked.provisions.items()},
-        "tables": {name: table(one) for name, one in linked.tables.items()},
+        "rules": {name: record(rule) for name, rule in linked.rules.items()},
+        "quantities": {key: record(quantity) for key, quantity in linked.quantities.items()},
+        "provisions": {name: record(provision) for name, provision in linked.provisions.items()},
+        "tables": {name: table(cited) for name, cited in linked.tables.items()},
         "editions": {
-            whole: [one.called for one in several] for whole, several in linked.editions.items()
+            whole: [edition.called for edition in editions]
+            for whole, editions in linked.editions.items()
         },
         "sizes": marshal.dumps(writer.plain(dict(linked.sizes))),
         "sources": marshal.dumps(writer.plain(dict(linked.sources))),
@@ -191,8 +200,8 @@ class Entry:
         self, number: int, kind: type[Definition], group: str, key: Any
     ) -> Mapping[str, Any]:
         if self._proofs is None:
-            one = getattr(self._relinked, group)[key]
-            return {name: getattr(one, name) for name in _PROOF[kind]}
+            definition = getattr(self._relinked, group)[key]
+            return {name: getattr(definition, name) for name in _PROOF[kind]}
         return self._named(_PROOF[kind], marshal.loads(self._proofs[number]))
 
     def _named(self, names: Sequence[str], plain: Sequence[Any]) -> dict[str, Any]:

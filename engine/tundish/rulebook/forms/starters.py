@@ -59,4 +59,6 @@ def _read_in(rulebook: Rulebook, region: str | None) -> frozenset[str]:
 def _is_read(path: str, read: frozenset[str]) -> bool:
     """Say whether a fact is read, or the group around it, as for whether there is one."""
     group = path.rpartition(".")[0]
-    return path in read or group in read or any(each.startswith(f"{path}.") for each in read)
+    return (
+        path in read or group in read or any(read_path.startswith(f"{path}.") for read_path in read)
+    )

@@ -43,8 +43,8 @@ class _Order:
         self.problems: list[Problem] = []
         self._quantities = quantities
         self._needs = {
-            name: list(dict.fromkeys(quantities_in(each.formula.root, each.variables)))
-            for name, each in quantities.items()
+            name: list(dict.fromkeys(quantities_in(quantity.formula.root, quantity.variables)))
+            for name, quantity in quantities.items()
         }
         self._in_a_row: dict[Name, int] = {}
         self._heights: dict[Name, int] = {}
@@ -54,7 +54,7 @@ class _Order:
         if name in self._in_a_row or name not in self._needs:
             return self._in_a_row.get(name, 0)
         if name in above:
-            words = " needs ".join(each[1] for each in [*above[above.index(name) :], name])
+            words = " needs ".join(key[1] for key in [*above[above.index(name) :], name])
             self._refuse(name, f"This is computed from itself: {words}.")
             return 0
         # Those still above must not grow past the bound either, or this would not end well.
@@ -79,8 +79,8 @@ class _Order:
                 self._refuse(name, _TOO_DEEP)
                 self._heights[name] = 0
         for rule in rules:
-            said = (part for part in rule.breach if not isinstance(part, str))
-            for root in (rule.applies, rule.requires, *said):
+            breach_parts = (part for part in rule.breach if not isinstance(part, str))
+            for root in (rule.applies, rule.requires, *breach_parts):
                 if self._height(root, rule.variables) > DEEPEST_TREE:
                     self.problems.append(rule.source.problem(("requires",), _TOO_DEEP))
                     break

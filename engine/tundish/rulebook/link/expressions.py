@@ -148,7 +148,7 @@ class Linker:
     def refused_item(self, text: str | None) -> dict[str, str]:
         """Return what the item of a list may be called where `each` is refused already.
 
-        Then nothing that conditions ask of it is told as well.
+        So that conditions that name it are not reported too.
 
         Args:
             text: What `each` says, if anything.

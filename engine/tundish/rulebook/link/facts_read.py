@@ -20,7 +20,7 @@ def facts_read(definition: Definition, quantities: Mapping[Key, DerivedQuantity]
         quantities: The quantities it may look at facts through.
 
     Returns:
-        Paths without positions; lists that are gone through too.
+        Paths without positions; those of lists too.
     """
     facts: set[str] = set()
     seen: set[Key] = set()
@@ -63,6 +63,30 @@ def tables_read(definition: Definition) -> frozenset[str]:
         for root in definition.roots
         for node, _ in t.walk(root, {})
         if isinstance(node, t.Lookup)
+    )
+
+
+def unverified_rules(
+    rules: Iterable[Rule], quantities: Mapping[Key, DerivedQuantity]
+) -> frozenset[str]:
+    """Return the names of rules that cite from memory, or whose quantities do.
+
+    Args:
+        rules: The rules.
+        quantities: All quantities, by the list they belong to (or "") and name.
+    """
+    known: dict[Key, bool] = {}
+
+    def is_unverified(key: Key) -> bool:
+        if key not in known:
+            quantity = quantities[key]
+            known[key] = quantity.from_memory or any(map(is_unverified, quantities_read(quantity)))
+        return known[key]
+
+    return frozenset(
+        rule.name
+        for rule in rules
+        if rule.from_memory or any(map(is_unverified, quantities_read(rule)))
     )
 
 

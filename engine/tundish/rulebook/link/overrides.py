@@ -100,12 +100,12 @@ def override_rules(
     Args:
         rules: The rules by name; those that are overridden are exchanged.
         out_of_use: Rules that countries take out of use.
-        settled: Names of which nothing is told: rules that are retired, or that another pack
+        settled: Names of which nothing is reported: rules that are retired, or that another pack
             replaces by one for regions of its own choice.
         scope: What names mean in expressions.
         problems: What is wrong so far.
     """
-    found = Overridden[str]()
+    overridden = Overridden[str]()
     for claim in (*_claims(rules.values()), *out_of_use):
         rule = rules.get(claim.name)
         if problems.has_refused("rule", claim.name):
@@ -115,10 +115,10 @@ def override_rules(
         sentence = (
             _without_target(claim.name, rules, scope)
             if rule is None
-            else _fault(claim, "rule", rule.regions, found.get(claim.name, []))
+            else _fault(claim, "rule", rule.regions, overridden.get(claim.name, []))
         )
-        _note(claim, claim.name, sentence, found, problems)
-    for name, overrides in found.items():
+        _note(claim, claim.name, sentence, overridden, problems)
+    for name, overrides in overridden.items():
         rule = rules[name]
         codes = ", ".join(f"'{override.region}'" for override in overrides)
         elsewhere = check_expression(f"job.region not in [{codes}]", scope)
@@ -136,7 +136,7 @@ def override_quantities(
         scope: What names mean in expressions.
         problems: What is wrong so far.
     """
-    found = Overridden[tuple[str, str]]()
+    overridden = Overridden[tuple[str, str]]()
     for key, own in list(quantities.items()):
         for claim in _claims([own]):
             if problems.has_refused("quantity", claim.name):
@@ -148,10 +148,10 @@ def override_quantities(
                 sentence = f"'{claim.name}' is {target.kind}, and this is {own.kind}."
             else:
                 regions = (target.region,) if target.region else ()
-                others = found.get((key[0], claim.name), [])
+                others = overridden.get((key[0], claim.name), [])
                 sentence = _fault(claim, "quantity", regions, others)
-            _note(claim, (key[0], claim.name), sentence, found, problems)
-    for key, overrides in found.items():
+            _note(claim, (key[0], claim.name), sentence, overridden, problems)
+    for key, overrides in overridden.items():
         quantity = quantities[key]
         root = quantity.formula.root
         for override in overrides:
@@ -180,12 +180,12 @@ def _claims(holders: Iterable[Rule | DerivedQuantity]) -> Iterator[Claim]:
 
 
 def _note(
-    claim: Claim, key: _Key, sentence: str, found: Overridden[_Key], problems: Faults
+    claim: Claim, key: _Key, sentence: str, overridden: Overridden[_Key], problems: Faults
 ) -> None:
     if sentence:
         problems.append(claim.file.problem(claim.at, sentence))
     else:
-        found.setdefault(key, []).append(claim.override)
+        overridden.setdefault(key, []).append(claim.override)
 
 
 def _fault(claim: Claim, noun: str, regions: tuple[str, ...], others: list[Override]) -> str:
@@ -195,7 +195,7 @@ def _fault(claim: Claim, noun: str, regions: tuple[str, ...], others: list[Overr
         return f"'{name}' is a {noun} of {region} alone: change that one, or replace it."
     if regions and region not in regions:
         return f"'{name}' does not hold in {region}: there is nothing to override."
-    first = next((one for one in others if one.region == region), None)
+    first = next((override for override in others if override.region == region), None)
     if first is None:
         return ""
     by = f"overridden by '{first.other}'" if first.other else "taken out of use"
@@ -204,7 +204,10 @@ def _fault(claim: Claim, noun: str, regions: tuple[str, ...], others: list[Overr
 
 def _without_target(name: str, rules: Mapping[str, Rule], scope: Scope) -> str:
     """Say what is wrong with a name that no rule has."""
-    others = (("quantity", {one for _, one in scope.quantities}), ("table", set(scope.tables)))
+    others = (
+        ("quantity", {quantity for _, quantity in scope.quantities}),
+        ("table", set(scope.tables)),
+    )
     for noun, names in others:
         if name in names:
             return f"'{name}' is a {noun}: a rule overrides rules alone."

@@ -60,24 +60,24 @@ def link_editions(
     several = {
         name: tuple(editions)
         for name, editions in by_table.items()
-        if len(editions) > 1 or any(one.first or one.last for one in editions)
+        if len(editions) > 1 or any(edition.first or edition.last for edition in editions)
     }
     for name, editions in several.items():
-        for at, one in enumerate(editions):
-            if any(_overlap(one, other) for other in editions[at + 1 :]):
+        for at, edition in enumerate(editions):
+            if any(_overlap(edition, other) for other in editions[at + 1 :]):
                 sentence = f"Two editions of '{name}' hold on one day."
                 problems.append(tables[name].source.problem((), sentence))
     return several
 
 
-def _are_alike(one: Table, other: Table) -> bool:
-    keys = [(key.name, key.kind, key.manner) for key in one.keys]
+def _are_alike(table: Table, other: Table) -> bool:
+    keys = [(key.name, key.kind, key.manner) for key in table.keys]
     return keys == [(key.name, key.kind, key.manner) for key in other.keys] and {
-        name: column.kind for name, column in one.columns.items()
+        name: column.kind for name, column in table.columns.items()
     } == {name: column.kind for name, column in other.columns.items()}
 
 
-def _overlap(one: Edition, other: Edition) -> bool:
-    first = max(one.first or 0.0, other.first or 0.0)
-    last = min(one.last or float("inf"), other.last or float("inf"))
+def _overlap(edition: Edition, other: Edition) -> bool:
+    first = max(edition.first or 0.0, other.first or 0.0)
+    last = min(edition.last or float("inf"), other.last or float("inf"))
     return first <= last

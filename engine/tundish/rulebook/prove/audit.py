@@ -49,7 +49,7 @@ def audit(
     Args:
         rulebook: The rulebook.
         today: The day that reviews are counted from.
-        older_than: The age past which a review is told, or None.
+        older_than: The age past which a review is remarked on, or None.
 
     Yields:
         Remarks, those on one sort of thing together.
@@ -95,7 +95,7 @@ def _uncited(rulebook: Rulebook) -> Iterator[Remark]:
     from tundish.rulebook.forms.unit_sheet import sheet_sections
 
     citing = (*rulebook.definitions, *rulebook.tables.values(), *rulebook.sizes.values())
-    cited = {citation.source.name for one in citing for citation in one.citations}
+    cited = {citation.source.name for definition in citing for citation in definition.citations}
     cited |= {part.source.name for section in sheet_sections() for part in section.citations}
     for name in rulebook.sources:
         if name not in cited:
@@ -145,11 +145,11 @@ def gaps(table: Table) -> Iterator[str]:
     rows = list(_text_keys(table.tree, table, 0))
     seen = [list(dict.fromkeys(row[at] for row in rows)) for at in range(len(exact))]
     present = set(rows)
-    missing = [one for one in product(*seen) if one not in present]
+    missing = [texts for texts in product(*seen) if texts not in present]
     # Where few combinations have a row, none is expected of the others.
     if len(missing) <= _FEW * len(present):
-        for combination in missing:
-            yield f"It has no row for {', '.join(map(repr, combination))}."
+        for texts in missing:
+            yield f"It has no row for {', '.join(map(repr, texts))}."
 
 
 def _text_keys(level: object, table: Table, depth: int) -> Iterator[tuple[str, ...]]:

@@ -73,8 +73,8 @@ def runs_on(facts: Facts, proved: Proved, item: int | None, rulebook: Rulebook) 
         return [CaseRun(facts, rulebook)]
     items = facts.values.get(each.path)
     return [
-        CaseRun(facts, rulebook, (one,), {each.variable: (one, f"{each.path}[{position}]")})
-        for position, one in enumerate(items if isinstance(items, list) else [], start=1)
+        CaseRun(facts, rulebook, (record,), {each.variable: (record, f"{each.path}[{position}]")})
+        for position, record in enumerate(items if isinstance(items, list) else [], start=1)
         if item in (None, position)
     ]
 

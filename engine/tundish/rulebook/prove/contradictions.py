@@ -58,15 +58,15 @@ def contradictions(rulebook: Rulebook) -> Iterator[Contradiction]:
             if rule.each is None and isinstance(Job.kind_at(path), QuantityKind):
                 by_fact.setdefault(path, []).append(rule)
     for path, rules in by_fact.items():
-        for one, other in combinations(rules, 2):
-            found = _job_at_odds(one, other, path, rulebook)
-            if found is not None:
-                yield Contradiction(one.name, other.name, path, found)
+        for rule, other in combinations(rules, 2):
+            job = _job_at_odds(rule, other, path, rulebook)
+            if job is not None:
+                yield Contradiction(rule.name, other.name, path, job)
 
 
-def _job_at_odds(one: Rule, other: Rule, path: str, rulebook: Rulebook) -> dict[str, Any] | None:
-    for data, value in _jobs(one, other, path, rulebook):
-        met = [_met(one, other, path, data, text, rulebook) for text in _values(path, value)]
+def _job_at_odds(rule: Rule, other: Rule, path: str, rulebook: Rulebook) -> dict[str, Any] | None:
+    for data, value in _jobs(rule, other, path, rulebook):
+        met = [_met(rule, other, path, data, text, rulebook) for text in _values(path, value)]
         alone = any(first for first, _ in met) and any(second for _, second in met)
         if alone and not any(first and second for first, second in met):
             return data
@@ -74,19 +74,19 @@ def _job_at_odds(one: Rule, other: Rule, path: str, rulebook: Rulebook) -> dict[
 
 
 def _jobs(
-    one: Rule, other: Rule, path: str, rulebook: Rulebook
+    rule: Rule, other: Rule, path: str, rulebook: Rulebook
 ) -> Iterator[tuple[dict[str, Any], float]]:
     """Give jobs made of a case of each rule, with the value that one of them has."""
-    made = 0
-    for first in one.cases:
+    job_count = 0
+    for first in rule.cases:
         for second in other.cases:
-            if "met" not in (first.outcome, second.outcome) or made == _MOST_JOBS:
+            if "met" not in (first.outcome, second.outcome) or job_count == _MOST_JOBS:
                 continue
             data = merge(nested_data(second.given), nested_data(first.given))
             facts = possible_facts(data, rulebook)
             value = facts.values.get(path) if facts is not None else None
             if isinstance(value, float) and value > 0:
-                made += 1
+                job_count += 1
                 yield data, value
 
 
@@ -106,15 +106,15 @@ def _values(path: str, value: float) -> Iterator[str]:
 
 
 def _met(
-    one: Rule, other: Rule, path: str, data: dict[str, Any], text: str, rulebook: Rulebook
+    rule: Rule, other: Rule, path: str, data: dict[str, Any], text: str, rulebook: Rulebook
 ) -> tuple[bool, bool]:
     facts = possible_facts(put_into_data(data, Change(path, 0.0, text), text), rulebook)
     if facts is None:
         return False, False
     if not names_country(facts):
-        one, other, rulebook = one.as_written, other.as_written, rulebook.as_written
+        rule, other, rulebook = rule.as_written, other.as_written, rulebook.as_written
     session = rulebook.session(facts.values)
-    verdicts = [
-        next(iter(judge(rule, facts, session))).verdict is Verdict.MET for rule in (one, other)
-    ]
-    return verdicts[0], verdicts[1]
+    is_met, is_other_met = (
+        next(iter(judge(asked, facts, session))).verdict is Verdict.MET for asked in (rule, other)
+    )
+    return is_met, is_other_met

@@ -74,9 +74,12 @@ def _parts(rule: Rule, runs: list[CaseRun]) -> Coverage:
                 for value in (True, False)
             ]
             known = t.Known(TRUTH, node.start, node.end, node)
-            choices = [t.Choice(TRUTH, node.start, node.end, known, node, one) for one in constants]
-            seen += all(differs(key, put_at(root, path, one)) for one in constants)
-            unknown += any(differs(key, put_at(root, path, one)) for one in choices)
+            choices = [
+                t.Choice(TRUTH, node.start, node.end, known, node, constant)
+                for constant in constants
+            ]
+            seen += all(differs(key, put_at(root, path, constant)) for constant in constants)
+            unknown += any(differs(key, put_at(root, path, choice)) for choice in choices)
     return Coverage(rule.name, parts=parts, parts_seen=seen, parts_unknown=unknown)
 
 

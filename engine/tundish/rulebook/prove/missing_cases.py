@@ -71,7 +71,7 @@ def _other_values(place: str, facts: Facts) -> Iterator[Any]:
     value = value_at(facts, place)
     match Job.kind_at(place):
         case TruthKind():
-            yield from (one for one in (True, False) if one is not value)
+            yield from (truth for truth in (True, False) if truth is not value)
         case ChoiceKind(choices=choices):
             yield from (word for word in choices if word != value)
         case WholeKind() if isinstance(value, float):
@@ -131,7 +131,10 @@ def stated_outcome(proved: Proved, given: Mapping[str, Any], rulebook: Rulebook)
             return ""
         return f'outcome = "{ask(proved, rulebook.session(facts.values)).need}"'
     words = {True: "met", False: "breached", None: "undecided"}
-    verdicts = [str(words.get(one, one)) if one in words else str(one) for one in outcomes]
+    verdicts = [
+        str(words.get(verdict, verdict)) if verdict in words else str(verdict)
+        for verdict in outcomes
+    ]
     worst = next((word for word in _WORST_FIRST if word in verdicts), verdicts[0])
     return f'outcome = "{worst}"'
 

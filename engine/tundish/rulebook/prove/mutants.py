@@ -131,16 +131,16 @@ def _changed_condition(node: t.Node, written: str) -> _Changes:
             yield "without not", operand
         case t.Membership(options=options):
             for option in options or ():
-                left = tuple(one for one in options or () if one != option)
+                left = tuple(word for word in options or () if word != option)
                 yield f"without {option!r}", replace(node, options=left)
 
 
 def _changed_value(node: t.Node) -> _Changes:
     match node:
         case t.Constant(value=float(value)) if node.kind.name == "quantity":
-            step, told = _nudge(node, value)
-            yield f"{told} more", replace(node, value=value + step)
-            yield f"{told} less", replace(node, value=value - step)
+            step, size = _nudge(node, value)
+            yield f"{size} more", replace(node, value=value + step)
+            yield f"{size} less", replace(node, value=value - step)
         case t.Arithmetic():
             yield from _changed_arithmetic(node)
         case t.Choice(then=then, otherwise=otherwise):
@@ -169,7 +169,7 @@ def _changed_arithmetic(node: t.Arithmetic) -> _Changes:
 
 
 def _nudge(node: t.Constant, value: float) -> tuple[float, str]:
-    """Return by how much a number is changed, and how that is told."""
+    """Return by how much a number is changed, and how to say so."""
     if node.kind.dimension.is_number and value.is_integer() and "%" not in node.shown:
         return 1.0, "1"  # what counts things goes by ones
     zero = float(node.unit.zero) if node.unit and node.kind.point else 0.0
@@ -178,8 +178,8 @@ def _nudge(node: t.Constant, value: float) -> tuple[float, str]:
     return size * NUDGE, "2 %"
 
 
-def is_same(one: object, other: object) -> bool:
+def is_same(value: object, other: object) -> bool:
     """Say whether two results are one, as an author would see it."""
-    if isinstance(one, float) and isinstance(other, float):
-        return math.isclose(one, other, rel_tol=1e-9, abs_tol=1e-12)
-    return one == other
+    if isinstance(value, float) and isinstance(other, float):
+        return math.isclose(value, other, rel_tol=1e-9, abs_tol=1e-12)
+    return value == other

@@ -59,7 +59,7 @@ def prove(
     Args:
         rulebook: The rulebook.
         wording: Puts the numbers of what came out into words, as
-            `tundish.findings.proof_phrases` does; without it the outcome alone is told.
+            `tundish.findings.proof_phrases` does; without it the outcome alone is given.
         chosen: Names of the rules, quantities and parts to prove; all, where left out.
 
     Yields:

@@ -12,21 +12,21 @@ from tundish.language.evaluate.step import Step
 class Wording(Protocol):
     """Puts steps into words, as findings do."""
 
-    def statement(self, step: Step, given: JobFacts) -> str:
+    def statement(self, step: Step, facts: JobFacts) -> str:
         """Say why a condition holds or fails, with its numbers put in."""
 
-    def numbers(self, step: Step, given: JobFacts) -> str:
+    def numbers(self, step: Step, facts: JobFacts) -> str:
         """Return a formula with its numbers put in."""
 
 
 class WithoutNumbers:
     """Leaves the numbers out."""
 
-    def statement(self, step: Step, given: JobFacts) -> str:
+    def statement(self, step: Step, facts: JobFacts) -> str:
         """Say nothing."""
         return ""
 
-    def numbers(self, step: Step, given: JobFacts) -> str:
+    def numbers(self, step: Step, facts: JobFacts) -> str:
         """Say nothing."""
         return ""
 

@@ -131,8 +131,8 @@ def _of_rule(rule: Rule, case: Case, facts: Facts, rulebook: Rulebook, wording: 
 def _chosen(judgements: list[Judgement], item: int | None) -> Judgement | None:
     """Return the judgement of the item meant, else the worst."""
     if item is not None:
-        return next((each for each in judgements if each.position == item), None)
-    return min(judgements, key=lambda each: _WORST_FIRST.index(each.verdict))
+        return next((judgement for judgement in judgements if judgement.position == item), None)
+    return min(judgements, key=lambda judgement: _WORST_FIRST.index(judgement.verdict))
 
 
 # -- quantities ---------------------------------------------------------------------------------

@@ -74,7 +74,7 @@ class MutationRun:
     @property
     def unexcused(self) -> tuple[Survivor, ...]:
         """Return the survivors that the file gives no reason for."""
-        return tuple(one for one in self.survivors if not one.because)
+        return tuple(survivor for survivor in self.survivors if not survivor.because)
 
 
 def run_mutants(proved: Proved, rulebook: Rulebook) -> MutationRun:

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.job.hints import measure_of_pipe
 from tundish.job.model.paths import without_positions
-from tundish.job.model.schema import Asked, Fact, Record, below
+from tundish.job.model.schema import Asked, Fact, below
 from tundish.job.schema import job_schema
 from tundish.rulebook.rulebook import Rulebook
 from tundish.rulebook.search.readers import Readers
@@ -86,7 +87,7 @@ class _IndexEntry:
         self.topics = frozenset(rule.definition.topic for rule in rules)
         outer, _, last = asked.path.rpartition(".")
         choices = " ".join(asked.choices) if isinstance(asked, Fact) else ""
-        self._is_measure = _is_measure(asked)
+        self._is_measure = measure_of_pipe(asked) is asked
         self._levels = (
             _forms(last if self._is_measure else f"{last} {asked.label}"),
             _forms(outer),
@@ -115,11 +116,6 @@ class _IndexEntry:
             if len(form) >= _LEAST_START and any(other.startswith(form) for other in level):
                 return 2 * at + 1
         return None
-
-
-def _is_measure(asked: Asked) -> bool:
-    outer = job_schema().find(asked.path.rpartition(".")[0])
-    return isinstance(outer, Record) and {"outside_diameter", "wall"} <= set(outer.fields)
 
 
 def _forms(text: str) -> dict[str, str]:

@@ -55,7 +55,7 @@ class Readers:
                 directly = facts_read_directly(definition)
                 for path in facts_read(definition, rulebook.quantities):
                     readers.setdefault(path, []).append(Reader(definition, path in directly))
-            return {path: tuple(those) for path, those in readers.items()}
+            return {path: tuple(own_readers) for path, own_readers in readers.items()}
 
         return cls(
             gathered(rulebook.rules.values()),
@@ -89,9 +89,9 @@ def _within(readers: Mapping[str, tuple[Reader[Defined], ...]], path: str) -> li
     """Return those of a path and of all below it, each once, as directly as it reads any."""
     by_identity: dict[int, Reader[Defined]] = {}
     inside = f"{path}."
-    for read, those in readers.items():
+    for read, path_readers in readers.items():
         if read == path or read.startswith(inside):
-            for reader in those:
+            for reader in path_readers:
                 if reader.directly or id(reader.definition) not in by_identity:
                     by_identity[id(reader.definition)] = reader
     return list(by_identity.values())

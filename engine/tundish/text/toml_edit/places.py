@@ -47,9 +47,9 @@ def _nearest(sections: list[Section], names: tuple[str, ...]) -> list[Section]:
     return [section for section, number in zip(sections, common, strict=True) if number == most]
 
 
-def _in_common(one: tuple[str, ...], other: tuple[str, ...]) -> int:
+def _in_common(path: tuple[str, ...], other: tuple[str, ...]) -> int:
     count = 0
-    for mine, theirs in zip(one, other, strict=False):
+    for mine, theirs in zip(path, other, strict=False):
         if mine != theirs:
             break
         count += 1

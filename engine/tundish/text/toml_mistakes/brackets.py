@@ -107,7 +107,7 @@ def unclosed_bracket(failure: Failure) -> Mistake | None:
     if not unclosed or failure.at < failure.end_of_tokens or failure.is_header:
         return None
     at, mark = unclosed[-1], failure.text[unclosed[-1]]
-    closing = "".join(_CLOSES[failure.text[each]] for each in reversed(unclosed))
+    closing = "".join(_CLOSES[failure.text[index]] for index in reversed(unclosed))
     what = "last entry" if mark == "[" else "last value"
     sentence = f"The {mark} that opens here is not closed; write {_CLOSES[mark]} behind the {what}."
     end = failure.end_of_tokens

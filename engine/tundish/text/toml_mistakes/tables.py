@@ -112,14 +112,14 @@ class Tables:
             node.inner = {}
         else:
             self.leave()
-            found = clash.of_headers(names, node, double)
+            mistake = clash.of_headers(names, node, double)
             if kind == "table" and double:  # it is taken as a list from here on
                 node.kind, node.inner = "list", {}
                 self._table = node.inner
             elif kind == "list":
                 node.inner = {}
                 self._table = node.inner
-            return found
+            return mistake
         self._table = node.inner
         return needless
 
