@@ -54,7 +54,6 @@ class ExistingLoad(
         "What current does it take with all of it on?",
         "From the plates; for sockets the rating of their protective device.",
         label="full current of the load",
-        example="32 A",
     )
     socket_outlet: t.Truth = fact(
         "Has the control of the cooker a socket outlet?",
@@ -71,10 +70,8 @@ class Electricity(
     earthing: t.Choice[Literal["TN-S", "TN-C-S", "TN-C", "TT", "IT"]] = fact(
         "How is the supply earthed?", label="earthing of the supply", example="TN-C-S"
     )
-    phases: t.Phases = fact(
-        "How many phases come into the building?", label="phases of the supply", example="1"
-    )
-    voltage: t.Voltage = fact("What voltage comes in?", label="supply voltage", example="230 V")
+    phases: t.Phases = fact("How many phases come into the building?", label="phases of the supply")
+    voltage: t.Voltage = fact("What voltage comes in?", label="supply voltage")
     private_supply: t.Truth = fact(
         "Does the supply come from a transformer or generator of the customer's own?",
         "Ask the customer or the distribution company.",
@@ -99,7 +96,6 @@ class Electricity(
         "What current does the building need at most, without the heat pump and its heaters?",
         "Recorded at the board over a winter week, in the phase loaded most.",
         label="demand of the building so far",
-        example="32 A",
     )
     existing_load: t.Items[ExistingLoad] = fact(
         "What does the building already feed?", "Counted in the building."
@@ -156,13 +152,11 @@ class Electricity(
         "By looking for heat, cracks, compound run out and thin tails.",
         label="soundness of the service",
     )
-    spare_ways: t.Count = fact("How many ways are free in the distribution board?", example="2")
+    spare_ways: t.Count = fact("How many ways are free in the distribution board?")
     board_condition: t.Choice[Literal["sound", "to be repaired", "to be replaced"]] = fact(
-        "In what condition is the distribution board?", example="sound"
+        "In what condition is the distribution board?"
     )
-    external_loop_impedance: t.Resistance = fact(
-        "What is the earth loop impedance outside?", example="0.28 ohm"
-    )
+    external_loop_impedance: t.Resistance = fact("What is the earth loop impedance outside?")
     fault_current: t.Current = fact("What fault current can flow at the origin?", example="1.8 kA")
     earth_electrode: t.Resistance = fact(
         "What resistance has the earth electrode?", "Measured at the electrode.", example="60 ohm"

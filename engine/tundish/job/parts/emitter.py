@@ -14,9 +14,7 @@ class Loops(Part, answered_by="installer", found_in="From the drawing of the loo
     length: t.Length = fact(
         "How long are all loops together?", label="length of all loops", example="300 m"
     )
-    spacing: t.Length = fact(
-        "How far apart are the pipes?", label="spacing of the pipes", example="150 mm"
-    )
+    spacing: t.Length = fact("How far apart are the pipes?", label="spacing of the pipes")
     pipe: t.Pipe = fact(
         "What pipe is it?",
         "Printed on the pipe.",
@@ -43,7 +41,7 @@ class Emitter(
     room: t.Text = fact("In which room is it?", label="room of the emitter", example="living room")
     kind: t.Choice[
         Literal["radiator", "heated floor", "heated wall", "fan convector", "towel rail", "other"]
-    ] = fact("What kind of emitter is it?", label="kind of emitter", example="radiator")
+    ] = fact("What kind of emitter is it?", label="kind of emitter")
     output: t.Power = fact("What heat does it give at the design temperatures?", example="1.4 kW")
     standard_output: t.Power = fact("What output does its maker state?", example="4 kW")
     standard_difference: t.TemperatureDifference = fact(
@@ -83,7 +81,7 @@ class Emitter(
         "How warm may its water be at most?", example="55 degC"
     )
     floor_covering: t.Choice[Literal["tile", "stone", "timber", "carpet", "vinyl"]] = fact(
-        "What covers the floor?", "Seen in the room.", example="tile"
+        "What covers the floor?", "Seen in the room."
     )
     area: t.Area = fact("What area is heated?", label="heated area", example="24 m2")
     balanced: t.Truth = fact(

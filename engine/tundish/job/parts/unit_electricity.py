@@ -17,16 +17,14 @@ class BackupHeater(UnitPart):
     power: t.Power = fact(
         "What power has the heater?", label="power of the backup heater", example="3 kW"
     )
-    phases: t.Phases = fact(
-        "On how many phases does it run?", label="phases of the backup heater", example="1"
-    )
+    phases: t.Phases = fact("On how many phases does it run?", label="phases of the backup heater")
     device_rating: t.Current = fact(
         "What device does the maker ask for the heater?",
         label="asked device rating of the backup heater",
         example="16 A",
     )
     switched_by: t.Choice[SwitchedBy] = fact(
-        "What switches the heater?", label="switching of the backup heater", example="unit"
+        "What switches the heater?", label="switching of the backup heater"
     )
 
 
@@ -47,9 +45,7 @@ class ControlCable(UnitPart):
         "Does the maker ask for a screened cable?", label="asked screen of the control cable"
     )
     screen_earthed: t.Choice[Literal["one end", "both ends"]] = fact(
-        "Where does the maker want the screen earthed?",
-        label="asked earthing of the screen",
-        example="one end",
+        "Where does the maker want the screen earthed?", label="asked earthing of the screen"
     )
     longest_sensor: t.Length = fact(
         "How long may the cable of a sensor be at most?",
@@ -57,9 +53,7 @@ class ControlCable(UnitPart):
         example="30 m",
     )
     room_controller_cores: t.Count = fact(
-        "How many cores does the room controller need?",
-        label="cores that the controller needs",
-        example="2",
+        "How many cores does the room controller need?", label="cores that the controller needs"
     )
     room_controller_conductor: t.CrossSection = fact(
         "What cross-section does the maker ask for the room controller's cable?",
@@ -76,9 +70,7 @@ class ControlCable(UnitPart):
 class UnitElectricity(UnitPart):
     """The electrical side of the unit."""
 
-    phases: t.Phases = fact(
-        "On how many phases does the unit run?", label="phases of the unit", example="1"
-    )
+    phases: t.Phases = fact("On how many phases does the unit run?", label="phases of the unit")
     highest_current: t.Current = fact("What current does it take at most?", example="19 A")
     starting_current: t.Current = fact("What current does it take at a start?", example="6 A")
     highest_power: t.Power = fact(
@@ -132,10 +124,10 @@ class UnitElectricity(UnitPart):
     )
     backup_heater: t.OrNone[BackupHeater] = fact("What backup heater is there?")
     booster_contactor: t.Choice[Literal["in the unit", "outside the unit", "none"]] = fact(
-        "Where is the contactor for a booster heater?", example="in the unit"
+        "Where is the contactor for a booster heater?"
     )
     glands: Entries | None = fact("How many cable glands has the unit?")
-    supplies_needed: t.Count = fact("How many supplies of its own does the unit need?", example="2")
+    supplies_needed: t.Count = fact("How many supplies of its own does the unit need?")
     equalisation: t.Truth = fact(
         "Does the maker ask for a local equipotential bond?", example="false"
     )
@@ -153,5 +145,4 @@ class UnitElectricity(UnitPart):
     terminals: t.CrossSection = fact(
         "What conductor do the terminals take at most?",
         label="largest conductor that the terminals take",
-        example="6 mm2",
     )
