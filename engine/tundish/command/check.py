@@ -164,7 +164,7 @@ class _Output:
         elif self._several:
             from tundish.report.tell.overview import overview_lines
 
-            jobs = [one.name for one in self.refusals if one.is_job]
+            jobs = [refusal.name for refusal in self.refusals if refusal.is_job]
             put_out(overview_lines(self.assessments, jobs), self._plain)
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from tundish.command.parser import Parser, Subcommands, add_command, one_of
 from tundish.groundwork.dataclass import dataclass
@@ -63,11 +63,14 @@ def _options(parser: Parser) -> Iterator[_Option]:
                 yield _Option(name, about, action.nargs != 0)
 
 
+def _names(named: Iterable[_Command | _Option]) -> str:
+    return " ".join(entry.name for entry in named)
+
+
 def _bash(commands: list[_Command]) -> str:
-    names = " ".join(command.name for command in commands)
+    names = _names(commands)
     cases = "\n".join(
-        f"        {command.name}) options='{' '.join(one.name for one in command.options)}' ;;"
-        for command in commands
+        f"        {command.name}) options='{_names(command.options)}' ;;" for command in commands
     )
     return f"""\
 # Completion of tundish for bash.
@@ -90,7 +93,9 @@ complete -o filenames -F _tundish tundish
 
 
 def _zsh(commands: list[_Command]) -> str:
-    named = "\n".join(f"        {_quoted(f'{one.name}:{one.about}')}" for one in commands)
+    named = "\n".join(
+        f"        {_quoted(f'{command.name}:{command.about}')}" for command in commands
+    )
     cases = "\n".join(_zsh_case(command) for command in commands)
     return f"""\
 #compdef tundish
@@ -115,9 +120,10 @@ _tundish "$@"
 
 
 def _zsh_case(command: _Command) -> str:
+    value = ":value:_files"
     rows = [
-        _quoted(f"{one.name}[{one.about.translate(_BRACKETS)}]{':value:_files' * one.takes_value}")
-        for one in command.options
+        _quoted(f"{option.name}[{option.about.translate(_BRACKETS)}]{value * option.takes_value}")
+        for option in command.options
     ]
     return f"        {command.name}) _arguments {' '.join([*rows, _quoted('*:file:_files')])} ;;"
 
@@ -129,11 +135,12 @@ def _fish(commands: list[_Command]) -> str:
             f"complete -c tundish -n __fish_use_subcommand -f -a {command.name} "
             f"-d {_quoted(command.about)}"
         )
-        for one in command.options:
+        for option in command.options:
             seen = _quoted(f"__fish_seen_subcommand_from {command.name}")
-            value = " -r" if one.takes_value else ""
+            value = " -r" if option.takes_value else ""
             rows.append(
-                f"complete -c tundish -n {seen} -l {one.name[2:]}{value} -d {_quoted(one.about)}"
+                f"complete -c tundish -n {seen} -l {option.name[2:]}{value} "
+                f"-d {_quoted(option.about)}"
             )
     return "\n".join(rows) + "\n"
 

@@ -59,11 +59,11 @@ def run(arguments: argparse.Namespace) -> int:
     if not words:
         _tell(every_fact(rulebook), rulebook, readers, arguments)
         return 0
-    found = find_facts(words, rulebook, readers)
-    if not found.facts:
-        sys.stderr.write(f"{nothing_found(found)}\n")
+    result = find_facts(words, rulebook, readers)
+    if not result.facts:
+        sys.stderr.write(f"{nothing_found(result)}\n")
         return CANNOT_READ
-    _tell(found.facts, rulebook, readers, arguments)
+    _tell(result.facts, rulebook, readers, arguments)
     return 0
 
 

@@ -39,8 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Look for the changes; return what the command ends with."""
     from tundish.command.output import put_in_file
     from tundish.job.job import Job
-    from tundish.remedy.mend import mend
-    from tundish.remedy.mended_file import mended_file
+    from tundish.remedy.mend import mend, mended_file
     from tundish.report.tell.mending import mending_lines
     from tundish.rulebook.rulebook import Rulebook
 

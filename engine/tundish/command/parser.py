@@ -116,7 +116,7 @@ def paragraphs(text: str) -> str:
     from textwrap import fill
 
     width = max(20, min(terminal_width(), _WIDEST) - 2)
-    return "\n\n".join(fill(each, width) for each in text.split("\n\n"))
+    return "\n\n".join(fill(paragraph, width) for paragraph in text.split("\n\n"))
 
 
 def add_rules(parser: argparse._ActionsContainer) -> None:

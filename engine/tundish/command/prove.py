@@ -73,20 +73,26 @@ def _chosen(rulebook: Rulebook, arguments: argparse.Namespace) -> set[str]:
     from tundish.text.nearest import did_you_mean
 
     groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
-    everything = [one for group in groups for one in group.values()]
+    everything = [definition for group in groups for definition in group.values()]
     if not arguments.topics:
-        return {one.name for one in everything}
+        return {definition.name for definition in everything}
     chosen: set[str] = set()
     for topic in arguments.topics:
         name = topic.rstrip("/")
-        found = {one.name for one in everything if name in (one.topic, one.name)}
-        found |= {rule.name for rule in rulebook.rules.values() if name in rule.former_names}
-        if not found:
-            names = sorted({each for one in everything for each in (one.topic, one.name)})
+        matching = {
+            definition.name
+            for definition in everything
+            if name in (definition.topic, definition.name)
+        }
+        matching |= {rule.name for rule in rulebook.rules.values() if name in rule.former_names}
+        if not matching:
+            names = sorted(
+                {key for definition in everything for key in (definition.topic, definition.name)}
+            )
             arguments.parser.error(
                 f"There is no topic or rule '{name}'.{did_you_mean(name, names)}"
             )
-        chosen |= found
+        chosen |= matching
     return chosen
 
 
@@ -94,36 +100,40 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
     """Tell what the cases leave unproved; return 1 where a mutant survives without an excuse."""
     import datetime
 
-    from tundish.report.tell import deep_proof as told
+    from tundish.report.tell import deep_proof
     from tundish.rulebook.prove.audit import audit
     from tundish.rulebook.prove.contradictions import contradictions
     from tundish.rulebook.prove.coverage import coverage
     from tundish.rulebook.prove.run_mutants import run_mutants
 
     groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
-    proved = [one for group in groups for one in group.values() if one.name in chosen]
-    runs = [run_mutants(one, rulebook) for one in with_progress(proved, "Trying mutants")]
-    found = [
-        one
+    proved = [
+        definition for group in groups for definition in group.values() if definition.name in chosen
+    ]
+    runs = [
+        run_mutants(definition, rulebook) for definition in with_progress(proved, "Trying mutants")
+    ]
+    coverages = [
+        part
         for name, rule in rulebook.rules.items()
         if name in chosen
-        for one in coverage(rule, rulebook)
+        for part in coverage(rule, rulebook)
     ]
     uncaught = [
-        _uncaught(one, survivor, run, rulebook)
-        for one, run in zip(proved, runs, strict=True)
+        _uncaught(definition, survivor, run, rulebook)
+        for definition, run in zip(proved, runs, strict=True)
         for survivor in run.unexcused
     ]
     lines = [
-        *told.uncaught_lines(uncaught),
-        *told.excuse_lines(runs),
-        *told.coverage_lines(found),
+        *deep_proof.uncaught_lines(uncaught),
+        *deep_proof.excuse_lines(runs),
+        *deep_proof.coverage_lines(coverages),
     ]
     if not arguments.topics:
-        lines += told.contradiction_lines(list(contradictions(rulebook)))
+        lines += deep_proof.contradiction_lines(list(contradictions(rulebook)))
         older = arguments.older_than and datetime.timedelta(seconds=arguments.older_than)
-        lines += told.remark_lines(list(audit(rulebook, datetime.date.today(), older)))
-    put_out([*lines, told.deep_summary(runs, found)], arguments.plain)
+        lines += deep_proof.remark_lines(list(audit(rulebook, datetime.date.today(), older)))
+    put_out([*lines, deep_proof.deep_summary(runs, coverages)], arguments.plain)
     return int(bool(uncaught))
 
 

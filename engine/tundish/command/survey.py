@@ -65,13 +65,13 @@ def run(arguments: argparse.Namespace) -> int:
     job = read_job(arguments.job)
     stage, region = arguments.stage, arguments.region
     assessment = assess(job, rulebook, stage=stage, region=region, verdicts=(Verdict.UNDECIDED,))
-    found = inquiries(assessment, rulebook, arguments.later)
+    survey = inquiries(assessment, rulebook, arguments.later)
     if arguments.form:
-        return _write_form(arguments, job, assessment, found, rulebook)
+        return _write_form(arguments, job, assessment, survey, rulebook)
     if arguments.json:
-        put_out_data(survey_as_data(assessment, found))
+        put_out_data(survey_as_data(assessment, survey))
     else:
-        put_out(survey_lines(assessment, found, rulebook), arguments.plain)
+        put_out(survey_lines(assessment, survey, rulebook), arguments.plain)
     return 0
 
 
@@ -79,7 +79,7 @@ def _write_form(
     arguments: argparse.Namespace,
     job: Job,
     assessment: Assessment,
-    found: tuple[Inquiry, ...],
+    survey: tuple[Inquiry, ...],
     rulebook: Rulebook,
 ) -> int:
     from tundish.command.output import put_in_file
@@ -90,12 +90,12 @@ def _write_form(
 
     if arguments.job == "-":
         arguments.parser.error("A form names the file of its job; name that file, not '-'.")
-    if not found:
+    if not survey:
         sys.stderr.write("Nothing is left to find out at this stage.\n")
         return 0
     to = Path(arguments.form)
     of_job = path_from(to.parent, arguments.job)
-    text = survey_form(assessment, found, of_job, own_names(job.facts), rulebook)
+    text = survey_form(assessment, survey, of_job, own_names(job.facts), rulebook)
     then = typed(
         "check", str(to), rules=arguments.rules, stage=arguments.stage, region=arguments.region
     )

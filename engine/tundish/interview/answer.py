@@ -101,7 +101,7 @@ def _group(text: str, question: Question) -> Answer | Misread:
 
 def _item(text: str, question: Question, literal: bool) -> Answer | Misread:
     word = text.lower()
-    one = question.of_one
+    noun = question.of_one
     if not literal and (word in NO_ITEMS or word in NO):
         if question.form == "another":
             return Answer(None)
@@ -110,9 +110,11 @@ def _item(text: str, question: Question, literal: bool) -> Answer | Misread:
         wrong = Misread(f"Write none if there are none, or {first}.")
         return Answer([]) if word in NO_ITEMS else wrong
     if not question.named:
-        return Answer({}) if word in YES else Misread(f"Answer yes for one {one} more, or none.")
+        return Answer({}) if word in YES else Misread(f"Answer yes for one {noun} more, or none.")
     if not literal and (word in YES or word.isdigit()):
-        return Misread(f"Give the {one} a name, such as '{one} 1'; the others are asked for next.")
+        return Misread(
+            f"Give the {noun} a name, such as '{noun} 1'; the others are asked for next."
+        )
     try:
         return Answer({"name": TextKind().read(text)})
     except ValueError as error:
@@ -145,13 +147,13 @@ def _quantity(text: str, kind: Any, question: Question) -> Answer | Misread:
 def unit_for(kind: QuantityKind, limits: tuple[str, ...]) -> str:
     """Return the unit to offer: that of a limit the quantity is held against, or of the example."""
     for limit in limits:
-        found = re.search(r"[0-9][0-9.]* (\S+)$", limit)
-        if found is not None:
+        match = re.search(r"[0-9][0-9.]* (\S+)$", limit)
+        if match is not None:
             try:
-                kind.read(f"1 {found[1]}")
+                kind.read(f"1 {match[1]}")
             except ValueError:
                 continue
-            return found[1]
+            return match[1]
     return str(parse_quantity(kind.example).unit)
 
 

@@ -69,8 +69,11 @@ class JobText:
 
     def is_first_into_sheet(self, file: WrittenFile) -> bool:
         """Return whether a file is the unit sheet and was never told to be one; tells it once."""
-        told, self._told_of_sheet = self._told_of_sheet, self._told_of_sheet or file is self._sheet
-        return file is self._sheet and not told
+        was_told, self._told_of_sheet = (
+            self._told_of_sheet,
+            self._told_of_sheet or file is self._sheet,
+        )
+        return file is self._sheet and not was_told
 
     def read_again(self) -> list[Path]:
         """Read all anew; return the files that somebody else has changed meanwhile.

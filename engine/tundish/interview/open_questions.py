@@ -139,4 +139,4 @@ def question_at(
 
 
 def _worst_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    return tuple(sorted(findings, key=lambda one: SEVERITIES.index(one.severity)))
+    return tuple(sorted(findings, key=lambda finding: SEVERITIES.index(finding.severity)))

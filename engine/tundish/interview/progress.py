@@ -57,7 +57,7 @@ class Progress:
 
     def _without_item(self, path: str) -> tuple[str, ...]:
         """Return what is asked for first without the item of a list, and what is inside it."""
-        at = next(i for i, one in enumerate(self.within) if one.rpartition("[")[0] == path)
+        at = next(i for i, name in enumerate(self.within) if name.rpartition("[")[0] == path)
         return self.within[:at]
 
 

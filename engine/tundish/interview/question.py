@@ -70,7 +70,9 @@ class Question:
     @property
     def severity(self) -> Severity:
         """Return the severity of the worst that waits for it."""
-        return min((one.severity for one in self.findings), key=SEVERITIES.index, default="note")
+        return min(
+            (finding.severity for finding in self.findings), key=SEVERITIES.index, default="note"
+        )
 
 
 def form_of(asked: Asked, kind: FactKind | None) -> Form:

@@ -14,10 +14,9 @@ from tundish.job.facts import Facts
 from tundish.job.model.paths import outer_paths
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.language.evaluate.columns.column import FALSE, Array, known_in
-from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
 from tundish.portfolio.fact_columns import FactColumns, varying_paths
 from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.columns import ColumnJudge
+from tundish.rulebook.evaluate.columns import BREACHED, UNDECIDED, ColumnJudge
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.columns import Coded, RowsByColumn
@@ -157,7 +156,7 @@ class _Tally:
         return summary
 
     def _unknown(self, undecided: Array, judged: Array, facts: Mapping[str, Array]) -> Counter[str]:
-        found: Counter[str] = Counter()
+        counts: Counter[str] = Counter()
         for path in self._always_read | self._open_by_fact.keys():
             known = self._known(path, facts)
             if known is True:
@@ -167,8 +166,8 @@ class _Tally:
                 asked = np.any(undecided[self._open_by_fact[path]], axis=0)
             number = int((asked if known is False else asked & ~known).sum())
             if number:
-                found[path] = number
-        return found
+                counts[path] = number
+        return counts
 
     def _known(self, path: str, facts: Mapping[str, Array]) -> Array | bool:
         """Say where a fact is known, or belongs to something known to be absent, or to a list."""
@@ -187,11 +186,11 @@ class _Tally:
 
 
 def _by_fact(paths: Mapping[int, Iterable[str]]) -> dict[str, list[int]]:
-    found: dict[str, list[int]] = {}
+    rows_by_path: dict[str, list[int]] = {}
     for row, several in paths.items():
         for path in several:
-            found.setdefault(path, []).append(row)
-    return found
+            rows_by_path.setdefault(path, []).append(row)
+    return rows_by_path
 
 
 def _counted(where: Array, rows: Mapping[str, list[int]], without: Iterable[str]) -> dict[str, int]:

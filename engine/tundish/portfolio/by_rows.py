@@ -64,13 +64,13 @@ class RowPortfolio:
         Returns:
             Each job, in the order of the rows, and what they come to.
         """
-        found, summary = [], Summary()
+        judged, summary = [], Summary()
         for number, row in enumerate(rows, start=first):
             name = str(row.get(NAME) or f"row {number}")
-            found.append(self._one(name, row, summary))
-        return found, summary
+            judged.append(self._judge(name, row, summary))
+        return judged, summary
 
-    def _one(self, name: str, row: Row, summary: Summary) -> JudgedRow:
+    def _judge(self, name: str, row: Row, summary: Summary) -> JudgedRow:
         summary.jobs += 1
         try:
             values = self._values(row)
@@ -79,10 +79,10 @@ class RowPortfolio:
             return JudgedRow(name, problem=str(error))
         breached, undecided = [], []
         for at, verdict in enumerate(self._evaluator.verdicts(values)):
-            told = verdict if isinstance(verdict, tuple) else (verdict,)
-            if Verdict.BREACHED in told:
+            verdicts = verdict if isinstance(verdict, tuple) else (verdict,)
+            if Verdict.BREACHED in verdicts:
                 breached.append(at)
-            elif Verdict.UNDECIDED in told:
+            elif Verdict.UNDECIDED in verdicts:
                 undecided.append(at)
         self._count(values, breached, undecided, summary)
         names = [rule.name for rule in self._rules]
@@ -92,16 +92,18 @@ class RowPortfolio:
 
     def _values(self, row: Row) -> dict[str, Any]:
         """Return the facts of a row laid over those of the base job."""
-        said = [(column, self._said(column, row.get(column.written))) for column in self._columns]
-        changes = [Change(path, value, "") for _, one in said for path, value in one.items()]
+        cells = [
+            (column, self._facts_in(column, row.get(column.written))) for column in self._columns
+        ]
+        changes = [Change(path, value, "") for _, facts in cells for path, value in facts.items()]
         values = dict(changed(self._base, changes).values)
-        for column, one in said:
+        for column, facts in cells:
             for path in column.paths:
-                if path not in one:
+                if path not in facts:
                     values.pop(path, None)
         return values
 
-    def _said(self, column: TableColumn, cell: Any) -> dict[str, Value]:
+    def _facts_in(self, column: TableColumn, cell: Any) -> dict[str, Value]:
         key = (column.path, type(cell).__name__, str(cell))
         if key not in self._read:
             try:

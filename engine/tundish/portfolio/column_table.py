@@ -49,7 +49,9 @@ class ColumnTable:
         cluster: str = "",
     ) -> None:
         file = read_columns(table)
-        declared = {one.fact.path: one.kind for one in rulebook.declared.values()}
+        declared = {
+            declaration.fact.path: declaration.kind for declaration in rulebook.declared.values()
+        }
         wanted = [heading for heading in file.columns if heading != NAME]
         columns = tuple(read_table_columns(wanted, str(table), declared))
         _refuse_without_unit(columns, file.numeric, table)

@@ -68,14 +68,14 @@ class FactColumns:
                 known[group].append(there)
         for group, truth in self._groups.items():
             # What is said of a part of a group says that the group is there.
-            said = np.logical_or.reduce(known[group])
-            facts[group] = np.where(said, np.uint8(TRUE), np.uint8(truth))
+            stated = np.logical_or.reduce(known[group])
+            facts[group] = np.where(stated, np.uint8(TRUE), np.uint8(truth))
         return facts, problems
 
 
 def varying_paths(headings: Sequence[TableColumn]) -> frozenset[str]:
     """Return the facts and groups of facts that differ where a table has these columns."""
-    return frozenset(path for one in headings for path in (*one.paths, *one.groups))
+    return frozenset(path for heading in headings for path in (*heading.paths, *heading.groups))
 
 
 class _Column:
@@ -89,7 +89,7 @@ class _Column:
 
     def _forget(self) -> None:
         self._places: dict[Any, int] = {None: 0, "": 0}
-        self._said: dict[str, list[float | int]] = {
+        self._values: dict[str, list[float | int]] = {
             path: [encoded(None, kind, self._words)] for path, kind in self._kinds.items()
         }
         self._wrong: dict[int, str] = {}
@@ -131,23 +131,23 @@ class _Column:
         if is_empty(cell):
             self._places[key] = 0
             return 0
-        place = self._places[key] = len(self._said[self.heading.path])
+        place = self._places[key] = len(self._values[self.heading.path])
         try:
-            said = self.heading.read(cell)
+            facts = self.heading.read(cell)
         except ValueError as error:
-            said = {}
+            facts = {}
             self._wrong[place] = f"{self.heading.written}: {error}"
         for path, kind in self._kinds.items():
-            value = True if isinstance(said.get(path), list) else said.get(path)
-            self._said[path].append(encoded(value, kind, self._words))
+            value = True if isinstance(facts.get(path), list) else facts.get(path)
+            self._values[path].append(encoded(value, kind, self._words))
         self._arrays = {}
         return place
 
     def _as_arrays(self) -> dict[str, Array]:
         if not self._arrays:
             self._arrays = {
-                path: np.array(said, type_of(self._kinds[path]))
-                for path, said in self._said.items()
+                path: np.array(values, type_of(self._kinds[path]))
+                for path, values in self._values.items()
             }
         return self._arrays
 
@@ -172,8 +172,8 @@ class _Column:
             wrong: Problems = {}
             self._each_number(cells[at], some, wrong)
             numbers[at] = some[self.heading.path]
-            for row, said in wrong.items():
-                problems.setdefault(int(at[row]), said)
+            for row, sentence in wrong.items():
+                problems.setdefault(int(at[row]), sentence)
         facts[self.heading.path] = numbers
         return known_in(numbers)
 

@@ -58,7 +58,7 @@ def portfolio_of(recipe: Recipe) -> ColumnPortfolio:
         ValueError: If the rules that this worker reads are not those of the recipe.
     """
     # Of a column its heading tells all; how its kind is shown may differ from process to process.
-    key = f"{recipe.digest} {[one.written for one in recipe.columns]} {recipe.base!r}"
+    key = f"{recipe.digest} {[column.written for column in recipe.columns]} {recipe.base!r}"
     portfolio = _PORTFOLIOS.get(key)
     if portfolio is None:
         rulebook = Rulebook.load(*recipe.packs)

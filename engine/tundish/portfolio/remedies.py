@@ -16,11 +16,10 @@ import numpy as np
 from tundish.job.model.kinds import ChoiceKind, NumberKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.language.evaluate.columns.column import TRUE, Array, encoded, known_in, type_of
-from tundish.language.evaluate.outcome import BREACHED, MET
 from tundish.portfolio.by_columns import ColumnPortfolio
 from tundish.portfolio.fact_columns import varying_paths
 from tundish.portfolio.summary import Helps, Remedies
-from tundish.rulebook.evaluate.columns import ColumnJudge
+from tundish.rulebook.evaluate.columns import BREACHED, MET, ColumnJudge
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.text.columns import Coded, RowsByColumn
 from tundish.text.problem import Refused
@@ -41,7 +40,7 @@ class EvenSample:
     def __init__(self, most: int = MOST_TRIED) -> None:
         self._most = most
         self._step = 1
-        self._kept: list[tuple[int, dict[str, Any]]] = []
+        self._sample: list[tuple[int, dict[str, Any]]] = []
 
     def taken_from(self, parts: Iterator[RowsByColumn]) -> Iterator[RowsByColumn]:
         """Pass parts of a table on, and keep some of their rows."""
@@ -56,14 +55,14 @@ class EvenSample:
             if number % self._step:
                 continue  # the step has grown meanwhile
             row = {name: _cell(cells, at) for name, cells in part.columns.items()}
-            self._kept.append((number, row))
-            if len(self._kept) > self._most:
+            self._sample.append((number, row))
+            if len(self._sample) > self._most:
                 self._step *= 2
-                self._kept = [one for one in self._kept if one[0] % self._step == 0]
+                self._sample = [one for one in self._sample if one[0] % self._step == 0]
 
     def part(self) -> RowsByColumn:
         """Return the rows that were kept."""
-        rows = [row for _, row in self._kept]
+        rows = [row for _, row in self._sample]
         names = rows[0] if rows else {}
         return RowsByColumn(1, len(rows), {name: [row[name] for row in rows] for name in names})
 
@@ -96,8 +95,8 @@ def remedies(portfolio: ColumnPortfolio, part: RowsByColumn) -> Remedies | None:
         verdicts[rule] = code
     verdicts[portfolio.judge.open] = portfolio.judge.verdicts(rows, facts)
     trials = _Trials(portfolio, facts, verdicts)
-    helps = [one for one in map(trials.helps, trials.candidates()) if one.clears]
-    helps.sort(key=lambda one: (-one.cleans, -one.clears, one.path))
+    helps = [change for change in map(trials.helps, trials.candidates()) if change.clears]
+    helps.sort(key=lambda change: (-change.cleans, -change.clears, change.path))
     breaching = int((verdicts == BREACHED).any(axis=0).sum())
     return Remedies(rows, breaching, tuple(helps))
 
@@ -118,15 +117,17 @@ class _Trials:
     def candidates(self) -> list[TableColumn]:
         """Return the facts outside lists that a breached rule lets change."""
         book = self._portfolio.rulebook
-        declared = {one.fact.path: one.kind for one in book.declared.values()}
+        declared = {
+            declaration.fact.path: declaration.kind for declaration in book.declared.values()
+        }
         breached = np.flatnonzero(self._breached.any(axis=1)).tolist()
-        found = []
+        columns = []
         for path in sorted({path for rule in breached for path in self._rules[rule].adjust}):
             try:
-                found += read_table_columns([path], declared=declared)
+                columns += read_table_columns([path], declared=declared)
             except Refused:
                 continue  # a fact of each item of a list
-        return found
+        return columns
 
     def helps(self, column: TableColumn) -> Helps:
         """Count the homes in which a change of one fact clears a breach, or all of them."""

@@ -41,7 +41,9 @@ class RowTable:
         if table.suffix.lower() == ".parquet":
             raise refusal(str(table), NEEDS_EXTRA)
         headings, self._rows = read_rows(table)
-        declared = {one.fact.path: one.kind for one in rulebook.declared.values()}
+        declared = {
+            declaration.fact.path: declaration.kind for declaration in rulebook.declared.values()
+        }
         wanted = [heading for heading in headings if heading != NAME]
         columns = read_table_columns(wanted, str(table), declared)
         self._portfolio = RowPortfolio(base, columns, rulebook)

@@ -8,23 +8,22 @@ from typing import Any
 
 import numpy as np
 
-from tundish.language.evaluate.outcome import BREACHED, UNDECIDED
 from tundish.portfolio.by_columns import ColumnPortfolio, JudgedColumns
 from tundish.portfolio.summary import made_from
-from tundish.rulebook.evaluate.columns import CODES
+from tundish.rulebook.evaluate.columns import BREACHED, CODES, UNDECIDED
 
-VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda one: CODES[one])]
+VERDICTS = [str(verdict) for verdict in sorted(CODES, key=lambda verdict: CODES[verdict])]
 """The words for verdicts, each at its number."""
 
 
-def as_json_lines(portfolio: ColumnPortfolio, found: JudgedColumns) -> bytes:
+def as_json_lines(portfolio: ColumnPortfolio, judged: JudgedColumns) -> bytes:
     """Return a line of JSON for each job: what it breaches, and what is undecided."""
     names = [json.dumps(name) for name in portfolio.rules]
     lines = []
     origin = json.dumps(made_from(portfolio.base, portfolio.rulebook))[1:]
-    lists = [_listed(portfolio, found, names, code) for code in (BREACHED, UNDECIDED)]
-    for at, (job, breached, undecided) in enumerate(zip(found.names, *lists, strict=True)):
-        problem = found.problems.get(at, "")
+    lists = [_listed(portfolio, judged, names, code) for code in (BREACHED, UNDECIDED)]
+    for at, (job, breached, undecided) in enumerate(zip(judged.names, *lists, strict=True)):
+        problem = judged.problems.get(at, "")
         if problem:
             breached = undecided = ""
         lines.append(
@@ -35,18 +34,18 @@ def as_json_lines(portfolio: ColumnPortfolio, found: JudgedColumns) -> bytes:
 
 
 def _listed(
-    portfolio: ColumnPortfolio, found: JudgedColumns, names: list[str], code: int
+    portfolio: ColumnPortfolio, judged: JudgedColumns, names: list[str], code: int
 ) -> list[str]:
     """Return, for each job, the rules with one verdict, in their order."""
     always = [rule for rule, verdict in portfolio.settled.items() if verdict == code]
-    here = found.verdicts == code
+    here = judged.verdicts == code
     # Jobs that share a set of verdicts share their text, and there are far fewer of those.
     packed = np.packbits(here, axis=0).T
     keys = [row.tobytes() for row in packed]
     texts: dict[bytes, str] = {}
     for at, key in enumerate(keys):
         if key not in texts:
-            own = [rule for rule, there in zip(found.open, here[:, at], strict=True) if there]
+            own = [rule for rule, there in zip(judged.open, here[:, at], strict=True) if there]
             texts[key] = ", ".join(names[rule] for rule in sorted([*always, *own]))
     return [texts[key] for key in keys]
 
@@ -58,11 +57,11 @@ def as_table(portfolio: ColumnPortfolio, several: Sequence[JudgedColumns]) -> An
     """
     import pyarrow as pa
 
-    names = [name for found in several for name in found.names]
-    problems = [found.problems.get(at) for found in several for at in range(len(found.names))]
+    names = [name for part in several for name in part.names]
+    problems = [part.problems.get(at) for part in several for at in range(len(part.names))]
     columns = [pa.array(names, pa.string()), pa.array(problems, pa.string())]
-    judged = np.concatenate([found.judged for found in several])
-    verdicts = np.concatenate([found.verdicts for found in several], axis=1).view(np.int8)
+    judged = np.concatenate([part.judged for part in several])
+    verdicts = np.concatenate([part.verdicts for part in several], axis=1).view(np.int8)
     mask = None if judged.all() else ~judged
     place = {rule: at for at, rule in enumerate(portfolio.judge.open)}
     words = pa.array(VERDICTS, pa.string())

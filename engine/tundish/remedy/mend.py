@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
 
 from tundish.findings.assess import assess
 from tundish.findings.details import item_label, label_of
@@ -12,11 +14,12 @@ from tundish.findings.remedies import Mender
 from tundish.findings.trials import Trials
 from tundish.findings.verdicts import Verdicts, breached_in
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.changes import Change, changed
+from tundish.job.changes import Change, changed, put_into_data
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.quoted import escaped
 
 MOST_CHANGES = 40
 """Changes past which a job is no longer the one that was described."""
@@ -90,6 +93,35 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
         opened=max(0, undecided - before.count(Verdict.UNDECIDED)),
         stopped=search.was_stopped,
     )
+
+
+def mended_file(job: Job, mending: Mending, folder: Path) -> str:
+    """Return a job as one file with its changes put in, and a comment that names them.
+
+    Args:
+        job: The job, read from a file.
+        mending: The changes.
+        folder: The folder that the file will lie in.
+    """
+    import tomli_w
+
+    source = job.source
+    assert source is not None
+    names = [escaped(Path(file.name).name) for file in source.files if file is not source.sheet]
+    rows = [f"# Changed by tundish mend, from {' and '.join(names)}; comments stayed there."]
+    data = dict(source.data)
+    for change in mending.made:
+        rows.append(f"# {change.label}: {change.was} to {change.change.written}")
+        data = put_into_data(data, change.change, _as_toml(change.change))
+    return "\n".join(rows) + "\n\n" + tomli_w.dumps(source.as_one_file(folder, data))
+
+
+def _as_toml(change: Change) -> Any:
+    """Return a new value as the file holds it: a bare number or truth, or a text."""
+    value, written = change.value, change.written
+    if isinstance(value, bool):
+        return value
+    return int(written) if isinstance(value, float) and written.isdecimal() else written
 
 
 class _Search:

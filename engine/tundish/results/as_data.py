@@ -20,6 +20,9 @@ from tundish.text.problem import Problem
 FORM = 1
 """Number of this form of the data; a later one that old readers cannot read gets the next."""
 
+HEAD: dict[str, Any] = {"form": FORM, "program": "tundish"}
+"""What all data begin with."""
+
 
 def as_data(assessment: Assessment) -> dict[str, Any]:
     """Return an assessment as dictionaries, lists, texts, truths and numbers.
@@ -31,7 +34,7 @@ def as_data(assessment: Assessment) -> dict[str, Any]:
         The fields of the assessment under their own names, in a stable order, with the number of
         this form before them. Quantities are texts with their units, as people are shown them.
     """
-    data: dict[str, Any] = {"form": FORM, "program": "tundish"}
+    data = dict(HEAD)
     for name in _names(assessment):
         if name != "findings":
             data[name] = _plain(getattr(assessment, name))
@@ -45,8 +48,7 @@ def several_as_data(
 ) -> dict[str, Any]:
     """Return several assessments, and what kept other files from being assessed."""
     return {
-        "form": FORM,
-        "program": "tundish",
+        **HEAD,
         "assessments": [as_data(assessment) for assessment in assessments],
         "problems": [_plain(problem) for problem in problems],
     }
@@ -54,15 +56,14 @@ def several_as_data(
 
 def order_as_data(order: OrderList) -> dict[str, Any]:
     """Return an order list as dictionaries, lists and texts, in a stable order."""
-    data: dict[str, Any] = {"form": FORM, "program": "tundish"}
-    data |= {name: _plain(getattr(order, name)) for name in _names(order) if name != "lines"}
+    data = HEAD | {name: _plain(getattr(order, name)) for name in _names(order) if name != "lines"}
     data["lines"] = [{**_plain(line), "from_memory": line.from_memory} for line in order.lines]
     return data
 
 
 def comparison_as_data(comparison: JobComparison) -> dict[str, Any]:
     """Return a comparison as dictionaries, lists and texts, in a stable order."""
-    data: dict[str, Any] = {"form": FORM, "program": "tundish"}
+    data = dict(HEAD)
     for side in ("before", "after"):
         assessment: Assessment = getattr(comparison, side)
         whole = as_data(assessment)
@@ -75,8 +76,7 @@ def comparison_as_data(comparison: JobComparison) -> dict[str, Any]:
 def impact_as_data(comparisons: Iterable[tuple[str, JobComparison]]) -> dict[str, Any]:
     """Return what a change of rules alters, job by job."""
     return {
-        "form": FORM,
-        "program": "tundish",
+        **HEAD,
         "jobs": [
             {
                 "file": name,
@@ -95,8 +95,7 @@ def impact_as_data(comparisons: Iterable[tuple[str, JobComparison]]) -> dict[str
 def survey_as_data(assessment: Assessment, inquiries: Sequence[Inquiry]) -> dict[str, Any]:
     """Return the questions of a survey, ranked, each with the rules that wait for it."""
     return {
-        "form": FORM,
-        "program": "tundish",
+        **HEAD,
         "job": assessment.job,
         "file": assessment.file,
         "stage": assessment.stage,

@@ -11,7 +11,7 @@ from tundish.findings.assess import assess
 from tundish.findings.finding import Assessment
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.job import Job
-from tundish.results.as_data import FORM, as_data
+from tundish.results.as_data import HEAD, as_data
 from tundish.results.stated_result import Stated
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
@@ -105,8 +105,7 @@ def verify(stated: Stated, job: Job, rulebook: Rulebook | None = None) -> Verifi
 def verification_as_data(verification: Verification) -> dict[str, Any]:
     """Return a verification as dictionaries, lists and texts, in a stable order."""
     return {
-        "form": FORM,
-        "program": "tundish",
+        **HEAD,
         "result": verification.stated.name,
         "file": verification.now.file,
         "holds": verification.holds,

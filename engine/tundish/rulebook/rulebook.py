@@ -108,7 +108,7 @@ class Rulebook(RuleSet):
 
         def compute() -> tuple[str, ...]:
             # Loaded here, as it is computed once for many runs.
-            from tundish.rulebook.link.unverified_sources import unverified_rules
+            from tundish.rulebook.link.facts_read import unverified_rules
 
             return tuple(unverified_rules(self.rules.values(), self.quantities))
 

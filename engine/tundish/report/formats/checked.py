@@ -58,7 +58,7 @@ class Checked:
 
 def title_of(checked: Checked) -> str:
     """Return what a document of all that was checked is called."""
-    jobs = [one.job or one.file for one in checked.assessments]
+    jobs = [assessment.job or assessment.file for assessment in checked.assessments]
     names = [*jobs, *(refusal.name for refusal in checked.refusals)]
     if checked.several or len(names) != 1:
         number = len(checked.assessments)
@@ -75,7 +75,11 @@ def chapters_of_checked(checked: Checked) -> list[Chapter]:
     Args:
         checked: What was checked.
     """
-    jobs = [chapter for one in checked.assessments for chapter in chapters_of(_lines(checked, one))]
+    jobs = [
+        chapter
+        for assessment in checked.assessments
+        for chapter in chapters_of(_lines(checked, assessment))
+    ]
     unread = chapters_of(problem_lines(checked.problems))
     if not checked.several:
         return [*unread, *jobs]

@@ -51,4 +51,4 @@ def _as_json(checked: Checked) -> str:
 
     if checked.several:
         return as_json(several_as_data(checked.assessments, checked.problems))
-    return "".join(as_json(as_data(one)) for one in checked.assessments)
+    return "".join(as_json(as_data(assessment)) for assessment in checked.assessments)

@@ -41,7 +41,7 @@ def overview_as_data(rulebook: Rulebook) -> dict[str, Any]:
             for entry in below(job_schema())
             if isinstance(entry, Items) or (isinstance(entry, Record) and "." not in entry.path)
         ],
-        "of_packs": [one.fact.path for one in rulebook.declared.values()],
+        "of_packs": [declaration.fact.path for declaration in rulebook.declared.values()],
     }
 
 
@@ -58,15 +58,15 @@ def _fact(asked: Asked, rulebook: Rulebook, readers: Readers) -> dict[str, Any]:
         "written": as_written(asked),
         "rules": [
             {
-                "name": one.definition.name,
-                "title": one.definition.title,
-                "severity": one.definition.severity,
-                "directly": one.directly,
+                "name": reader.definition.name,
+                "title": reader.definition.title,
+                "severity": reader.definition.severity,
+                "directly": reader.directly,
             }
-            for one in readers.rules_of(asked.path)
+            for reader in readers.rules_of(asked.path)
         ],
-        "quantities": [one.definition.name for one in readers.quantities_of(asked.path)],
-        "parts": [one.definition.name for one in readers.parts_of(asked.path)],
+        "quantities": [reader.definition.name for reader in readers.quantities_of(asked.path)],
+        "parts": [reader.definition.name for reader in readers.parts_of(asked.path)],
     }
     if isinstance(asked, Fact):
         data |= {"example": asked.example, "choices": list(asked.choices)}

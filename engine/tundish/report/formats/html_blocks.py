@@ -64,7 +64,7 @@ def _run(sort: str, blocks: list[Block], level: int) -> Iterator[str]:
         yield '<ul class="standing">' if sort == "standing" else "<ul>"
         for block in blocks:
             assert block.head is not None
-            yield f"<li{_tone(block.head)}>{_found(block.head)}"
+            yield f"<li{_tone(block.head)}>{_finding_row(block.head)}"
             yield from _body(block.body)
             yield "</li>"
         yield "</ul>"
@@ -81,7 +81,7 @@ def _block(block: Block, level: int) -> Iterator[str]:
         yield from _plan(head)
     elif head.role in ("finding", "question"):
         yield f"<article{_tone(head)}>"
-        yield f'<h{level} class="found">{_found(head)}</h{level}>'
+        yield f'<h{level} class="found">{_finding_row(head)}</h{level}>'
         yield from _body(block.body)
         yield "</article>"
     else:
@@ -93,7 +93,7 @@ def _tone(line: Line) -> str:
     return f' class="{line.severity}"' if line.severity else ""
 
 
-def _found(line: Line) -> str:
+def _finding_row(line: Line) -> str:
     """Return the text of a line, the severity of a finding before it."""
     if line.role != "finding":
         return escaped(line.text)
@@ -129,20 +129,20 @@ def _entry_class(line: Line) -> str:
 
 def _entry_text(line: Line) -> str:
     if line.role == "code":
-        return f"<pre>{_kept(line.text)}</pre>"
-    return _found(line)
+        return f"<pre>{_unbroken(line.text)}</pre>"
+    return _finding_row(line)
 
 
 def _other(line: Line) -> Iterator[str]:
     if line.role == "bar":
         yield from _bar(line)
     elif line.role == "verbatim":
-        yield f"<pre>{_kept(line.text)}</pre>"
+        yield f"<pre>{_unbroken(line.text)}</pre>"
     else:
         yield f"<p>{escaped(line.text)}</p>"
 
 
-def _kept(text: str) -> str:
+def _unbroken(text: str) -> str:
     """Return text whose line breaks are kept."""
     return "\n".join(html.escape(escape_aligned(row)) for row in text.splitlines())
 

@@ -65,17 +65,17 @@ def _case(finding: Finding, workings: bool) -> Xml.Element:
     topic, _, _ = finding.rule.partition("/")
     name = f"{finding.rule} [{finding.item}]" if finding.item else finding.rule
     case = Xml.Element("testcase", classname=escape(topic), name=escape(name))
-    said = escape(as_sentence(finding.statement))
+    text = escape(as_sentence(finding.statement))
     match finding.verdict:
         case Verdict.BREACHED:
-            failure = Xml.SubElement(case, "failure", type=finding.severity, message=said)
+            failure = Xml.SubElement(case, "failure", type=finding.severity, message=text)
             failure.text = f"\n{as_plain(breached_lines(finding, workings))}"
         case Verdict.UNDECIDED:
-            Xml.SubElement(case, "skipped", message=f"undecided: {said}")
+            Xml.SubElement(case, "skipped", message=f"undecided: {text}")
         case Verdict.NOT_APPLICABLE:
             Xml.SubElement(case, "skipped", message="not asked of this job")
         case Verdict.WAIVED:
-            Xml.SubElement(case, "skipped", message=f"waived: {escape(finding.waiver) or said}")
+            Xml.SubElement(case, "skipped", message=f"waived: {escape(finding.waiver) or text}")
     if finding.doubtful:
         Xml.SubElement(case, "system-out").text = escape(finding.doubtful)
     return case
@@ -85,8 +85,8 @@ def _refused(refusal: Refusal) -> Xml.Element:
     suite = Xml.Element("testsuite", name=escape(refusal.name))
     case = Xml.SubElement(suite, "testcase", classname="reading", name=escape(refusal.name))
     for problem in refusal.problems:
-        said = f"{problem.place}: {problem.sentence}"
-        Xml.SubElement(case, "error", type="could not be read", message=escape(said))
+        text = f"{problem.place}: {problem.sentence}"
+        Xml.SubElement(case, "error", type="could not be read", message=escape(text))
     _count(suite, [case])
     return suite
 

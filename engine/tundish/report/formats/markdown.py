@@ -41,8 +41,8 @@ def as_markdown(checked: Checked) -> str:
 
 def _joined(rows: list[str]) -> str:
     """Return rows as text, with one empty row where several follow each other."""
-    kept = [row for at, row in enumerate(rows) if row or (at and rows[at - 1])]
-    return "\n".join(kept).rstrip("\n") + "\n"
+    single_spaced = [row for at, row in enumerate(rows) if row or (at and rows[at - 1])]
+    return "\n".join(single_spaced).rstrip("\n") + "\n"
 
 
 def _chapter(chapter: Chapter, level: int) -> Iterator[str]:
@@ -76,10 +76,10 @@ def _block(block: Block, level: int) -> Iterator[str]:
         case "plan":
             yield from _plan(head)
         case "finding" if not block.body:
-            yield f"- {_found(head)}"
+            yield f"- {_finding_row(head)}"
             return
         case "finding":
-            yield from ("", f"{'#' * level} {_found(head)}", "")
+            yield from ("", f"{'#' * level} {_finding_row(head)}", "")
         case "question":
             yield from ("", f"{'#' * level} {in_markdown(head.text)}", "")
         case _:
@@ -89,7 +89,7 @@ def _block(block: Block, level: int) -> Iterator[str]:
         yield ""
 
 
-def _found(line: Line) -> str:
+def _finding_row(line: Line) -> str:
     word = line.severity.upper() if line.severity else "none"
     return f"{DRAWN.gauge(line.severity)} {word}: {in_markdown(line.text)}"
 
@@ -99,7 +99,7 @@ def _body(body: list[Line], indent: str) -> Iterator[str]:
         first = group.lines[0]
         if first.role == "bar":
             yield from _bar(first, indent)
-        elif first.role in ("verbatim", "code") or any(one.role == "code" for one in group.lines):
+        elif first.role in ("verbatim", "code") or any(line.role == "code" for line in group.lines):
             yield from _fenced(group, indent)
         elif first.role in ("statement", "words"):
             yield from ("", f"{indent}{in_markdown(first.text)}", "")
@@ -117,7 +117,7 @@ def _entries(group: Group, indent: str) -> Iterator[str]:
         yield f"{indent}- {label}"
     inner = indent + _INDENT if label else indent
     for line in group.lines:
-        text = _found(line) if line.role == "finding" else in_markdown(line.text)
+        text = _finding_row(line) if line.role == "finding" else in_markdown(line.text)
         yield f"{inner}- {text}"
 
 

@@ -56,9 +56,13 @@ def as_sarif(checked: Checked) -> str:
 
 
 def _run(checked: Checked) -> dict[str, Any]:
-    told = [(one, finding) for one in checked.assessments for finding in _told(one, checked.show)]
-    artifacts = Artifacts(_files(checked, told))
-    rules = {finding.rule: finding for _, finding in told}
+    pairs = [
+        (assessment, finding)
+        for assessment in checked.assessments
+        for finding in _shown_findings(assessment, checked.show)
+    ]
+    artifacts = Artifacts(_files(checked, pairs))
+    rules = {finding.rule: finding for _, finding in pairs}
     positions = {name: at for at, name in enumerate(sorted(rules))}
     return {
         "tool": {"driver": _driver(checked, [rules[name] for name in positions])},
@@ -66,13 +70,14 @@ def _run(checked: Checked) -> dict[str, Any]:
         "columnKind": "unicodeCodePoints",
         "artifacts": artifacts.listed(),
         "results": [
-            _result(finding, one, positions[finding.rule], artifacts) for one, finding in told
+            _result(finding, assessment, positions[finding.rule], artifacts)
+            for assessment, finding in pairs
         ],
-        "properties": {"jobs": [_job(one) for one in checked.assessments]},
+        "properties": {"jobs": [_job(assessment) for assessment in checked.assessments]},
     }
 
 
-def _told(assessment: Assessment, show: Show) -> Iterator[Finding]:
+def _shown_findings(assessment: Assessment, show: Show) -> Iterator[Finding]:
     """Give the findings to tell; what can wait only where that is asked for."""
     for finding in assessment.findings:
         can_wait = finding.verdict is Verdict.UNDECIDED and not finding.due
@@ -80,9 +85,9 @@ def _told(assessment: Assessment, show: Show) -> Iterator[Finding]:
             yield finding
 
 
-def _files(checked: Checked, told: list[tuple[Assessment, Finding]]) -> Iterator[str]:
-    yield from (one.file for one in checked.assessments)
-    yield from (file for _, finding in told for file, _, _ in input_places(finding))
+def _files(checked: Checked, pairs: list[tuple[Assessment, Finding]]) -> Iterator[str]:
+    yield from (assessment.file for assessment in checked.assessments)
+    yield from (file for _, finding in pairs for file, _, _ in input_places(finding))
     yield from (problem.file for problem in checked.problems)
 
 
@@ -120,7 +125,7 @@ def _result(
         "kind": kind,
         # The standard leaves a level to failures alone; any other kind has none.
         "level": _LEVEL[finding.severity] if kind == "fail" else "none",
-        "message": message(_said(finding)),
+        "message": message(_message(finding)),
         "locations": locations(finding, assessment.file, artifacts),
         "partialFingerprints": {"ruleAndItem/v1": _fingerprint(finding)},
         "properties": _properties(finding, assessment),
@@ -136,7 +141,7 @@ def _result(
     return result
 
 
-def _said(finding: Finding) -> str:
+def _message(finding: Finding) -> str:
     """Return the statement as a sentence, with the item it is of."""
     statement = as_sentence(finding.statement) or about(finding)
     text = f"{as_sentence(finding.item)}: {statement}" if finding.item else statement
@@ -149,7 +154,7 @@ def _fingerprint(finding: Finding) -> str:
 
 
 def _properties(finding: Finding, assessment: Assessment) -> dict[str, Any]:
-    said: dict[str, Any] = {
+    properties: dict[str, Any] = {
         "job": escape(assessment.job or assessment.file),
         "item": escape(finding.item),
         "verdict": finding.verdict.value,
@@ -159,14 +164,14 @@ def _properties(finding: Finding, assessment: Assessment) -> dict[str, Any]:
         "fromMemory": finding.from_memory,
     }
     if finding.open:
-        said["open"] = [
-            {"path": one.path, "question": escape(one.question)} for one in finding.open
+        properties["open"] = [
+            {"path": fact.path, "question": escape(fact.question)} for fact in finding.open
         ]
     if finding.waiver and finding.verdict is not Verdict.WAIVED:
-        said["waiver"] = escape(finding.waiver)
+        properties["waiver"] = escape(finding.waiver)
     if finding.doubtful:
-        said["doubtful"] = escape(finding.doubtful)
-    return said
+        properties["doubtful"] = escape(finding.doubtful)
+    return properties
 
 
 def _invocation(checked: Checked, artifacts: Artifacts) -> dict[str, Any]:

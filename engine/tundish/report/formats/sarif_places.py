@@ -67,12 +67,12 @@ def input_places(finding: Finding) -> list[tuple[str, int, str]]:
     Returns:
         File, line and what is written there, each line once, in the order of the facts.
     """
-    found: dict[tuple[str, int], list[str]] = {}
-    for one in finding.inputs:
-        file, _, line = one.place.rpartition(":")
+    figures: dict[tuple[str, int], list[str]] = {}
+    for figure in finding.inputs:
+        file, _, line = figure.place.rpartition(":")
         if file:
-            found.setdefault((file, int(line)), []).append(f"{one.label} {one.value}")
-    return [(file, line, "; ".join(texts)) for (file, line), texts in found.items()]
+            figures.setdefault((file, int(line)), []).append(f"{figure.label} {figure.value}")
+    return [(file, line, "; ".join(texts)) for (file, line), texts in figures.items()]
 
 
 def locations(finding: Finding, job: str, artifacts: Artifacts) -> list[dict[str, Any]]:

@@ -17,9 +17,9 @@ def message(text: str) -> dict[str, Any]:
         >>> message("see [here](https://invalid)")["text"]
         'see \\[here\\](https://invalid)'
     """
-    told = escape(text).replace("{", "{{").replace("}", "}}")
-    # Brackets are markup only before a link; told apart everywhere, viewers that read messages
+    escaped = escape(text).replace("{", "{{").replace("}", "}}")
+    # Brackets are markup only before a link; escaped apart everywhere, viewers that read messages
     # as plain text would show a backslash in every list.
-    if "](" in told:
-        told = told.replace("[", "\\[").replace("]", "\\]")
-    return {"text": told}
+    if "](" in escaped:
+        escaped = escaped.replace("[", "\\[").replace("]", "\\]")
+    return {"text": escaped}

@@ -84,11 +84,11 @@ class FactPlace:
         *_, last = self.path.split(".")
         if self.lists and last in ITEMS_NEED.get(self.lists[-1].path, {}):
             return None
-        around = [*self.groups, *(one.path for one in self.lists)]
+        around = [*self.groups, *(outer.path for outer in self.lists)]
         if not around:
             return {}, self.path
         inner = max(around, key=len)
-        is_list = any(one.path == inner for one in self.lists)
+        is_list = any(outer.path == inner for outer in self.lists)
         item = dict(ITEMS_NEED.get(inner, {}))
         return self.given(inner, [item] if is_list else {}), self._placed(self.path)
 

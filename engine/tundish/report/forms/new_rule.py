@@ -82,7 +82,7 @@ def _why_not(path: str, asked: Asked | None, rulebook: Rulebook) -> str:
     """Return why no rule can ask for what was named, and what to name instead."""
     if asked is None:
         paths = list(rulebook.scope.facts)
-        ends = [each for each in paths if each.endswith(f".{path}")]
+        ends = [other for other in paths if other.endswith(f".{path}")]
         hint = f" Did you mean '{ends[0]}'?" if ends else did_you_mean(path, paths)
         return f"A job has no fact {quoted(path)}.{hint} 'tundish facts WORD' finds facts."
     if isinstance(asked, Record):

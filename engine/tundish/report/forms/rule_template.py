@@ -46,7 +46,7 @@ def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str
 
 def _common_practice(rulebook: Rulebook) -> str:
     """Return the name of the source that stands for common practice."""
-    names = [name for name, one in rulebook.sources.items() if one.basis == "common practice"]
+    names = [name for name, source in rulebook.sources.items() if source.basis == "common practice"]
     return names[0] if names else "common-practice"
 
 
@@ -96,8 +96,8 @@ class _Template:
         title, lists = self.wanted.title, self.place.lists
         if not lists:
             return title[:1].upper() + title[1:]
-        each = " and each ".join(around.label for around in lists)
-        return f"For each {each}, {title}"
+        labels = " and each ".join(around.label for around in lists)
+        return f"For each {labels}, {title}"
 
     def _condition(self) -> str:
         condition = self.wanted.condition.replace("{name}", self.place.name)

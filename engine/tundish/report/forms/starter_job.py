@@ -138,12 +138,12 @@ def _line(entry: Entry, key: str, shown: set[str], outer: str = "") -> StarterLi
     words = choices(entry)
     remark = f"{entry.question} {_own_way(entry)}".rstrip() + (f" ({words})" if words else "")
     group = absent_group(entry.path)
-    told = ""
+    absence = ""
     if group.startswith(outer) and group not in shown and len(group) > len(outer):
         shown.add(group)
         short = group.removeprefix(f"{outer}.") if outer else group
-        told = f'{_question(group)} If there is none, write {short} = "none" instead.'
-    return StarterLine(f"# {key} = {example(entry)}", remark, group=told)
+        absence = f'{_question(group)} If there is none, write {short} = "none" instead.'
+    return StarterLine(f"# {key} = {example(entry)}", remark, group=absence)
 
 
 def _question(path: str) -> str:

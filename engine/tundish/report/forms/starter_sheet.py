@@ -69,7 +69,7 @@ def _lines(
             yield StarterLine(
                 f"# {entry.path.removeprefix('unit.')} = {example(entry)}",
                 _remark(entry, rows),
-                tuple(each.note for each in rows if each.note),
+                tuple(other.note for other in rows if other.note),
                 _absence(entry, shown),
             )
 

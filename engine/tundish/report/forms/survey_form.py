@@ -13,7 +13,7 @@ from tundish.survey.survey import Inquiry
 
 def survey_form(
     assessment: Assessment,
-    found: Sequence[Inquiry],
+    survey: Sequence[Inquiry],
     of_job: str,
     names: Mapping[str, str],
     rulebook: Rulebook,
@@ -22,14 +22,14 @@ def survey_form(
 
     Args:
         assessment: The findings that wait.
-        found: What is not known.
+        survey: What is not known.
         of_job: Path of the job's file from the folder that the form will lie in.
         names: The `name` of each list item that has one, by the item's path.
         rulebook: The rules that it was judged by.
     """
     waiting = [
         (finding, fact)
-        for inquiry in found
+        for inquiry in survey
         for fact in inquiry.facts
         for finding in inquiry.findings
         if fact in finding.open

@@ -122,9 +122,9 @@ class _Gathering:
             self._open = None
             self._chapter().sections.append(Section(line.text))
         else:
-            self._said(line)
+            self._statement(line)
 
-    def _said(self, line: Line) -> None:
+    def _statement(self, line: Line) -> None:
         if line.role in _ALONE:
             self._begin(line)
             self._open = None

@@ -19,9 +19,9 @@ def may_have_colour(stream: TextIO) -> bool:
 
 def terminal_width() -> int:
     """Return the columns to keep to: as told, or those of the terminal, behind a pipe too."""
-    told = os.environ.get("COLUMNS", "")
-    if told.isdigit() and int(told):
-        return int(told)
+    columns = os.environ.get("COLUMNS", "")
+    if columns.isdigit() and int(columns):
+        return int(columns)
     for stream in (sys.__stdin__, sys.__stdout__, sys.__stderr__):
         try:
             width = os.get_terminal_size(stream.fileno()).columns if stream else 0

@@ -95,10 +95,10 @@ def _sheet(siting: Siting, columns: int) -> _Sheet:
 def _extent(siting: Siting, flank: Flank) -> float:
     """Return how far out a side is drawn [m]."""
     # Where a side is open, the space there needs no room on the sheet.
-    given = None if flank.stands == "open" else flank.given.metres
-    metres = [given, flank.asked.metres, flank.zone.metres]
+    distance = None if flank.stands == "open" else flank.given.metres
+    metres = [distance, flank.asked.metres, flank.zone.metres]
     metres += [spot.distance.metres for spot in siting.spots if spot.side == flank.side]
-    near = (one for one in metres if one is not None and one <= _FARTHEST)
+    near = (length for length in metres if length is not None and length <= _FARTHEST)
     return max(_LEAST, _AROUND * max(near, default=0.0))
 
 

@@ -40,10 +40,10 @@ class DataSchemas:
         name = data.__name__
         if name not in self.definitions:
             self.definitions[name] = {}  # so that a class that holds itself comes to an end
-            self.definitions[name] = self._made(data, more or {})
+            self.definitions[name] = self._schema_of(data, more or {})
         return {"$ref": f"#/$defs/{name}"}
 
-    def _made(self, data: type[Any], more: dict[str, Schema]) -> Schema:
+    def _schema_of(self, data: type[Any], more: dict[str, Schema]) -> Schema:
         kinds, meanings = get_type_hints(data), attributes(data)
         fields = {
             field.name: _described(self.of(kinds[field.name]), meanings.get(field.name, ""))
@@ -63,7 +63,7 @@ class DataSchemas:
         if dataclasses.is_dataclass(kind) and isinstance(kind, type):
             return self.reference(kind)
         if isinstance(kind, type) and issubclass(kind, Enum):
-            return {"enum": [one.value for one in kind]}
+            return {"enum": [member.value for member in kind]}
         return self._of_several(kind)
 
     def _of_several(self, kind: Any) -> Schema:
@@ -71,7 +71,7 @@ class DataSchemas:
         if origin is Literal:
             return {"enum": list(inner)}
         if origin in (Union, UnionType):
-            return {"anyOf": [self.of(one) for one in inner]}
+            return {"anyOf": [self.of(option) for option in inner]}
         if origin is tuple and inner[1:] == (Ellipsis,):
             return {"type": "array", "items": self.of(inner[0])}
         raise TypeError(f"There is no schema of {kind}.")

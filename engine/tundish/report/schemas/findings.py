@@ -17,21 +17,21 @@ _HEAD: dict[str, Schema] = {
 def findings_schema() -> Schema:
     """Return the schema of what `tundish check --json` puts out, for one job or several."""
     schemas = DataSchemas()
-    one = schemas.reference(Assessment, {**_HEAD, "counts": _counts()})
+    assessment = schemas.reference(Assessment, {**_HEAD, "counts": _counts()})
     return {
         "$schema": DRAFT,
         "$id": f"urn:tundish:findings:{FORM}",
         "title": "Findings of tundish",
         "description": "One assessment, or several with what could not be read.",
-        "oneOf": [one, _several(one, schemas)],
+        "oneOf": [assessment, _several(assessment, schemas)],
         "$defs": schemas.definitions,
     }
 
 
-def _several(one: Schema, schemas: DataSchemas) -> Schema:
+def _several(assessment: Schema, schemas: DataSchemas) -> Schema:
     properties = {
         **_HEAD,
-        "assessments": {"type": "array", "items": one},
+        "assessments": {"type": "array", "items": assessment},
         "problems": {"type": "array", "items": schemas.reference(Problem)},
     }
     return closed_to_gaps("Several assessments, and why other files have none.", properties)

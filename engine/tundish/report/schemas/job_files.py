@@ -64,10 +64,10 @@ class _Parts:
         name = f"{part.__module__.rpartition('.')[2]}.{part.__name__}"
         if name not in self.definitions:
             self.definitions[name] = {}  # so that a part that holds itself comes to an end
-            self.definitions[name] = self._made(part)
+            self.definitions[name] = self._schema_of(part)
         return {"$ref": f"#/$defs/{name}"}
 
-    def _made(self, part: type[Part]) -> Schema:
+    def _schema_of(self, part: type[Part]) -> Schema:
         return {
             "type": "object",
             "description": about(part),
@@ -83,8 +83,8 @@ class _Parts:
         if word is not None:
             schema = {"anyOf": [schema, {"const": word}]}
         asking = member.asking
-        said = [asking.question, asking.how or part.found_in, written]
-        described = " ".join(sentence for sentence in said if sentence)
+        sentences = [asking.question, asking.how or part.found_in, written]
+        described = " ".join(sentence for sentence in sentences if sentence)
         return {"title": asking.label or words(member.name), "description": described, **schema}
 
     def _shape(self, part: type[Part], member: Member) -> tuple[Schema, str]:

@@ -112,8 +112,8 @@ def _in_words(kind: QuantityKind, example: str) -> str:
         f"not below {kind.least}" if kind.least else "",
         f"not above {kind.most}" if kind.most else "",
     ]
-    told = ", ".join(bound for bound in bounds if bound)
-    end = f"; {told}." if told else "."
+    limits = ", ".join(bound for bound in bounds if bound)
+    end = f"; {limits}." if limits else "."
     return f"{noun}{named} with its unit, such as '{example}'{end}"
 
 

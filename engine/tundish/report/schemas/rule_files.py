@@ -68,11 +68,11 @@ def _describe(name: str, part: Schema) -> None:
 
 def _leave_null_out(schema: Schema) -> None:
     """Take out what no TOML file can hold; a key without a value is left out there."""
-    kept = [one for one in schema.get("anyOf", []) if one.get("type") != "null"]
-    if len(kept) == 1:
+    options = [option for option in schema.get("anyOf", []) if option.get("type") != "null"]
+    if len(options) == 1:
         schema.pop("anyOf")
-        schema.update(kept[0])
-    elif kept:
-        schema["anyOf"] = kept
+        schema.update(options[0])
+    elif options:
+        schema["anyOf"] = options
     if schema.get("default", "") is None:
         schema.pop("default")

@@ -84,13 +84,13 @@ def caution_lines(cautions: Iterable[str]) -> Iterator[Line]:
 
 def _heading(assessment: Assessment) -> Iterator[Line]:
     yield Line("heading", assessment.job or assessment.file or "A job without a title")
-    said = [
+    parts = [
         assessment.file if assessment.job else "",
         f"stage: {assessment.stage or 'not said, so everything is asked'}",
         f"region: {assessment.region or 'not said'}",
         day(assessment.date) if assessment.date else "",
     ]
-    yield Line("under", "; ".join(part for part in said if part))
+    yield Line("under", "; ".join(part for part in parts if part))
 
 
 def _breached(assessment: Assessment, workings: bool) -> Iterator[Line]:

@@ -19,17 +19,17 @@ def catalogue_lines(rulebook: Rulebook, topic: str = "") -> Iterator[Line]:
         topic: The one topic to give; all of them if left out.
     """
     topics = [topic] if topic else rulebook.topics()
-    told: list[Rule] = []
+    listed_rules: list[Rule] = []
     for at, name in enumerate(topics):
         rules = [rule for rule in rulebook.rules.values() if rule.topic == name]
         if at:
             yield GAP
         yield Line("section", name.replace("-", " "))
-        for rule in sorted(rules, key=lambda one: (SEVERITIES.index(one.severity), one.name)):
+        for rule in sorted(rules, key=lambda rule: (SEVERITIES.index(rule.severity), rule.name)):
             yield Line("finding", rule.title, severity=rule.severity)
             yield Line("entry", f"{rule.name}{_marks(rule)}")
-        told += rules
-    yield from (GAP, Line("words", _summary(told, len(topics))))
+        listed_rules += rules
+    yield from (GAP, Line("words", _summary(listed_rules, len(topics))))
 
 
 def _summary(rules: list[Rule], topics: int) -> str:

@@ -25,19 +25,19 @@ def change_lines(finding: Finding) -> list[Line]:
     if not finding.changes:
         named = listed(list(finding.tried))
         return [Line("entry", f"no change of {named} alone mends this", "in numbers")]
-    told = [_told(change) for change in finding.changes[:_MOST_TOLD]]
-    more = len(finding.changes) - len(told)
+    texts = [_change_text(change) for change in finding.changes[:_MOST_TOLD]]
+    more = len(finding.changes) - len(texts)
     if more:
-        told.append(f"or one of {counted(more, 'other change')} of one fact")
+        texts.append(f"or one of {counted(more, 'other change')} of one fact")
     if finding.stopped:
-        told.append(_STOPPED)
-    return entries("in numbers", told)
+        texts.append(_STOPPED)
+    return entries("in numbers", texts)
 
 
 _STOPPED = "not looked for to the end: over lists this long it would take too much"
 
 
-def _told(change: Remedy) -> str:
+def _change_text(change: Remedy) -> str:
     text = f"{change.label} from {change.now} to {change.then}"
     also = [
         f"also mends {_named(change.mends)}" if change.mends else "",
@@ -46,12 +46,12 @@ def _told(change: Remedy) -> str:
         if change.opens
         else "",
     ]
-    return "; ".join([text, *(one for one in also if one)])
+    return "; ".join([text, *(effect for effect in also if effect)])
 
 
 def _named(affected: Sequence[Affected]) -> str:
     """Name a few by their titles, and count many."""
-    titles = list(dict.fromkeys(one.title for one in affected))
+    titles = list(dict.fromkeys(requirement.title for requirement in affected))
     if len(titles) > _MOST_NAMED:
         return counted(len(affected), "other requirement")
     return listed([f'"{title}"' for title in titles])

@@ -17,7 +17,9 @@ def citation_lines(citations: Iterable[Citation], label: str = "source") -> list
     """
     return [
         Line("recalled" if citation.recall else "source", text, label if at == 0 else "")
-        for at, (text, citation) in enumerate({_text(one): one for one in citations}.items())
+        for at, (text, citation) in enumerate(
+            {_text(citation): citation for citation in citations}.items()
+        )
     ]
 
 

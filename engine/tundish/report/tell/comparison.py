@@ -73,13 +73,15 @@ def _summary(comparison: JobComparison) -> str:
         (len(comparison.gone), "breached no more"),
         (len(comparison.changed), "answered otherwise"),
     )
-    said = [f"{words}: {counted(number, 'requirement')}." for number, words in numbers if number]
-    if not said:
-        said = ["Every requirement is answered alike."]
+    sentences = [
+        f"{words}: {counted(number, 'requirement')}." for number, words in numbers if number
+    ]
+    if not sentences:
+        sentences = ["Every requirement is answered alike."]
     values = (
         (len(comparison.inputs), "fact"),
         (len(comparison.quantities), "figure"),
     )
-    said += [f"{counted(number, noun)} differ." for number, noun in values if number > 1]
-    said += [f"one {noun} differs." for number, noun in values if number == 1]
-    return " ".join(one[:1].upper() + one[1:] for one in said)
+    sentences += [f"{counted(number, noun)} differ." for number, noun in values if number > 1]
+    sentences += [f"one {noun} differs." for number, noun in values if number == 1]
+    return " ".join(sentence[:1].upper() + sentence[1:] for sentence in sentences)

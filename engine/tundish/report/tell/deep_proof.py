@@ -26,19 +26,19 @@ class Uncaught:
     outcome: str
 
 
-def uncaught_lines(found: Sequence[Uncaught]) -> Iterator[Line]:
+def uncaught_lines(uncaught: Sequence[Uncaught]) -> Iterator[Line]:
     """Give each mutant that survives without an excuse, with a case ready to paste."""
-    if found:
+    if uncaught:
         yield from (GAP, Line("section", "nothing notices"))
     named: str = ""
-    for one in found:
-        if one.run.name != named:
-            named = one.run.name
-            yield from (GAP, Line("question", f"{one.run.kind} {named}"))
-        yield Line("item", f"{one.survivor.excuse}  ({one.survivor.place})")
-        if one.given is not None:
-            yield Line("verbatim", f"given   = {inline(one.given)}")
-            yield Line("verbatim", one.outcome)
+    for mutant in uncaught:
+        if mutant.run.name != named:
+            named = mutant.run.name
+            yield from (GAP, Line("question", f"{mutant.run.kind} {named}"))
+        yield Line("item", f"{mutant.survivor.excuse}  ({mutant.survivor.place})")
+        if mutant.given is not None:
+            yield Line("verbatim", f"given   = {inline(mutant.given)}")
+            yield Line("verbatim", mutant.outcome)
 
 
 def excuse_lines(runs: Iterable[MutationRun]) -> Iterator[Line]:
@@ -48,52 +48,52 @@ def excuse_lines(runs: Iterable[MutationRun]) -> Iterator[Line]:
     return section("excuses for mutants that do not survive", items(texts))
 
 
-def contradiction_lines(found: Sequence[Contradiction]) -> Iterator[Line]:
+def contradiction_lines(contradictions: Sequence[Contradiction]) -> Iterator[Line]:
     """Give rules that no value of a fact meets together, each on a job."""
-    return section("at odds on some job", apart(map(_contradiction, found)))
+    return section("at odds on some job", apart(map(_contradiction, contradictions)))
 
 
 def _contradiction(one: Contradiction) -> Iterator[Line]:
-    yield Line("question", f"{one.one} and {one.other}")
+    yield Line("question", f"{one.rule} and {one.other}")
     yield Line("entry", f"no value of {one.path} meets both", "found")
     yield Line("verbatim", f"given = {inline(one.given)}")
 
 
 def remark_lines(remarks: Sequence[Remark]) -> Iterator[Line]:
     """Give what lies idle in a rulebook; facts that no rule reads are listed in short."""
-    facts = [one.name for one in remarks if one.about == "fact"]
-    others = [one for one in remarks if one.about != "fact"]
-    texts = (f"{one.about} {one.name}: {one.sentence}" for one in others)
+    facts = [remark.name for remark in remarks if remark.about == "fact"]
+    others = [remark for remark in remarks if remark.about != "fact"]
+    texts = (f"{remark.about} {remark.name}: {remark.sentence}" for remark in others)
     yield from section("to look at", items(texts))
     if facts:
         yield from (GAP, Line("section", "facts of a job that no rule reads"))
         more = len(facts) - _MOST_FACTS
-        told = ", ".join(facts[:_MOST_FACTS])
-        yield Line("words", f"{told}{f' and {more} more' if more > 0 else ''}.")
+        names = ", ".join(facts[:_MOST_FACTS])
+        yield Line("words", f"{names}{f' and {more} more' if more > 0 else ''}.")
     yield from (GAP, Line("section", "facts that people and plans alone read"))
     yield Line("words", f"{', '.join(READ_BY_PEOPLE)}.")
 
 
-def coverage_lines(found: Sequence[Coverage]) -> Iterator[Line]:
+def coverage_lines(coverages: Sequence[Coverage]) -> Iterator[Line]:
     """Give limits that no case stands at or on one side of."""
-    open_limits = [one for one in found if one.unseen]
+    open_limits = [limit for limit in coverages if limit.unseen]
     texts = (
         f"{one.rule}: {one.limit}: no case {' and none '.join(one.unseen)}" for one in open_limits
     )
     return section("limits that cases do not stand on both sides of", items(texts))
 
 
-def deep_summary(runs: Sequence[MutationRun], found: Sequence[Coverage]) -> Line:
+def deep_summary(runs: Sequence[MutationRun], coverages: Sequence[Coverage]) -> Line:
     """Return how a deep proof came out, in a sentence or two."""
     mutants = sum(run.mutants for run in runs)
     survived = sum(len(run.unexcused) for run in runs)
     excused = sum(len(run.survivors) for run in runs) - survived
-    said = f"Mutants tried: {mutants}; unnoticed: {survived}; excused with a reason: {excused}."
-    parts = sum(one.parts for one in found)
-    seen = sum(one.parts_seen for one in found)
-    unknown = sum(one.parts_unknown for one in found)
-    said += (
+    text = f"Mutants tried: {mutants}; unnoticed: {survived}; excused with a reason: {excused}."
+    parts = sum(part.parts for part in coverages)
+    seen = sum(part.parts_seen for part in coverages)
+    unknown = sum(part.parts_unknown for part in coverages)
+    text += (
         f" Parts of conditions shown to matter when true or false: {seen} of {parts}; "
         f"when not known: {unknown} of {parts}."
     )
-    return Line("words", said)
+    return Line("words", text)

@@ -23,15 +23,15 @@ def expressions(user: Rule | DerivedQuantity) -> list[Expression]:
 
 def used_quantities(user: Rule | DerivedQuantity, rulebook: Rulebook) -> list[DerivedQuantity]:
     """Return the quantities that something uses, and then those that these use."""
-    found: dict[tuple[str, str], DerivedQuantity] = {}
+    quantities_read: dict[tuple[str, str], DerivedQuantity] = {}
     waiting = expressions(user)
     while waiting:
         for node, path in _names([waiting.pop(0)]):
-            if isinstance(node, t.Derived) and (path, node.name) not in found:
+            if isinstance(node, t.Derived) and (path, node.name) not in quantities_read:
                 quantity = rulebook.quantities[path, node.name]
-                found[path, node.name] = quantity
+                quantities_read[path, node.name] = quantity
                 waiting += expressions(quantity)
-    return list(found.values())
+    return list(quantities_read.values())
 
 
 def rules_that_use(quantities: Iterable[DerivedQuantity], rulebook: Rulebook) -> list[Rule]:
@@ -41,7 +41,9 @@ def rules_that_use(quantities: Iterable[DerivedQuantity], rulebook: Rulebook) ->
         quantities: The quantities.
         rulebook: It has them, and the rules.
     """
-    ahead = [(one.each.path if one.each else "", one.name) for one in quantities]
+    ahead = [
+        (quantity.each.path if quantity.each else "", quantity.name) for quantity in quantities
+    ]
     using = set(ahead)
     while ahead:
         read = ahead.pop()

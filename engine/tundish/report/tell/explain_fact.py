@@ -56,9 +56,9 @@ def _fields(asked: Asked) -> Iterator[Line]:
     yield from (GAP, Line("section", name))
     for entry in record.fields.values():
         key = entry.path.rpartition(".")[2]
-        told = kind_words(entry, Job.kind_at(entry.path))
+        kind = kind_words(entry, Job.kind_at(entry.path))
         what = f"{key}: {entry.label}"
-        yield Line("item", what if is_pipe_size(record) else f"{what}, {told}")
+        yield Line("item", what if is_pipe_size(record) else f"{what}, {kind}")
 
 
 def _rules(
@@ -66,25 +66,29 @@ def _rules(
     quantities: Iterable[Reader[DerivedQuantity]],
     rulebook: Rulebook,
 ) -> Iterator[Line]:
-    through = {id(one.definition) for one in quantities}
-    for one in rules:
-        rule, way = one.definition, ""
-        if not one.directly:
-            used = [each.name for each in used_quantities(rule, rulebook) if id(each) in through]
+    through = {id(quantity.definition) for quantity in quantities}
+    for reader in rules:
+        rule, way = reader.definition, ""
+        if not reader.directly:
+            used = [
+                quantity.name
+                for quantity in used_quantities(rule, rulebook)
+                if id(quantity) in through
+            ]
             way = f", through {listed(used[:2])}" if used else ""
         yield Line("finding", f"{rule.title}  ({rule.name}{way})", severity=rule.severity)
 
 
 def _quantities(quantities: list[Reader[DerivedQuantity]]) -> Iterator[Line]:
     texts = []
-    for one in quantities:
-        way = "" if one.directly else ", through another"
-        texts.append(f"{one.definition.label}  ({one.definition.name}{way})")
+    for reader in quantities:
+        way = "" if reader.directly else ", through another"
+        texts.append(f"{reader.definition.label}  ({reader.definition.name}{way})")
     return section("quantities that read it", items(texts))
 
 
 def _parts(parts: list[Reader[Provision]]) -> Iterator[Line]:
-    texts = (f"{one.definition.part}  ({key_of(one.definition)})" for one in parts)
+    texts = (f"{reader.definition.part}  ({key_of(reader.definition)})" for reader in parts)
     return section("parts of the order list that read it", items(texts))
 
 

@@ -45,7 +45,7 @@ def part_lines(part: Provision, rulebook: Rulebook) -> Iterator[Line]:
 
 def _uses(part: Provision, rulebook: Rulebook) -> Iterator[Line]:
     quantities = [rulebook.quantities[key] for key in sorted(quantities_read(part))]
-    texts = (f"{one.label}  ({one.name})" for one in quantities)
+    texts = (f"{quantity.label}  ({quantity.name})" for quantity in quantities)
     yield from section("quantities it uses", items(texts))
     paths = sorted(facts_read(part, rulebook.quantities))
     facts = (fact_name(path, rulebook) for path in paths)

@@ -44,23 +44,23 @@ def _others(rulebook: Rulebook) -> dict[str, list[tuple[str, tuple[Citation, ...
     tables, sizes = rulebook.tables.values(), rulebook.sizes.items()
     return {
         "quantities that cite it": [
-            (f"{one.label}  ({one.name})", one.citations) for one in quantities
+            (f"{quantity.label}  ({quantity.name})", quantity.citations) for quantity in quantities
         ],
         "tables that cite it": [
-            (f"{one.table.title}  ({one.table.name})", one.citations) for one in tables
+            (f"{linked.table.title}  ({linked.table.name})", linked.citations) for linked in tables
         ],
         "parts of the order list that cite it": [
-            (f"{one.part}  ({key_of(one)})", one.citations) for one in parts
+            (f"{provision.part}  ({key_of(provision)})", provision.citations) for provision in parts
         ],
-        "practical sizes that cite it": [(path, one.citations) for path, one in sizes],
+        "practical sizes that cite it": [(path, size.citations) for path, size in sizes],
     }
 
 
 def _places(source: Source, citations: Iterable[Citation]) -> str | None:
     """Return where in the source something looks, and whether from memory; None if nowhere."""
-    those = [citation for citation in citations if citation.source == source]
-    if not those:
+    cited = [citation for citation in citations if citation.source == source]
+    if not cited:
         return None
-    places = ", ".join(citation.at for citation in those if citation.at)
-    memory = " [from memory]" if any(citation.recall for citation in those) else ""
+    places = ", ".join(citation.at for citation in cited if citation.at)
+    memory = " [from memory]" if any(citation.recall for citation in cited) else ""
     return f"{': ' if places else ''}{places}{memory}"

@@ -94,18 +94,18 @@ def _editions(cited: CitedTable) -> Iterator[Line]:
 
 def _rows(table: Table) -> Iterator[Line]:
     rows = _all_rows(table)
-    told = rows if len(rows) <= _MOST_ROWS else rows[:_SOME_ROWS]
-    name = "its rows" if told is rows else f"the first of its {counted(len(rows), 'row')}"
+    shown = rows if len(rows) <= _MOST_ROWS else rows[:_SOME_ROWS]
+    name = "its rows" if shown is rows else f"the first of its {counted(len(rows), 'row')}"
     yield from (GAP, Line("section", name))
     columns = list(table.columns.values())
-    for keys, cells in told:
+    for keys, cells in shown:
         at = ", ".join(_cell(value, key.unit) for value, key in zip(keys, table.keys, strict=True))
-        given = [
+        values = [
             f"{f'{column.name} ' * (len(columns) > 1)}{_cell(cell, column.unit)}"
             for cell, column in zip(cells, columns, strict=True)
         ]
-        more = f"; and {len(given) - _MOST_COLUMNS} more" if len(given) > _MOST_COLUMNS else ""
-        yield Line("item", f"{at}: {'; '.join(given[:_MOST_COLUMNS])}{more}")
+        more = f"; and {len(values) - _MOST_COLUMNS} more" if len(values) > _MOST_COLUMNS else ""
+        yield Line("item", f"{at}: {'; '.join(values[:_MOST_COLUMNS])}{more}")
 
 
 def _cell(value: Cell, unit: Unit | None) -> str:
@@ -113,8 +113,10 @@ def _cell(value: Cell, unit: Unit | None) -> str:
 
 
 def _users(name: str, rulebook: Rulebook) -> Iterator[Line]:
-    quantities = [one for one in rulebook.quantities.values() if name in tables_read(one)]
-    texts = (f"{one.label}  ({one.name})" for one in quantities)
+    quantities = [
+        quantity for quantity in rulebook.quantities.values() if name in tables_read(quantity)
+    ]
+    texts = (f"{quantity.label}  ({quantity.name})" for quantity in quantities)
     yield from section("quantities that use it", items(texts))
     through = {rule.name for rule in rules_that_use(quantities, rulebook)}
     rules = [
@@ -127,6 +129,6 @@ def _users(name: str, rulebook: Rulebook) -> Iterator[Line]:
         Line("finding", f"{rule.title}  ({rule.name})", severity=rule.severity) for rule in rules
     )
     yield from section("rules that use it, themselves or through a quantity", lines)
-    parts = [one for one in rulebook.provisions.values() if name in tables_read(one)]
-    texts = (f"{one.part}  ({key_of(one)})" for one in parts)
+    parts = [part for part in rulebook.provisions.values() if name in tables_read(part)]
+    texts = (f"{part.part}  ({key_of(part)})" for part in parts)
     yield from section("parts of the order list that use it", items(texts))

@@ -71,8 +71,8 @@ def _in_si(unit: Unit) -> str:
             f"a reading in {unit.symbol}, plus {show_number(float(unit.zero), 8)}, is in {symbol}"
         )
     if unit.dimension.is_number:
-        return f"{_one(unit)} = {_factor(unit.factor)}"
-    return f"{_one(unit)} = {_factor(unit.factor)} {symbol}"
+        return f"{_unit_line(unit)} = {_factor(unit.factor)}"
+    return f"{_unit_line(unit)} = {_factor(unit.factor)} {symbol}"
 
 
 def si_symbol(unit: Unit) -> str:
@@ -101,7 +101,7 @@ def _coherent(symbol: str) -> str:
     return next(alike, symbol)
 
 
-def _one(unit: Unit) -> str:
+def _unit_line(unit: Unit) -> str:
     return "1" if unit.symbol == "1" else f"1 {unit.symbol}"
 
 
@@ -121,11 +121,11 @@ def _in_use(unit: Unit, rulebook: Rulebook) -> list[Unit]:
     known = list(KNOWN.values())
     examples = (fact.example for fact in job_schema().facts() if fact.kind == "quantity")
     used = [parse_quantity(example).unit for example in examples]
-    shown = [one.unit for one in rulebook.quantities.values() if one.unit]
+    shown = [quantity.unit for quantity in rulebook.quantities.values() if quantity.unit]
     usual = usual_unit(unit.dimension, unit.point)
     every = [*known, usual, *used, *shown]
-    alike = {_plain(one): one for one in reversed(every) if one.dimension == unit.dimension}
-    return sorted(alike.values(), key=lambda one: (one.factor, one.symbol))
+    alike = {_plain(other): other for other in reversed(every) if other.dimension == unit.dimension}
+    return sorted(alike.values(), key=lambda other: (other.factor, other.symbol))
 
 
 def _turned(unit: Unit, other: Unit) -> str:
@@ -134,9 +134,9 @@ def _turned(unit: Unit, other: Unit) -> str:
         return f"{other.symbol}: a difference of 1 {unit.symbol} is one of 1 {other.symbol}"
     if unit.factor >= other.factor:
         ratio = show_number(float(unit.factor / other.factor), _DIGITS)
-        return f"{other.symbol}: {_one(unit)} = {ratio} {other.symbol}".removesuffix(" 1")
+        return f"{other.symbol}: {_unit_line(unit)} = {ratio} {other.symbol}".removesuffix(" 1")
     ratio = show_number(float(other.factor / unit.factor), _DIGITS)
-    return f"{other.symbol}: {_one(other)} = {ratio} {unit.symbol}".removesuffix(" 1")
+    return f"{other.symbol}: {_unit_line(other)} = {ratio} {unit.symbol}".removesuffix(" 1")
 
 
 _POINT = {

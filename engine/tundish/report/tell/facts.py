@@ -67,11 +67,11 @@ def read_by(asked: Asked, readers: Readers, rules: Sequence[str] = ()) -> str:
     reading = readers.rules_of(asked.path)
     if not reading:
         return "no rule"
-    names = [one.definition.name for one in reading[:_MOST_NAMED]]
+    names = [reader.definition.name for reader in reading[:_MOST_NAMED]]
     if len(reading) <= _MOST_NAMED:
         return f"{counted(len(reading), 'rule')}: {listed(names)}"
-    told = f"{counted(len(reading), 'rule')}, the most serious {listed(names)}"
-    return f"{told}; all in: {typed('explain', asked.path, rules=rules)}"
+    text = f"{counted(len(reading), 'rule')}, the most serious {listed(names)}"
+    return f"{text}; all in: {typed('explain', asked.path, rules=rules)}"
 
 
 def overview_lines(rulebook: Rulebook) -> Iterator[Line]:
@@ -81,8 +81,8 @@ def overview_lines(rulebook: Rulebook) -> Iterator[Line]:
     for entry in job_schema().fields.values():
         if isinstance(entry, Record | Items):
             yield Line("item", f"{_counted(entry)}. {entry.question}")
-            inner = [one for one in below(entry) if isinstance(one, Items)]
-            yield from (Line("entry", _counted(one)) for one in inner)
+            inner = [inner_list for inner_list in below(entry) if isinstance(inner_list, Items)]
+            yield from (Line("entry", _counted(inner_list)) for inner_list in inner)
     if rulebook.declared:
         yield Line("item", f"more: {counted(len(rulebook.declared), 'fact')} of packs of rules.")
     total = sum(1 for _ in job_schema().facts()) + len(rulebook.declared)
@@ -102,14 +102,16 @@ def _counted(entry: Record | Items) -> str:
     return f"{entry.path}{sort}: {counted(number, 'fact')}"
 
 
-def nothing_found(found: SearchResult) -> str:
+def nothing_found(result: SearchResult) -> str:
     """Say that no fact was found, and what is near."""
-    missing = [word for word, count in found.counts if not count]
-    near = f" Near it: {', '.join(found.near)}." if found.near else ""
+    missing = [word for word, count in result.counts if not count]
+    near = f" Near it: {', '.join(result.near)}." if result.near else ""
     if missing:
-        return f"No fact of a job has to do with {listed([quoted(one) for one in missing])}.{near}"
+        return (
+            f"No fact of a job has to do with {listed([quoted(word) for word in missing])}.{near}"
+        )
     counts = listed(
-        [f"{quoted(word)} finds {counted(count, 'fact')}" for word, count in found.counts]
+        [f"{quoted(word)} finds {counted(count, 'fact')}" for word, count in result.counts]
     )
     if counts:
         return f"No fact has all of these words; alone, {counts}."

@@ -26,7 +26,7 @@ def breached_lines(finding: Finding, full: bool = False) -> list[Line]:
         finding: The finding.
         full: Whether to tell every figure and working, and not only what a repair needs.
     """
-    lines = [Line("finding", _found(finding), severity=finding.severity)]
+    lines = [Line("finding", _statement(finding), severity=finding.severity)]
     if finding.margin is not None:
         lines.append(Line("bar", severity=finding.severity, margin=finding.margin))
     lines.append(Line("entry", finding.title, "asked"))
@@ -58,13 +58,13 @@ def short_lines(finding: Finding, full: bool = False) -> list[Line]:
 def undecided_lines(finding: Finding, full: bool = False) -> list[Line]:
     """Return what is said where something other than a fact left out stands in the way."""
     return [
-        Line("finding", _found(finding), severity=finding.severity),
+        Line("finding", _statement(finding), severity=finding.severity),
         Line("entry", finding.title, "asked"),
         *(_ground(finding) if full else _short_ground(finding)),
     ]
 
 
-def _found(finding: Finding) -> str:
+def _statement(finding: Finding) -> str:
     """Return what was found, and in which item; what was asked for is told after it."""
     statement = as_sentence(finding.statement)
     return f"{as_sentence(finding.item)}: {statement}" if finding.item else statement
@@ -73,7 +73,7 @@ def _found(finding: Finding) -> str:
 def _ground(finding: Finding) -> list[Line]:
     """Return all that a finding rests on."""
     return [
-        *entries("figures", [_input(one) for one in finding.inputs]),
+        *entries("figures", [_input(figure) for figure in finding.inputs]),
         *(line for work in finding.workings for line in _working_lines(work)),
         *_assumed(finding),
         *citation_lines(finding.sources),
@@ -112,11 +112,11 @@ def _sums(finding: Finding) -> list[str]:
 def _places(inputs: tuple[Input, ...]) -> list[str]:
     """Return where the figures stand, one file a row."""
     lines: dict[str, list[int]] = {}
-    for one in inputs:
-        file, _, line = one.place.rpartition(":")
+    for figure in inputs:
+        file, _, line = figure.place.rpartition(":")
         if file:
             lines.setdefault(file, []).append(int(line))
-    return [f"{file}, {_numbered(sorted(set(found)))}" for file, found in lines.items()]
+    return [f"{file}, {_numbered(sorted(set(numbers)))}" for file, numbers in lines.items()]
 
 
 def _numbered(lines: list[int]) -> str:
@@ -125,8 +125,8 @@ def _numbered(lines: list[int]) -> str:
     return f"{'line' if len(lines) == 1 else 'lines'} {listed([str(line) for line in lines])}"
 
 
-def _input(one: Input) -> str:
-    return f"{one.label} {one.value}  ({one.place or one.path})"
+def _input(figure: Input) -> str:
+    return f"{figure.label} {figure.value}  ({figure.place or figure.path})"
 
 
 def _working_lines(work: Working) -> Iterator[Line]:

@@ -8,40 +8,44 @@ from tundish.compare.compare import FindingChange, JobComparison
 from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.phrases import counted
 
-Found = Sequence[tuple[str, JobComparison]]
+Comparisons = Sequence[tuple[str, JobComparison]]
 """The jobs by name, each judged before and after."""
 
 _HEAD = ("new", "gone", "otherwise")
 _WIDTH = 9
 
 
-def impact_lines(found: Found) -> Iterator[Line]:
+def impact_lines(comparisons: Comparisons) -> Iterator[Line]:
     """Give a table of the jobs, and the requirements that each answers otherwise.
 
     Args:
-        found: The jobs.
+        comparisons: The jobs.
     """
     yield Line("heading", "What the change of rules would alter")
     yield GAP
     yield Line("verbatim", "".join(f"{word:>{_WIDTH}}" for word in _HEAD) + "  job")
-    for name, comparison in found:
+    for name, comparison in comparisons:
         numbers = (comparison.new, comparison.gone, comparison.changed)
-        row = "".join(f"{len(one):>{_WIDTH}}" for one in numbers)
+        row = "".join(f"{len(changes):>{_WIDTH}}" for changes in numbers)
         yield Line("verbatim", f"{row}  {name}")
-    for name, comparison in found:
+    for name, comparison in comparisons:
         by_word = {
             "newly breached": comparison.new,
             "breached no more": comparison.gone,
             "answered otherwise": comparison.changed,
         }
-        texts = (f"{word}: {_told(one)}" for word, changes in by_word.items() for one in changes)
+        texts = (
+            f"{word}: {_change_text(change)}"
+            for word, changes in by_word.items()
+            for change in changes
+        )
         yield from section(name, items(texts))
-    altered = sum(bool(comparison.findings) for _, comparison in found)
+    altered = sum(bool(comparison.findings) for _, comparison in comparisons)
     yield GAP
-    yield Line("words", f"Altered: {counted(altered, 'job')} of {len(found)}.")
+    yield Line("words", f"Altered: {counted(altered, 'job')} of {len(comparisons)}.")
 
 
-def _told(change: FindingChange) -> str:
+def _change_text(change: FindingChange) -> str:
     about = f"{change.title}: {change.item}" if change.item else change.title
-    was, now = (one or "not asked" for one in (change.was, change.now))
+    was, now = (verdict or "not asked" for verdict in (change.was, change.now))
     return f"{about} ({change.rule}; {was}, then {now})"

@@ -83,17 +83,20 @@ def asked_line(question: Question) -> Line:
 
 def _allowed(question: Question) -> list[str]:
     """Say what may be answered."""
-    one = question.of_one
+    noun = question.of_one
     match question.form:
         case "group":
             none = ", or none" if question.can_be_absent else ""
             return [f"yes{none}; if yes, what rules ask of it comes next"]
         case "list" if question.named:
-            return [f"none, or the name of the first, such as {one} 1"]
+            return [f"none, or the name of the first, such as {noun} 1"]
         case "list":
             return ["none, or yes for the first"]
         case "another":
-            return [f"its name, such as {one} 2" if question.named else "yes", "nothing if no more"]
+            return [
+                f"its name, such as {noun} 2" if question.named else "yes",
+                "nothing if no more",
+            ]
     if question.choices:
         return _choices(question)
     return [_in_words(question)]
@@ -146,15 +149,15 @@ def reply_lines(reply: Reply, question: Question, rules: Sequence[str] = ()) -> 
 
 def _more(question: Question, rules: Sequence[str]) -> Iterator[Line]:
     """Give the rules that wait for an answer, the worst first."""
-    told = question.findings[:_MOST_TOLD]
-    if not told:
+    shown = question.findings[:_MOST_TOLD]
+    if not shown:
         yield Line("statement", "No rule waits for it alone.")
-    for finding in told:
+    for finding in shown:
         of = f" ({finding.item})" if finding.item else ""
         text = f"{finding.title}{of}; {typed('explain', finding.rule, rules=rules)}"
         yield Line("finding", text, label="decides", severity=finding.severity)
-    if len(question.findings) > len(told):
-        yield Line("statement", f"And {in_words(len(question.findings) - len(told))} more.")
+    if len(question.findings) > len(shown):
+        yield Line("statement", f"And {in_words(len(question.findings) - len(shown))} more.")
 
 
 def _decided(decided: Decided, rules: Sequence[str]) -> str:
@@ -162,13 +165,13 @@ def _decided(decided: Decided, rules: Sequence[str]) -> str:
     numbers = [(len(decided.met), "met"), (len(decided.not_applicable), "not applicable")]
     parts = [f"{in_words(number)} {word}" for number, word in numbers if number]
     parts += by_severity(decided.breached)
-    said = as_sentence(", ".join(parts))
+    text = as_sentence(", ".join(parts))
     if not decided.breached:
-        return f"{said}." if said else "Nothing by itself yet."
+        return f"{text}." if text else "Nothing by itself yet."
     worst, more = decided.breached[0], len(decided.breached) - 1
     others = f"; {in_words(more)} more" if more else ""
     explain = typed("explain", worst.rule, rules=rules)
-    return f"{said}: {_first_sentence(worst.statement)} ({explain}{others})"
+    return f"{text}: {_first_sentence(worst.statement)} ({explain}{others})"
 
 
 def _first_sentence(text: str) -> str:
@@ -177,7 +180,7 @@ def _first_sentence(text: str) -> str:
 
 def by_severity(findings: Iterable[Finding]) -> list[str]:
     """Return how many findings there are of each severity, the worst first."""
-    severities = [one.severity for one in findings]
+    severities = [finding.severity for finding in findings]
     numbers = [(name, severities.count(name)) for name in SEVERITIES]
     return [counted(number, name) for name, number in numbers if number]
 
@@ -191,7 +194,9 @@ def summary_lines(summary: Summary, check: str) -> Iterator[Line]:
     """
     yield from (GAP, Line("section", "how it stands"))
     yield Line("entry", _answered(summary), "answered")
-    yield from entries("unfinished", [_unfinished(*one) for one in summary.unfinished])
+    yield from entries(
+        "unfinished", [_unfinished(*path_and_count) for path_and_count in summary.unfinished]
+    )
     assessment = summary.assessment
     breached = by_severity(assessment.of(Verdict.BREACHED))
     numbers = [

@@ -41,7 +41,11 @@ def margin_lines(assessment: Assessment) -> Iterator[Line]:
 
 def doubt_lines(assessment: Assessment) -> Iterator[Line]:
     """Give what is in order, but might not be within the tolerances that the job states."""
-    doubtful = [one for one in assessment.findings if one.doubtful and one.verdict is Verdict.MET]
+    doubtful = [
+        finding
+        for finding in assessment.findings
+        if finding.doubtful and finding.verdict is Verdict.MET
+    ]
     return section("in order, but in doubt", apart(map(_doubt, doubtful)))
 
 
@@ -61,8 +65,8 @@ def tightest(assessment: Assessment, number: int = _MOST) -> list[Finding]:
         assessment: The findings.
         number: How many at most.
     """
-    apart = [one for one in _shares(assessment) if one[0] != 0]
-    return [finding for _, finding in sorted(apart, key=lambda one: one[0])[:number]]
+    apart = [pair for pair in _shares(assessment) if pair[0] != 0]
+    return [finding for _, finding in sorted(apart, key=lambda pair: pair[0])[:number]]
 
 
 def _shares(assessment: Assessment) -> list[tuple[float, Finding]]:

@@ -21,17 +21,18 @@ def mending_lines(mending: Mending) -> Iterator[Line]:
     before = mending.before
     yield Line("heading", f"Mending: {before.job or before.file or 'a job without a title'}")
     yield Line("under", before.file if before.job else "")
-    yield from section("changes", apart(map(_made, mending.made)))
+    yield from section("changes", apart(map(_change, mending.made)))
     yield from section("not mended by any such change", apart(map(_left, mending.left)))
     yield from section("how it stands", [Line("words", _summary(mending))])
     yield from caution_lines(before.cautions)
 
 
-def _made(made: Made) -> Iterator[Line]:
+def _change(made: Made) -> Iterator[Line]:
     yield Line("question", f"{made.label} from {made.was} to {made.change.written}")
     yield Line("entry", made.change.path, "write in")
     titles = dict.fromkeys(
-        f"{one.title}: {one.item}" if one.item else one.title for one in made.clears
+        f"{cleared.title}: {cleared.item}" if cleared.item else cleared.title
+        for cleared in made.clears
     )
     yield from entries("clears", list(titles))
 
@@ -45,19 +46,19 @@ def _left(finding: Finding) -> Iterator[Line]:
 def _summary(mending: Mending) -> str:
     if not mending.made and not mending.left:
         return "Nothing is breached, so there is nothing to mend."
-    said = []
+    sentences = []
     if mending.made:
         least = "" if mending.stopped else "; none can be left out"
-        said.append(f"{counted(len(mending.made), 'change')} made{least}.")
+        sentences.append(f"{counted(len(mending.made), 'change')} made{least}.")
     if mending.left:
-        said.append(f"{counted(len(mending.left), 'breach', 'breaches')} left.")
+        sentences.append(f"{counted(len(mending.left), 'breach', 'breaches')} left.")
     if mending.stopped:
-        said.append("The search was given up: over lists this long it would take too much.")
+        sentences.append("The search was given up: over lists this long it would take too much.")
     elif mending.left:
-        said.append("They ask for something other than another figure: see how to mend each.")
+        sentences.append("They ask for something other than another figure: see how to mend each.")
     if mending.made and not mending.left:
-        said.append("Nothing that was breached is breached with them.")
+        sentences.append("Nothing that was breached is breached with them.")
     if mending.opened:
         text = counted(mending.opened, "requirement is", "requirements are")
-        said.append(f"{text} open with them and were not before.")
-    return " ".join(one[:1].upper() + one[1:] for one in said)
+        sentences.append(f"{text} open with them and were not before.")
+    return " ".join(sentence[:1].upper() + sentence[1:] for sentence in sentences)

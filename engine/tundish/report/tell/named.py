@@ -79,9 +79,9 @@ def no_such_name(name: str, rulebook: Rulebook, rules: Iterable[str] = ()) -> st
     names = list(_names(rulebook))
     # Whoever knows a rule or a fact by its last word alone should be led to it.
     last = tuple(f"{mark}{name.lower()}" for mark in "/.")
-    ends = [each for each in names if each.endswith(last)]
-    found = list(dict.fromkeys([*ends[:3], *nearest(name, names)]))
-    hint = f"Near it: {', '.join(found)}." if found else "'tundish rules' lists all rules."
+    ends = [other for other in names if other.endswith(last)]
+    near = list(dict.fromkeys([*ends[:3], *nearest(name, names)]))
+    hint = f"Near it: {', '.join(near)}." if near else "'tundish rules' lists all rules."
     return f"Nothing is called {quoted(name)}. {hint} 'tundish facts WORD' finds facts by any word."
 
 
@@ -122,5 +122,5 @@ def _parts(name: str, rulebook: Rulebook) -> list[Provision]:
     return [
         part
         for part in rulebook.provisions.values()
-        if called in (each.replace("-", " ").lower() for each in (*part.names, part.part))
+        if called in (other.replace("-", " ").lower() for other in (*part.names, part.part))
     ]

@@ -85,16 +85,16 @@ def _is_number(amount: str) -> bool:
 
 
 def _summary(order: OrderList) -> str:
-    said = [
+    sentences = [
         f"{_SECTIONS[standing].capitalize()}: {counted(len(order.of(standing)), 'part')}."
         for standing in Standing
         if order.of(standing)
     ]
     if not order.lines:
-        said = ["Nothing is needed that is known of."]
+        sentences = ["Nothing is needed that is known of."]
     if not order.compared:
-        said.append("The job does not say what was ordered, so nothing is compared with it.")
+        sentences.append("The job does not say what was ordered, so nothing is compared with it.")
     memory = sum(line.from_memory for line in order.lines)
     if memory:
-        said.append(f"Resting on a source written from memory: {counted(memory, 'part')}.")
-    return " ".join(said)
+        sentences.append(f"Resting on a source written from memory: {counted(memory, 'part')}.")
+    return " ".join(sentences)

@@ -31,10 +31,10 @@ def overview_lines(assessments: Sequence[Assessment], refused: Sequence[str]) ->
 
 def _row(assessment: Assessment) -> str:
     asked = len(questions(due_and_later(assessment)[0]))
-    said = [
+    parts = [
         breaches(assessment) or "nothing known to be wrong",
         f"{counted(asked, 'question')} open now" if asked else "",
     ]
     # The file says which job is meant where two have the same title.
     names = dict.fromkeys(name for name in (assessment.job, assessment.file) if name)
-    return f"{', '.join(names)}: {', '.join(part for part in said if part)}"
+    return f"{', '.join(names)}: {', '.join(part for part in parts if part)}"

@@ -39,15 +39,15 @@ def portfolio_lines(summary: Summary, base: Facts, rulebook: Rulebook) -> Iterat
             "facts that breached rules let change", summary.adjustable, summary.jobs, labels
         )
     yield from (GAP, Line("section", "how it stands"))
-    told = f"Without a breach: {summary.clean} of {summary.jobs}."
+    text = f"Without a breach: {summary.clean} of {summary.jobs}."
     if summary.refused:
-        told += f" Not judged, as something in the row could not be read: {summary.refused}."
-    yield Line("words", told)
+        text += f" Not judged, as something in the row could not be read: {summary.refused}."
+    yield Line("words", text)
     yield from made_from_lines(digest_of(base), rulebook.digest, program_version())
 
 
 def _ranked(name: str, numbers: Counter[str], jobs: int, labels: dict[str, str]) -> Iterator[Line]:
-    ranked = sorted(numbers.items(), key=lambda one: (-one[1], one[0]))
+    ranked = sorted(numbers.items(), key=lambda entry: (-entry[1], entry[0]))
     texts = [
         f"{number} ({100 * number / jobs:.0f} %): {labels[key]}  ({key})"
         for key, number in ranked[:_MOST]
@@ -68,11 +68,11 @@ def _remedy_lines(remedies: Remedies, jobs: int) -> Iterator[Line]:
         f"Values of each fact were tried on {tried}, {remedies.breaching} of which breach "
         "something. Facts of list items were not tried.",
     )
-    for one in remedies.helps[:_MOST]:
+    for change in remedies.helps[:_MOST]:
         yield Line(
             "item",
-            f"{label_of(one.path)}: could clear a breach in {_share(one.clears, remedies)}, and "
-            f"leave nothing breached in {_share(one.cleans, remedies)}  ({one.path})",
+            f"{label_of(change.path)}: could clear a breach in {_share(change.clears, remedies)}, "
+            f"and leave nothing breached in {_share(change.cleans, remedies)}  ({change.path})",
         )
     if not remedies.helps:
         yield Line("item", "no change of one fact that was tried clears a breach")

@@ -17,10 +17,10 @@ def problem_lines(problems: Iterable[Problem]) -> Iterator[Line]:
     for at, problem in enumerate(problems):
         if at == 0:
             yield from (GAP, Line("section", "could not be read"))
-        yield from _told(problem)
+        yield from _problem_lines(problem)
 
 
-def _told(problem: Problem) -> Iterator[Line]:
+def _problem_lines(problem: Problem) -> Iterator[Line]:
     rows = problem.sentence.split("\n")
     text = " ".join(row.strip() for row in rows if not row.startswith(" "))
     yield Line("item", f"{problem.place}: {text}")

@@ -29,12 +29,12 @@ def proof_lines(proofs: Sequence[Proof]) -> Iterator[Line]:
     for proof in proofs:
         if proof.failures:
             yield Line("question", f"{proof.kind} {proof.name}")
-            yield from (Line("item", _said(failure)) for failure in proof.failures)
+            yield from (Line("item", _failure_text(failure)) for failure in proof.failures)
             yield GAP
     yield Line("words", _summary(proofs))
 
 
-def _said(failure: Failure) -> str:
+def _failure_text(failure: Failure) -> str:
     """Return which case fails, what it was to show, what came out and where it stands."""
     case = f"case {failure.case}" if failure.case else ""
     named = ", ".join(part for part in (case, failure.why) if part)
@@ -52,9 +52,9 @@ def _summary(proofs: Sequence[Proof]) -> str:
             if kind == "rule" or any(proof.kind == kind for proof in proofs)
         ]
     )
-    said = f"{counted(cases, 'case')} of {what}: "
-    said += f"{counted(broken, 'case does', 'cases do')} not hold" if broken else "all hold"
+    text = f"{counted(cases, 'case')} of {what}: "
+    text += f"{counted(broken, 'case does', 'cases do')} not hold" if broken else "all hold"
     missing = len(failures) - broken
     if missing:
-        said += f"; {counted(missing, 'case is', 'cases are')} missing"
-    return said[:1].upper() + said[1:] + "."
+        text += f"; {counted(missing, 'case is', 'cases are')} missing"
+    return text[:1].upper() + text[1:] + "."

@@ -34,14 +34,14 @@ def question_lines(question: Question) -> Iterator[Line]:
         yield Line("finding", text, label="decides", severity=findings[0].severity)
 
 
-def waiting_lines(later: Iterable[Finding], told: Iterable[Question]) -> Iterator[Line]:
+def waiting_lines(later: Iterable[Finding], asked_now: Iterable[Question]) -> Iterator[Line]:
     """Give one item for each later stage with the facts that can wait until then.
 
     Args:
         later: Undecided findings that are not due yet.
-        told: Questions that are asked now, so that none of them is said to be able to wait.
+        asked_now: Questions that are asked now, so that none of them is said to be able to wait.
     """
-    now = {question.asked.question for question in told}
+    now = {question.asked.question for question in asked_now}
     asked_already: set[str] = set()
     for stage in STAGES:
         at_stage = questions(finding for finding in later if finding.stage == stage)
@@ -91,7 +91,9 @@ def _places(question: Question) -> list[str]:
 def _decided(findings: list[Finding], question: Question) -> str:
     items = ", ".join(finding.item for finding in findings if finding.item)
     text = f"{findings[0].title}: {items}" if items else findings[0].title
-    others = list(dict.fromkeys(one for finding in findings for one in question.others(finding)))
+    others = list(
+        dict.fromkeys(other for finding in findings for other in question.others(finding))
+    )
     if not others:
         return text
     # The others are asked here too; a long list would only hide what is decided.

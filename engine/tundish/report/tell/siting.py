@@ -37,20 +37,20 @@ def siting_lines(siting: Siting | None) -> Iterator[Line]:
 
 def _orientation(siting: Siting) -> str:
     front = f", which looks {siting.faces}" if siting.faces else ""
-    told = f"Seen from above. The air leaves at the front, drawn below{front}."
+    caption = f"Seen from above. The air leaves at the front, drawn below{front}."
     if siting.width.metres is None or siting.depth.metres is None:
-        told += " The size of the unit is not known; it is drawn as wide and deep as is usual."
+        caption += " The size of the unit is not known; it is drawn as wide and deep as is usual."
     return (
-        f"{told} A place is drawn on its side at its distance; an arrow points to those too far "
+        f"{caption} A place is drawn on its side at its distance; an arrow points to those too far "
         "out to be drawn there."
     )
 
 
 def _space(flank: Flank) -> str:
-    given = flank.given.written or "not known"
+    distance = flank.given.written or "not known"
     asked = f"asked {flank.asked.written}" if flank.asked.written else "asked: not known"
     stands = f", {flank.stands}" if flank.stands else ""
-    return f"{flank.side}: {given}{stands} ({asked})"
+    return f"{flank.side}: {distance}{stands} ({asked})"
 
 
 def _zone(siting: Siting) -> str:
@@ -67,6 +67,6 @@ def _spot(spot: Spot) -> str:
     kind = f" ({spot.kind})" if spot.kind and spot.kind not in spot.name else ""
     distance = spot.distance.written or "at a distance not known"
     side = f"to the {spot.side}" if spot.side else "on a side not known"
-    told = f"{_SORTS[spot.sort]}{spot.name}{kind}, {distance} {side}"
+    text = f"{_SORTS[spot.sort]}{spot.name}{kind}, {distance} {side}"
     figures = [f"{figure.label} {figure.value or 'not known'}" for figure in spot.figures]
-    return f"{told}: {', '.join(figures)}" if figures else told
+    return f"{text}: {', '.join(figures)}" if figures else text

@@ -18,7 +18,7 @@ def breached_worst_first(assessment: Assessment) -> list[Finding]:
 def breaches(assessment: Assessment) -> str:
     """Return how many of each severity are breached: ``one danger and two faults``."""
     breached = assessment.of(Verdict.BREACHED)
-    numbers = [(sum(one.severity == name for one in breached), name) for name in SEVERITIES]
+    numbers = [(sum(finding.severity == name for finding in breached), name) for name in SEVERITIES]
     return listed([counted(number, name) for number, name in numbers if number])
 
 
@@ -27,35 +27,37 @@ def summary(assessment: Assessment) -> str:
     wrong = breaches(assessment)
     due, later = due_and_later(assessment)
     numbers = {
-        "Cannot be decided": sum(not one.open for one in due),
+        "Cannot be decided": sum(not finding.open for finding in due),
         "Can wait": len(later),
         "Set aside": assessment.count(Verdict.WAIVED),
         "In order": assessment.count(Verdict.MET),
         "Not asked of this job": assessment.count(Verdict.NOT_APPLICABLE),
     }
     asked = len(questions(due))
-    said = [f"To put right: {wrong}." if wrong else "Nothing is known to be wrong."]
-    said += [f"To find out now: {counted(asked, 'question')}."] if asked else []
-    said += [
+    sentences = [f"To put right: {wrong}." if wrong else "Nothing is known to be wrong."]
+    sentences += [f"To find out now: {counted(asked, 'question')}."] if asked else []
+    sentences += [
         f"{words}: {counted(number, 'requirement')}." for words, number in numbers.items() if number
     ]
-    return " ".join(said)
+    return " ".join(sentences)
 
 
 def memory_note(assessment: Assessment) -> str:
     """Return how much of what is told rests on memory, or nothing."""
     decided = (Verdict.BREACHED, Verdict.MET)
-    told = [row.rule for row in assessment.judgements if row.verdict in decided]
-    number = sum(rule in assessment.unverified for rule in told)
+    rules = [row.rule for row in assessment.judgements if row.verdict in decided]
+    number = sum(rule in assessment.unverified for rule in rules)
     if not number:
         return ""
     return (
         f"Resting on a figure or clause written from memory: {counted(number, 'answer')} of "
-        f"{in_words(len(told))}. Read it in its source before relying on it."
+        f"{in_words(len(rules))}. Read it in its source before relying on it."
     )
 
 
 def due_and_later(assessment: Assessment) -> tuple[list[Finding], list[Finding]]:
     """Return the undecided findings that are due at the job's stage, and those that can wait."""
     undecided = assessment.of(Verdict.UNDECIDED)
-    return [one for one in undecided if one.due], [one for one in undecided if not one.due]
+    return [finding for finding in undecided if finding.due], [
+        finding for finding in undecided if not finding.due
+    ]

@@ -19,25 +19,25 @@ _MOST_PLACES = 3
 
 
 def survey_lines(
-    assessment: Assessment, found: Sequence[Inquiry], rulebook: Rulebook
+    assessment: Assessment, survey: Sequence[Inquiry], rulebook: Rulebook
 ) -> Iterator[Line]:
     """Give all questions, grouped by who can answer, those who decide the most first.
 
     Args:
         assessment: The findings that wait.
-        found: What is not known, ranked.
+        survey: What is not known, ranked.
         rulebook: Knows the facts that packs declare.
     """
     yield Line("heading", f"To find out: {assessment.job or assessment.file or 'a job'}")
     yield Line("under", f"stage: {assessment.stage or 'not said, so everything is asked'}")
     number = count(1)
-    for who in dict.fromkeys(inquiry.asked.who for inquiry in found):
-        asked = [inquiry for inquiry in found if inquiry.asked.who == who]
+    for who in dict.fromkeys(inquiry.asked.who for inquiry in survey):
+        asked = [inquiry for inquiry in survey if inquiry.asked.who == who]
         yield from (GAP, Line("section", f"ask the {who} ({counted(len(asked), 'question')})"))
         for inquiry in asked:
             yield GAP
             yield from _inquiry(inquiry, next(number), rulebook)
-    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(found)))
+    yield from (GAP, Line("section", "how it stands"), Line("words", _summary(survey)))
     yield from caution_lines(assessment.cautions)
 
 
@@ -45,7 +45,7 @@ def _inquiry(inquiry: Inquiry, number: int, rulebook: Rulebook) -> Iterator[Line
     yield Line("question", f"{number}. {inquiry.asked.question}")
     yield from entries("how", [inquiry.asked.how] if inquiry.asked.how else [])
     yield from entries("answer in", _answers(inquiry, rulebook))
-    limits = dict.fromkeys(one.limit for one in inquiry.facts if one.limit)
+    limits = dict.fromkeys(fact.limit for fact in inquiry.facts if fact.limit)
     yield from entries("against", list(limits)[:_MOST_PLACES])
     yield from entries("write in", _places(inquiry))
     yield Line("entry", _decides(inquiry), "decides")
@@ -69,45 +69,45 @@ def _question_inside(entry: Entry, rulebook: Rulebook) -> str:
 
 
 def _places(inquiry: Inquiry) -> list[str]:
-    told = list(inquiry.places[:_MOST_PLACES])
-    more = len(inquiry.places) - len(told)
-    return [*told, f"and {counted(more, 'place')} more"] if more else told
+    places = list(inquiry.places[:_MOST_PLACES])
+    more = len(inquiry.places) - len(places)
+    return [*places, f"and {counted(more, 'place')} more"] if more else places
 
 
 def _decides(inquiry: Inquiry) -> str:
     total = len(inquiry.findings)
-    said = possible(inquiry.findings)
+    text = possible(inquiry.findings)
     if inquiry.alone:
-        said += " by itself" if inquiry.alone == total else f", {in_words(inquiry.alone)} by itself"
+        text += " by itself" if inquiry.alone == total else f", {in_words(inquiry.alone)} by itself"
     if inquiry.through:
-        told = "all" if len(inquiry.through) == total else in_words(len(inquiry.through))
-        said += f"; {told} through a figure that is worked out from it"
-    return said
+        number = "all" if len(inquiry.through) == total else in_words(len(inquiry.through))
+        text += f"; {number} through a figure that is worked out from it"
+    return text
 
 
 def possible(findings: Sequence[Finding]) -> str:
     """Return how many breaches of each severity findings that wait may turn out to be."""
-    severities = [one.severity for one in findings]
+    severities = [finding.severity for finding in findings]
     numbers = [(name, severities.count(name)) for name in SEVERITIES]
     return listed([counted(number, f"possible {name}") for name, number in numbers if number])
 
 
-def _summary(found: Sequence[Inquiry]) -> str:
-    if not found:
+def _summary(survey: Sequence[Inquiry]) -> str:
+    if not survey:
         return "Nothing is left to find out at this stage."
-    findings = {(one.rule, one.item) for inquiry in found for one in inquiry.findings}
+    findings = {(finding.rule, finding.item) for inquiry in survey for finding in inquiry.findings}
     return (
-        f"{counted(len(found), 'question').capitalize()} would decide "
+        f"{counted(len(survey), 'question').capitalize()} would decide "
         f"{counted(len(findings), 'requirement')}. Of each who is asked, what decides the most "
-        f"stands first.{_early(found)}"
+        f"stands first.{_early(survey)}"
     )
 
 
-def _early(found: Sequence[Inquiry]) -> str:
+def _early(survey: Sequence[Inquiry]) -> str:
     """Say how many questions could wait, and why they are asked all the same."""
-    early = sum(not any(finding.due for finding in inquiry.findings) for inquiry in found)
+    early = sum(not any(finding.due for finding in inquiry.findings) for inquiry in survey)
     if not early:
         return ""
     due = counted(early, "of them is", "of them are")
-    said = f"{due[:1].upper()}{due[1:]} due at a later stage only"
-    return f" {said}, and asked now so that nobody has to go twice."
+    part = f"{due[:1].upper()}{due[1:]} due at a later stage only"
+    return f" {part}, and asked now so that nobody has to go twice."

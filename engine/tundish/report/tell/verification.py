@@ -42,12 +42,16 @@ def _differences(differences: tuple[Difference, ...]) -> Iterator[Line]:
     if differences:
         yield from (GAP, Line("section", "what comes out otherwise"))
     of = None
-    for one in differences[:_MOST_TOLD]:
-        about = (one.rule, one.item)
+    for difference in differences[:_MOST_TOLD]:
+        about = (difference.rule, difference.item)
         if about != of:
-            name = f"{one.rule} ({one.item})" if one.item else one.rule
+            name = f"{difference.rule} ({difference.item})" if difference.item else difference.rule
             yield from (GAP, Line("question", name or "the whole"))
-        yield Line("entry", f"{_cut(one.then, _LONGEST)} -> {_cut(one.now, _LONGEST)}", one.what)
+        yield Line(
+            "entry",
+            f"{_cut(difference.then, _LONGEST)} -> {_cut(difference.now, _LONGEST)}",
+            difference.what,
+        )
         of = about
     more = len(differences) - _MOST_TOLD
     if more > 0:
@@ -71,10 +75,12 @@ def _summary(verification: Verification) -> str:
         )
         if not same
     ]
-    said = [f"It was made from another {', another '.join(apart)}."] if apart else []
-    differing = len({(one.rule, one.item) for one in verification.differences})
+    sentences = [f"It was made from another {', another '.join(apart)}."] if apart else []
+    differing = len({(difference.rule, difference.item) for difference in verification.differences})
     if not differing:
-        return " ".join([*said, f"All {number} findings come out alike all the same."])
+        return " ".join([*sentences, f"All {number} findings come out alike all the same."])
     if not apart:
-        said.append("Job, rulebook and program are those it names, yet it states other findings.")
-    return " ".join([*said, f"What differs: {counted(differing, 'finding')}."])
+        sentences.append(
+            "Job, rulebook and program are those it names, yet it states other findings."
+        )
+    return " ".join([*sentences, f"What differs: {counted(differing, 'finding')}."])

@@ -25,7 +25,6 @@ from tundish.language.evaluate.columns.column import (
 )
 from tundish.language.evaluate.columns.evaluate import DAY, Bound, ColumnEvaluator, Shared
 from tundish.language.evaluate.columns.values import logic
-from tundish.language.evaluate.outcome import BREACHED, MET, NOT_APPLICABLE, UNDECIDED
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 from tundish.rulebook.evaluate.budget import most_steps
@@ -34,6 +33,7 @@ from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule
 
+MET, BREACHED, UNDECIDED, NOT_APPLICABLE = 1, 0, 2, 3
 CODES: dict[Verdict, int] = {
     Verdict.BREACHED: BREACHED,
     Verdict.MET: MET,

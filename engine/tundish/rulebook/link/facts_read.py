@@ -66,6 +66,30 @@ def tables_read(definition: Definition) -> frozenset[str]:
     )
 
 
+def unverified_rules(
+    rules: Iterable[Rule], quantities: Mapping[Key, DerivedQuantity]
+) -> frozenset[str]:
+    """Return the names of rules that cite from memory, or whose quantities do.
+
+    Args:
+        rules: The rules.
+        quantities: All quantities, by the list they belong to (or "") and name.
+    """
+    known: dict[Key, bool] = {}
+
+    def is_unverified(key: Key) -> bool:
+        if key not in known:
+            quantity = quantities[key]
+            known[key] = quantity.from_memory or any(map(is_unverified, quantities_read(quantity)))
+        return known[key]
+
+    return frozenset(
+        rule.name
+        for rule in rules
+        if rule.from_memory or any(map(is_unverified, quantities_read(rule)))
+    )
+
+
 def _reads(definition: Definition) -> Iterator[str | Key]:
     """Give what it names: the path of each fact, the key of each quantity."""
     # A quantity of an item is asked of an item that is there; a rule goes through its list.

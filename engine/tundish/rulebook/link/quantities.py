@@ -12,9 +12,7 @@ from tundish.language.operations.functions import CONSTANTS
 from tundish.language.syntax.tokens import RESERVED
 from tundish.language.tree.kind import TRUTH, Kind, quantity_kind, text_kind
 from tundish.rulebook.files.faults import Faults
-from tundish.rulebook.files.file_shapes import (
-    QuantityShape,
-)
+from tundish.rulebook.files.file_shapes import QuantityShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import shapes_in
 from tundish.rulebook.link.expressions import Linker

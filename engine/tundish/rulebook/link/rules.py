@@ -9,11 +9,7 @@ from dataclasses import replace
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import DATE, TRUTH
 from tundish.rulebook.files.faults import Faults
-from tundish.rulebook.files.file_shapes import (
-    CitationShape,
-    PackShape,
-    RuleShape,
-)
+from tundish.rulebook.files.file_shapes import CitationShape, PackShape, RuleShape
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import read_shape
 from tundish.rulebook.files.sources_file import cited

@@ -73,7 +73,7 @@ class Outline:
         self._counts: dict[Path, int] = {}
         self._in_comments: dict[Path, int] = {}
         self.sections = [Section((), -1)]
-        self._headers(syntax_tree(source))
+        self._read(syntax_tree(source), self.sections[0])
         for section, following in zip(self.sections, self.sections[1:], strict=False):
             section.end = following.row
         self.sections[-1].end = len(self.rows)
@@ -165,12 +165,15 @@ class Outline:
     def _is_comment(self, row: int) -> bool:
         return self._is_table is not None and row in self._comments
 
-    def _headers(self, root: Node) -> None:
-        """Note all headers, commented out or not, in their order."""
-        for node in root.children:
+    def _read(self, parent: Node, section: Section) -> None:
+        """Note the pairs and headers in a node, commented out or not, in their order."""
+        for node in parent.children:
             if node.type == "pair":
-                self.sections[0].pairs.append(node)
-                self._comments_in(node)
+                section.pairs.append(node)
+                # The parser hangs comments on a pair, though they have rows of their own.
+                for inner in node.children:
+                    if inner.type == "comment":
+                        self._comment(inner)
             elif node.type == "comment":
                 self._comment(node)
             elif node.type in ("table", "table_array_element"):
@@ -187,18 +190,7 @@ class Outline:
             self._in_comments.pop(list_path, None)
         section = Section(path, table.start_point[0], False, item)
         self.sections.append(section)
-        for node in table.children:
-            if node.type == "pair":
-                section.pairs.append(node)
-                self._comments_in(node)
-            elif node.type == "comment":
-                self._comment(node)
-
-    def _comments_in(self, pair: Node) -> None:
-        """Note comments that the parser hangs on a pair, though they have rows of their own."""
-        for node in pair.children:
-            if node.type == "comment":
-                self._comment(node)
+        self._read(table, section)
 
     def _comment(self, node: Node) -> None:
         row = node.start_point[0]

@@ -8,8 +8,8 @@ from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.text.bounds import LARGEST_FILE, MOST_VALUES
+from tundish.text.escape import escape_aligned
 from tundish.text.problem import Problem, Problems
-from tundish.text.toml_mistakes.caret import line_and_caret
 from tundish.text.toml_mistakes.failure import Failure
 from tundish.text.toml_mistakes.mistake import Cure, Mistake
 from tundish.text.toml_mistakes.recognisers import recognised
@@ -23,6 +23,9 @@ _PLAIN = re.compile(
     r"(?:\"[^\"\\\x00-\x1f\x7f]*\"|true|false|0|[1-9][0-9]*)[ \t]*"
 )
 _LONGEST_STATEMENT = 1_000_000  # characters; a longer one is not analysed
+_SHOWN_WIDTH = 70  # with what it is indented by, a line stays within 80 columns
+_SHOWN_BEFORE = 30
+_CUT = "…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +149,7 @@ class _Mending:
         ends = text.find("\n", start)
         line = text[begins : len(text) if ends < 0 else ends]
         number = statement.line + text.count("\n", 0, begins)
-        shown = line_and_caret(line, start - begins, end - begins)
+        shown = _line_and_caret(line, start - begins, end - begins)
         self._problems.append(
             Problem(self._name, number, start - begins + 1, f"{sentence}\n{shown}")
         )
@@ -196,3 +199,27 @@ def _in_original(at: int, edits: list[Cure]) -> int:
         else:
             at = min(at, edit.start + max(0, min(at - edit.start, edit.end - edit.start)))
     return at
+
+
+def _line_and_caret(line: str, start: int, end: int) -> str:
+    r"""Return a line and carets below it, as two rows that begin with blanks.
+
+    Args:
+        line: The line; of a long one the part around the place is shown.
+        start: Index in it of the first character that is meant.
+        end: Index after the last.
+
+    Example:
+        >>> print(_line_and_caret("bonding = yes", 10, 13))
+            bonding = yes
+                      ^^^
+    """
+    cut = 0
+    if len(line) > _SHOWN_WIDTH:
+        cut = max(0, min(start - _SHOWN_BEFORE, len(line) - _SHOWN_WIDTH + 1))
+        part = line[cut : cut + _SHOWN_WIDTH - 2]
+        behind = _CUT if cut + len(part) < len(line) else ""
+        line = (_CUT if cut else "") + part + behind
+        cut -= 1 if cut else 0
+    start, end = start - cut, min(end - cut, len(line))
+    return f"    {escape_aligned(line).rstrip()}\n    {' ' * start}{'^' * max(1, end - start)}"

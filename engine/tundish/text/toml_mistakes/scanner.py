@@ -84,10 +84,7 @@ class Scanner:
     def __init__(self, text: str) -> None:
         self._text = text
         self._unclosed: set[str] = set()  # triple quotes that are not closed from here on
-        self._blank_run = (
-            0,
-            0,
-        )  # the last run of blank lines and comments that was scanned
+        self._blank_run = (0, 0)  # the last run of blank lines and comments that was scanned
 
     def tokens(self, at: int = 0) -> Iterator[Token]:
         """Give the tokens from an index on."""
