@@ -8,8 +8,6 @@ import venv
 import zipfile
 from pathlib import Path
 
-import pytest
-
 TOP = Path(__file__).parents[2]
 
 
@@ -26,13 +24,6 @@ def run(*command: object, cwd: Path, expect: int = 0) -> str:
     )
     assert done.returncode == expect, done.stdout + done.stderr
     return done.stdout
-
-
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("built")
-    run(sys.executable, "-m", "hatchling", "build", "-d", folder, cwd=TOP)
-    return folder
 
 
 def files_in_wheel(wheel: Path) -> set[str]:
