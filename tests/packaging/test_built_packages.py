@@ -32,10 +32,10 @@ def files_in_wheel(wheel: Path) -> set[str]:
 
 def test_the_wheel_judges_a_sample_from_another_folder(built: Path, tmp_path: Path) -> None:
     room = tmp_path / "fresh"
-    venv.create(room, with_pip=True)
+    venv.create(room)
     python = room / "bin" / "python"
     wheel = next(built.glob("*.whl"))
-    run(python, "-m", "pip", "install", "--quiet", wheel, cwd=tmp_path)
+    run(sys.executable, "-m", "pip", "--python", python, "install", "--quiet", wheel, cwd=tmp_path)
     found = run(
         python,
         "-c",

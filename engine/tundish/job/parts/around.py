@@ -20,7 +20,9 @@ class _Measured(
 class Around(_Measured):
     """What stands on each side; left and right as seen from the front."""
 
-    back: t.Choice[Neighbouring] = fact("What stands behind the unit?", label="what stands behind")
+    back: t.Choice[Neighbouring] = fact(
+        "What stands behind the unit?", label="what stands behind", example="house wall"
+    )
     left: t.Choice[Neighbouring] = fact(
         "What stands left of the unit?", label="what stands on the left", example="fence"
     )
@@ -51,7 +53,7 @@ class Opening(_Measured):
             "public ground",
             "neighbour's ground",
         ]
-    ] = fact("What kind of opening is it?", label="kind of opening")
+    ] = fact("What kind of opening is it?", label="kind of opening", example="window")
     side: t.Choice[Side] = fact(
         "On which side of the unit does it lie?",
         "Front is where the air is blown out; left and right as seen from there.",
@@ -93,4 +95,5 @@ class OtherUnit(_Measured):
         "Where does the other unit blow its air?",
         "By looking at its fan.",
         label="discharge of the other unit",
+        example="the same way",
     )

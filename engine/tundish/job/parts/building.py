@@ -25,17 +25,17 @@ class Building(Part, found_in="From the heat loss calculation or the drawings.")
     """What is heated."""
 
     kind: t.Choice[Literal["detached", "semi-detached", "terraced", "flat", "other"]] = fact(
-        "What kind of building is it?", "By looking.", label="kind of building"
+        "What kind of building is it?", "By looking.", label="kind of building", example="detached"
     )
     use: t.Choice[Literal["dwelling", "holiday home", "workplace", "mixed"]] = fact(
-        "What is the building used for?", "Ask the customer.", who="customer"
+        "What is the building used for?", "Ask the customer.", who="customer", example="dwelling"
     )
     design_heat_loss: t.Power = fact(
         "What heat does the building lose at the design temperature?", example="7.2 kW"
     )
     heat_loss_method: t.Choice[
         Literal["room by room", "whole building", "from fuel used", "guess"]
-    ] = fact("How was the heat loss found?")
+    ] = fact("How was the heat loss found?", example="room by room")
     heat_loss_coefficient: t.HeatLossPerDegree = fact(
         "What heat is lost for each degree?", example="320 W/K"
     )

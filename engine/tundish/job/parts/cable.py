@@ -22,10 +22,10 @@ class Cable(
         "What cross-section has the protective conductor?", example="4 mm2"
     )
     conductor_material: t.Choice[Literal["copper", "aluminium"]] = fact(
-        "What are conductors made of?"
+        "What are conductors made of?", example="copper"
     )
     insulation: t.Choice[Literal["PVC", "XLPE", "EPR", "rubber"]] = fact(
-        "What insulates the conductors?", label="cable insulation"
+        "What insulates the conductors?", label="cable insulation", example="PVC"
     )
     form: t.Choice[
         Literal["twin and earth", "armoured", "single cores", "sheathed round", "flexible cord"]
@@ -69,7 +69,9 @@ class Cable(
         example="1",
     )
     grouping: t.Choice[Literal["bunched", "touching on a surface", "spaced by a diameter"]] = fact(
-        "How do the circuits of the group lie to each other?", label="arrangement of the group"
+        "How do the circuits of the group lie to each other?",
+        label="arrangement of the group",
+        example="bunched",
     )
     cores: t.Count = fact("How many cores has the cable?", label="cores of the cable", example="3")
     sun_resistant: t.Truth = fact(
@@ -134,4 +136,5 @@ class Cable(
         "What thermal resistivity has the soil?",
         "From a soil survey; dry sand and made ground resist most.",
         label="thermal resistivity of the soil",
+        example="2.5 K.m/W",
     )

@@ -21,13 +21,19 @@ class Device(_Wired):
         Literal[
             "circuit-breaker", "circuit-breaker with residual current", "fuse", "rewirable fuse"
         ]
-    ] = fact("What kind of device protects the circuit?", label="kind of device")
+    ] = fact(
+        "What kind of device protects the circuit?",
+        label="kind of device",
+        example="circuit-breaker",
+    )
     type: t.Choice[Literal["B", "C", "D", "K", "Z", "gG", "gM", "aM"]] = fact(
         "Of what type is the device?", label="type of the device", example="C"
     )
     rating: t.Current = fact("What is the device rated?", label="device rating", example="25 A")
     breaking_capacity: t.Current = fact("What fault current can the device break?", example="6 kA")
-    poles: t.Count = fact("How many poles does the device switch?", label="poles of the device")
+    poles: t.Count = fact(
+        "How many poles does the device switch?", label="poles of the device", example="2"
+    )
     tripping_current: t.Current = fact(
         "What current surely trips it within the time allowed?",
         "From the curve of its maker.",
@@ -88,9 +94,9 @@ class Isolator(_Wired):
         "Where is the isolator?", label="place of the isolator", example="beside the unit"
     )
     poles: t.Choice[Literal["all", "line only"]] = fact(
-        "Which poles does the isolator switch?", label="poles of the isolator"
+        "Which poles does the isolator switch?", label="poles of the isolator", example="all"
     )
-    rating: t.Current = fact("What is the isolator rated?", label="isolator rating")
+    rating: t.Current = fact("What is the isolator rated?", label="isolator rating", example="32 A")
     lockable: t.Truth = fact("Can it be locked off?", label="locking of the isolator")
     enclosure: t.Text = fact(
         "What IP code has its enclosure?", label="enclosure of the isolator", example="IP65"
@@ -121,7 +127,9 @@ class Contactor(_Wired):
     """A contactor that switches the circuit, and is not part of the unit."""
 
     category: t.Choice[Literal["AC-1", "AC-3", "AC-5a", "AC-5b", "AC-7a", "AC-7b", "AC-15"]] = fact(
-        "For what utilisation category is it rated?", label="utilisation category of the contactor"
+        "For what utilisation category is it rated?",
+        label="utilisation category of the contactor",
+        example="AC-1",
     )
     rating: t.Current = fact(
         "What is it rated in that category?",
@@ -138,11 +146,16 @@ class Circuit(_Wired):
     """One circuit."""
 
     name: t.Text = fact("What is the circuit called?", example="outdoor unit")
-    serves: t.Choices[Load] = fact("What does the circuit feed?", label="loads served")
-    phases: t.Phases = fact("How many phases has the circuit?", label="phases of the circuit")
+    serves: t.Choices[Load] = fact(
+        "What does the circuit feed?", label="loads served", example='["outdoor unit"]'
+    )
+    phases: t.Phases = fact(
+        "How many phases has the circuit?", label="phases of the circuit", example="1"
+    )
     line: t.Choice[Literal["L1", "L2", "L3"]] = fact(
         "To which line of a three-phase supply is a single-phase circuit connected?",
         label="line of the circuit",
+        example="L1",
     )
     power: t.Power = fact(
         "What power does it feed?",
@@ -173,7 +186,7 @@ class Circuit(_Wired):
     )
     isolator: t.OrNone[Isolator] = fact("What isolates the load?")
     switched_by: t.Choice[SwitchedBy] = fact(
-        "What switches the load?", "From the wiring diagram.", label="switching"
+        "What switches the load?", "From the wiring diagram.", label="switching", example="unit"
     )
     contactor: t.OrNone[Contactor] = fact(
         "What contactor outside the unit switches it?", label="contactor of the circuit"

@@ -41,9 +41,11 @@ class Entries(
 ):
     """Openings for cables, by what passes through them."""
 
-    power: t.Count = fact("How many openings take power cables?", label="openings for power cables")
+    power: t.Count = fact(
+        "How many openings take power cables?", label="openings for power cables", example="2"
+    )
     control: t.Count = fact(
-        "How many openings take control cables?", label="openings for control cables"
+        "How many openings take control cables?", label="openings for control cables", example="2"
     )
 
 
@@ -53,9 +55,9 @@ class Feet(
     """Feet under the outdoor unit."""
 
     count: t.Count = fact("How many feet are there?", label="number of feet", example="4")
-    height: t.Length = fact("How high are the feet?", label="height of the feet")
+    height: t.Length = fact("How high are the feet?", label="height of the feet", example="150 mm")
     kind: t.Choice[Literal["rubber", "metal", "concrete", "plastic", "spring"]] = fact(
-        "What are the feet made of?", label="kind of feet"
+        "What are the feet made of?", label="kind of feet", example="rubber"
     )
     in_the_box: t.Truth = fact(
         "Do they come in the box of the unit?", label="feet in the box", example="false"

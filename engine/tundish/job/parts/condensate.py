@@ -12,7 +12,9 @@ class Condensate(
     """Where the melted frost goes."""
 
     to: t.Choice[Literal["soakaway", "drain", "gutter", "ground", "roof"]] = fact(
-        "Where does the melted frost (condensate) go?", label="destination of the condensate"
+        "Where does the melted frost (condensate) go?",
+        label="destination of the condensate",
+        example="soakaway",
     )
     collected: t.Truth = fact(
         "Is the water led into a pipe or bed, and not left to drip where it will?",

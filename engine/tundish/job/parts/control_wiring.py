@@ -18,6 +18,7 @@ class Contact(
             "What does the contact switch?",
             "From the wiring diagram.",
             label="what the contact switches",
+            example="control input",
         )
     )
     voltage: t.Voltage = fact(
@@ -33,7 +34,9 @@ class Contact(
         example="0.1 A",
     )
     rated_voltage: t.Voltage = fact(
-        "For what voltage is the contact rated?", label="rated voltage of the contact"
+        "For what voltage is the contact rated?",
+        label="rated voltage of the contact",
+        example="230 V",
     )
     rated_current: t.Current = fact(
         "What current may the contact switch at most?",
@@ -59,7 +62,7 @@ class ControlWiring(Part, answered_by="electrician", found_in="By looking along 
         "Are the control cables screened?", "Printed on the sheath, or seen at a cut end."
     )
     screen_earthed: t.Choice[Literal["one end", "both ends", "not"]] = fact(
-        "Where is the screen earthed?", "Seen at both ends of the cable."
+        "Where is the screen earthed?", "Seen at both ends of the cable.", example="one end"
     )
     length: t.Length = fact(
         "How long is the control cable?", label="length of the control cable", example="20 m"

@@ -21,7 +21,7 @@ class RoomController(_Controlled):
     )
     indoors: t.Truth = fact("Is the room controller indoors?", label="room controller indoors")
     cores: t.Count = fact(
-        "How many cores has its cable?", label="cores of the room controller's cable"
+        "How many cores has its cable?", label="cores of the room controller's cable", example="2"
     )
     conductor: t.CrossSection = fact(
         "What cross-section have the cores of its cable?",
@@ -44,7 +44,9 @@ class RoomController(_Controlled):
 class OutdoorSensor(_Controlled):
     """The sensor of outdoor air."""
 
-    faces: t.Choice[CompassPoint] = fact("Where does the sensor face?", label="side of the sensor")
+    faces: t.Choice[CompassPoint] = fact(
+        "Where does the sensor face?", label="side of the sensor", example="north"
+    )
     sunlit: t.Truth = fact("Can the sun reach it?", label="sun on the sensor", example="false")
     near_opening: t.Truth = fact(
         "Is it above a window, vent or the unit?",
@@ -66,7 +68,9 @@ class Compensation(_Controlled):
     lowest_flow: t.Temperature = fact(
         "Down to what flow temperature does it go?", example="28 degC"
     )
-    hysteresis: t.TemperatureDifference = fact("With what difference does it switch?")
+    hysteresis: t.TemperatureDifference = fact(
+        "With what difference does it switch?", example="5 K"
+    )
 
 
 class SecondHeatSource(_Controlled):
@@ -76,7 +80,9 @@ class SecondHeatSource(_Controlled):
         Literal[
             "gas boiler", "oil boiler", "wood stove", "electric boiler", "solar", "district heat"
         ]
-    ] = fact("What other source of heat is it?", label="kind of second heat source")
+    ] = fact(
+        "What other source of heat is it?", label="kind of second heat source", example="gas boiler"
+    )
     power: t.Power = fact(
         "What heat does it give?",
         "From its plate.",
@@ -124,12 +130,14 @@ class SecondHeatSource(_Controlled):
         "What do its terminals for the call take?",
         "From its wiring diagram.",
         label="input for the call of the second heat source",
+        example="volt-free contact",
     )
     running: t.Choice[Literal["one at a time", "both at once"]] = fact(
         "Do unit and other source run one at a time, or both at once?",
         "As designed, below the air temperature at which it comes in.",
         who="designer",
         label="running of the two heat sources",
+        example="one at a time",
     )
     interlocked: t.Truth = fact(
         "Does something keep the two from heating at the same time?",
@@ -154,7 +162,9 @@ class Controls(_Controlled):
     outdoor_sensor: t.OrNone[OutdoorSensor] = fact("What measures the outdoor air?")
     weather_compensation: t.OrNone[Compensation] = fact("Does the flow follow the outdoor air?")
     second_heat_source: t.OrNone[SecondHeatSource] = fact("What other source of heat is there?")
-    zones: t.Count = fact("How many zones are controlled apart?", label="number of zones")
+    zones: t.Count = fact(
+        "How many zones are controlled apart?", label="number of zones", example="2"
+    )
     smallest_zone: t.Power = fact(
         "What heat does the smallest zone take at the design temperature?",
         "The outputs of its emitters together.",
@@ -171,12 +181,14 @@ class Controls(_Controlled):
         "What do thermostats of other makers put on the unit's input?",
         "From their wiring diagram.",
         label="call of the thermostats of other makers",
+        example="volt-free contact",
     )
     call_input: t.Choice[Literal["volt-free contact", "mains voltage"]] = fact(
         "What does the unit's input for a thermostat of another maker take?",
         "From the unit's wiring diagram.",
         who="maker",
         label="input of the unit for a thermostat",
+        example="volt-free contact",
     )
     quiet_hours: t.Truth = fact("Is a quiet mode set for the night?", label="quiet mode at night")
     frost_mode: t.Truth = fact(

@@ -17,12 +17,14 @@ class Heater(CylinderPart, found_in="From the plate or the data sheet of the hea
     """An electric heater for hot water."""
 
     power: t.Power = fact("What power has the heater?", label="power of the heater", example="3 kW")
-    phases: t.Phases = fact("On how many phases does it run?", label="phases of the heater")
+    phases: t.Phases = fact(
+        "On how many phases does it run?", label="phases of the heater", example="1"
+    )
     device_rating: t.Current = fact(
         "What device does its maker ask for?", label="asked device rating", example="16 A"
     )
     switched_by: t.Choice[SwitchedBy] = fact(
-        "What switches the heater?", "From the wiring diagram.", label="switching"
+        "What switches the heater?", "From the wiring diagram.", label="switching", example="unit"
     )
     thermal_cut_out: t.Truth = fact("Has it a thermal cut-out of its own?")
     cut_out_reset_by_hand: t.Truth = fact(
@@ -41,7 +43,7 @@ class Cylinder(CylinderPart):
     """The hot water cylinder."""
 
     volume: t.Volume = fact("How large is the cylinder?", label="cylinder volume", example="200 L")
-    coil_area: t.Area = fact("What area has the coil?")
+    coil_area: t.Area = fact("What area has the coil?", example="2.4 m2")
     coil_volume: t.Volume = fact(
         "How much water is in the coil?", label="water in the coil", example="14 L"
     )
@@ -51,7 +53,7 @@ class Cylinder(CylinderPart):
         example="8 kPa",
     )
     coil_wall: t.Choice[Literal["single", "double"]] = fact(
-        "Is the wall between heating and drinking water single or double?"
+        "Is the wall between heating and drinking water single or double?", example="single"
     )
     matched: t.Truth = fact(
         "Is the cylinder made for this heat pump?", label="matching of the cylinder"
@@ -95,7 +97,7 @@ class Cylinder(CylinderPart):
     )
     highest_temperature: t.Temperature = fact("How hot may it get?", example="90 degC")
     lining: t.Choice[Literal["stainless steel", "enamel", "copper", "plastic"]] = fact(
-        "What is the cylinder made of inside?"
+        "What is the cylinder made of inside?", example="stainless steel"
     )
     place: t.Choice[Surroundings] = fact(
         "Where is the cylinder?",
@@ -121,7 +123,7 @@ class PriorityValve(CylinderPart, found_in="From the plate or the data sheet of 
     )
     run_by_unit: t.Truth = fact("Does the unit switch the valve?", "From the wiring diagram.")
     rest_position: t.Choice[Literal["heating", "hot water"]] = fact(
-        "Where does it rest without power?"
+        "Where does it rest without power?", example="heating"
     )
     running_time: t.Duration = fact("How long does it take to turn?", example="15 s")
     pressure_loss: t.Pressure = fact(

@@ -54,6 +54,7 @@ class ExistingLoad(
         "What current does it take with all of it on?",
         "From the plates; for sockets the rating of their protective device.",
         label="full current of the load",
+        example="32 A",
     )
     socket_outlet: t.Truth = fact(
         "Has the control of the cooker a socket outlet?",
@@ -70,8 +71,10 @@ class Electricity(
     earthing: t.Choice[Literal["TN-S", "TN-C-S", "TN-C", "TT", "IT"]] = fact(
         "How is the supply earthed?", label="earthing of the supply", example="TN-C-S"
     )
-    phases: t.Phases = fact("How many phases come into the building?", label="phases of the supply")
-    voltage: t.Voltage = fact("What voltage comes in?", label="supply voltage")
+    phases: t.Phases = fact(
+        "How many phases come into the building?", label="phases of the supply", example="1"
+    )
+    voltage: t.Voltage = fact("What voltage comes in?", label="supply voltage", example="230 V")
     private_supply: t.Truth = fact(
         "Does the supply come from a transformer or generator of the customer's own?",
         "Ask the customer or the distribution company.",
@@ -96,6 +99,7 @@ class Electricity(
         "What current does the building need at most, without the heat pump and its heaters?",
         "Recorded at the board over a winter week, in the phase loaded most.",
         label="demand of the building so far",
+        example="32 A",
     )
     existing_load: t.Items[ExistingLoad] = fact(
         "What does the building already feed?", "Counted in the building."
@@ -152,11 +156,13 @@ class Electricity(
         "By looking for heat, cracks, compound run out and thin tails.",
         label="soundness of the service",
     )
-    spare_ways: t.Count = fact("How many ways are free in the distribution board?")
+    spare_ways: t.Count = fact("How many ways are free in the distribution board?", example="2")
     board_condition: t.Choice[Literal["sound", "to be repaired", "to be replaced"]] = fact(
-        "In what condition is the distribution board?"
+        "In what condition is the distribution board?", example="sound"
     )
-    external_loop_impedance: t.Resistance = fact("What is the earth loop impedance outside?")
+    external_loop_impedance: t.Resistance = fact(
+        "What is the earth loop impedance outside?", example="0.28 ohm"
+    )
     fault_current: t.Current = fact("What fault current can flow at the origin?", example="1.8 kA")
     earth_electrode: t.Resistance = fact(
         "What resistance has the earth electrode?", "Measured at the electrode.", example="60 ohm"

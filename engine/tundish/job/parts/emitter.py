@@ -14,7 +14,9 @@ class Loops(Part, answered_by="installer", found_in="From the drawing of the loo
     length: t.Length = fact(
         "How long are all loops together?", label="length of all loops", example="300 m"
     )
-    spacing: t.Length = fact("How far apart are the pipes?", label="spacing of the pipes")
+    spacing: t.Length = fact(
+        "How far apart are the pipes?", label="spacing of the pipes", example="150 mm"
+    )
     pipe: t.Pipe = fact(
         "What pipe is it?",
         "Printed on the pipe.",
@@ -41,7 +43,7 @@ class Emitter(
     room: t.Text = fact("In which room is it?", label="room of the emitter", example="living room")
     kind: t.Choice[
         Literal["radiator", "heated floor", "heated wall", "fan convector", "towel rail", "other"]
-    ] = fact("What kind of emitter is it?", label="kind of emitter")
+    ] = fact("What kind of emitter is it?", label="kind of emitter", example="radiator")
     output: t.Power = fact("What heat does it give at the design temperatures?", example="1.4 kW")
     standard_output: t.Power = fact("What output does its maker state?", example="4 kW")
     standard_difference: t.TemperatureDifference = fact(
@@ -81,7 +83,7 @@ class Emitter(
         "How warm may its water be at most?", example="55 degC"
     )
     floor_covering: t.Choice[Literal["tile", "stone", "timber", "carpet", "vinyl"]] = fact(
-        "What covers the floor?", "Seen in the room."
+        "What covers the floor?", "Seen in the room.", example="tile"
     )
     area: t.Area = fact("What area is heated?", label="heated area", example="24 m2")
     balanced: t.Truth = fact(

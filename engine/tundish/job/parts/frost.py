@@ -15,8 +15,12 @@ class AntifreezeValve(Part, answered_by="installer", found_in="By looking at the
         "Any name that tells it from others.",
         example="valve on the flow",
     )
-    on: t.Choice[FlowOrReturn] = fact("Is it on the flow or the return?", label="side of the valve")
-    place: t.Choice[Surroundings] = fact("Where is it?", label="place of the valve")
+    on: t.Choice[FlowOrReturn] = fact(
+        "Is it on the flow or the return?", label="side of the valve", example="flow"
+    )
+    place: t.Choice[Surroundings] = fact(
+        "Where is it?", label="place of the valve", example="outdoors"
+    )
     lowest_point: t.Truth = fact("Is it at the lowest point of the pipe outdoors?")
     upright: t.Truth = fact("Is it mounted upright, outlet down?")
     free_outlet: t.Truth = fact("Can water leave it freely, with nothing put below?")
@@ -45,7 +49,9 @@ class Glycol(
 ):
     """Glycol in the water; the kind stands in `water.fluid`."""
 
-    fraction: t.Fraction = fact("How much glycol is in the water?", label="glycol fraction")
+    fraction: t.Fraction = fact(
+        "How much glycol is in the water?", label="glycol fraction", example="30 %"
+    )
     by: t.Choice[Literal["mass", "volume"]] = fact(
         "Is the fraction by mass or by volume?",
         label="basis of the glycol fraction",

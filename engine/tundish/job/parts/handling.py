@@ -23,7 +23,7 @@ class Route(Part, answered_by="surveyor", found_in="By walking the way with a ta
         "How steep is the steepest place?", label="steepest slope", example="5 %"
     )
     surface: t.Choice[Literal["paved", "gravel", "grass", "mud", "stairs"]] = fact(
-        "What is underfoot?", label="surface of the way"
+        "What is underfoot?", label="surface of the way", example="paved"
     )
     overhead_line: t.Truth = fact("Does an electric line hang over it?", example="false")
     public: t.Truth = fact(
@@ -40,7 +40,7 @@ class Handling(Part, answered_by="installer", found_in="From the plan of the wor
     """Handling."""
 
     route: Route | None = fact("What is the way to the place?", label="way to the place")
-    people: t.Count = fact("How many people carry?", label="number of people")
+    people: t.Count = fact("How many people carry?", label="number of people", example="2")
     gear: t.Choices[
         Literal[
             "trolley",
@@ -76,6 +76,7 @@ class Handling(Part, answered_by="installer", found_in="From the plan of the wor
             "What kind of slings or straps bear the unit in the lift?",
             "By the tag on them.",
             label="slings of the lift",
+            example="rated and inspected",
         )
     )
     ground_bears: t.AreaLoad = fact(
@@ -97,12 +98,13 @@ class Handling(Part, answered_by="installer", found_in="From the plan of the wor
         example="25 kg",
     )
     held: t.Choice[Literal["close at waist", "close above", "close below", "at arm's length"]] = (
-        fact("How is the load held?", label="way the load is held")
+        fact("How is the load held?", label="way the load is held", example="close at waist")
     )
     turns: t.Choice[Literal["not", "more than 45 degrees", "more than 90 degrees"]] = fact(
         "How far do those who lift twist sideways with the load?",
         "Shoulders against hips, at the worst moment of the way.",
         label="twist of those who lift",
+        example="not",
     )
     heavy_side_told: t.Truth = fact(
         "Does everyone who lifts know which side of the unit is the heavy one?",

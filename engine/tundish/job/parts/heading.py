@@ -43,4 +43,5 @@ class Heading(Part, found_in="From the job's folder."):
         "On which day was the job described?",
         "The day on which this file was written.",
         label="day of the description",
+        example="2026-11-02",
     )

@@ -13,7 +13,7 @@ class CoilRinse(Part, found_in="From the maintenance plan."):
         "How often is the coil rinsed?", label="interval of rinsing", example="12 month"
     )
     water: t.Choice[Literal["mains", "demineralised", "rain", "softened", "well"]] = fact(
-        "With what water is it rinsed?", label="water of rinsing"
+        "With what water is it rinsed?", label="water of rinsing", example="mains"
     )
     tap_distance: t.Length = fact(
         "How far is the nearest tap?",
@@ -21,7 +21,9 @@ class CoilRinse(Part, found_in="From the maintenance plan."):
         label="distance of a tap",
         example="12 m",
     )
-    by: t.Choice[Literal["customer", "service firm"]] = fact("Who rinses it?", label="who rinses")
+    by: t.Choice[Literal["customer", "service firm"]] = fact(
+        "Who rinses it?", label="who rinses", example="customer"
+    )
 
 
 class Maintenance(Part, answered_by="installer", found_in="From the maintenance plan."):

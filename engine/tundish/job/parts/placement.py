@@ -69,7 +69,11 @@ class Discharge(_Measured):
     """Where the cold air goes."""
 
     towards: t.Choice[Literal["open", "wall", "corner", "path", "fence", "planting", "window"]] = (
-        fact("What does the unit blow towards?", label="what the air is blown towards")
+        fact(
+            "What does the unit blow towards?",
+            label="what the air is blown towards",
+            example="open",
+        )
     )
     distance_to_obstacle: t.Length = fact("How far is what the air meets first?", example="4 m")
     distance_to_path: t.Length = fact(
@@ -91,7 +95,7 @@ class Base(_Measured):
             "screw foundation",
             "soil",
         ]
-    ] = fact("What does the unit stand on?", label="kind of base")
+    ] = fact("What does the unit stand on?", label="kind of base", example="concrete slab")
     level: t.Truth = fact("Is the base level?", "With a spirit level.", label="base in level")
     frost_free: t.Truth = fact(
         "Is the base founded so that frost cannot lift it?",
@@ -105,7 +109,7 @@ class Base(_Measured):
         example="400 kg",
     )
     wall: t.Choice[Literal["masonry", "concrete", "timber frame", "insulated facade"]] = fact(
-        "What wall bears the bracket?", label="wall behind the bracket"
+        "What wall bears the bracket?", label="wall behind the bracket", example="masonry"
     )
     decoupled: t.Truth = fact(
         "Does anything keep vibration out of the building?", label="vibration isolation"
@@ -140,7 +144,7 @@ class Placement(_Measured):
     """Where the outdoor unit stands."""
 
     on: t.Choice[Literal["ground", "wall", "flat roof", "pitched roof", "balcony", "frame"]] = fact(
-        "What is the unit mounted on?", label="mounting"
+        "What is the unit mounted on?", label="mounting", example="ground"
     )
     faces: t.Choice[CompassPoint] = fact(
         "Where does the discharge side face?",
@@ -163,12 +167,12 @@ class Placement(_Measured):
     feet: t.OrNone[Feet] = fact("What feet are put under the unit?")
     fixings: t.Choice[
         Literal["stainless steel", "galvanised steel", "zinc-plated steel", "aluminium", "none"]
-    ] = fact("What metal are the fixings?")
+    ] = fact("What metal are the fixings?", example="stainless steel")
     condensate: Condensate | None = fact("Where does the melted frost go?")
     snow_hood: t.OrNone[SnowHood] = fact("What roof is over the unit against snow?")
     wind_screen: t.Truth = fact("Is there a screen against the wind?", example="false")
     enclosed: t.Choice[Literal["not", "louvred housing", "niche", "courtyard", "pit"]] = fact(
-        "Does anything enclose the unit?", label="enclosure"
+        "Does anything enclose the unit?", label="enclosure", example="not"
     )
     free_area: t.Area = fact(
         "What free area have the openings of the enclosure for the air that goes in?",

@@ -37,7 +37,9 @@ class WaterReadings(Part, answered_by="installer", found_in="Measured at commiss
     test_pressure: t.Pressure = fact("At what pressure was the circuit tested?", example="4.5 bar")
     tight: t.Truth = fact("Did the circuit hold the test pressure?", label="tightness")
     glycol_fraction: t.Fraction = fact(
-        "What fraction of glycol did the refractometer show?", label="measured glycol fraction"
+        "What fraction of glycol did the refractometer show?",
+        label="measured glycol fraction",
+        example="30 %",
     )
     glycol_protects_to: t.Temperature = fact(
         "Down to what did the refractometer show protection?",

@@ -17,11 +17,13 @@ class _Heard(Part, answered_by="surveyor", found_in="Seen or measured at the pla
         "How many surfaces reflect the sound towards there, the ground counted as one?",
         "Count the ground and each wall within a metre of the unit.",
         label="number of reflecting surfaces",
+        example="2",
     )
     screened: t.Choice[Literal["not", "partly", "fully"]] = fact(
         "Is the unit hidden from it by something solid?",
         "Partly: a step of 25 cm aside would show it.",
         label="screening",
+        example="not",
     )
     detour: t.Length = fact(
         "How much longer is the way over the edge of the screen than the straight one?",
@@ -65,14 +67,18 @@ class Receiver(_Heard):
         "On which side of the unit does it lie?",
         "Front is where the air is blown out; left and right as seen from there.",
         label="side of the receiver",
+        example="front",
     )
     whose: t.Choice[Literal["neighbour", "own home"]] = fact(
-        "Is it a neighbour's or of the home itself?", label="owner of the receiver"
+        "Is it a neighbour's or of the home itself?",
+        label="owner of the receiver",
+        example="neighbour",
     )
     kind: t.Choice[Literal["bedroom", "other living room", "garden", "boundary"]] = fact(
         "What is there?",
         "Of a room: the outside of its window, or of a door to it.",
         label="kind of receiver",
+        example="bedroom",
     )
     also_hears: t.Items[OtherSource] = fact(
         "Which other units are heard there?", label="other units that are heard"

@@ -42,13 +42,15 @@ class Run(Part, answered_by="installer", found_in="From the drawing, or measured
         "Any name that tells it from others.",
         example="flow, unit to house wall",
     )
-    pipe: t.Pipe = fact("What pipe is it?", "Printed on the pipe.", label="pipe size")
+    pipe: t.Pipe = fact(
+        "What pipe is it?", "Printed on the pipe.", label="pipe size", example="copper 28 x 0.9"
+    )
     length: t.Length = fact("How long is the run?", label="length of the run", example="6 m")
     place: t.Choice[Surroundings] = fact(
         "Where does it run?", label="surroundings of the run", example="heated room"
     )
     carries: t.Choice[FlowOrReturn] = fact(
-        "Does it carry flow or return?", label="direction of the run"
+        "Does it carry flow or return?", label="direction of the run", example="flow"
     )
     always_open: t.Truth = fact(
         "Can water always circulate through it, whatever valves do?", label="free circulation"

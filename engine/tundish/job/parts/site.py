@@ -13,7 +13,7 @@ class Site(
     """Where the installation stands."""
 
     design_air_temperature: t.Temperature = fact(
-        "For what outdoor air temperature is the heating designed?"
+        "For what outdoor air temperature is the heating designed?", example="-3 degC"
     )
     coldest_air_temperature: t.Temperature = fact(
         "What is the coldest outdoor air to be expected in the life of the installation?",
@@ -96,6 +96,7 @@ class Site(
     ground_snow_load: t.AreaLoad = fact(
         "What snow load on the ground holds for the site?",
         "From the national annex of EN 1991-1-3.",
+        example="0.6 kN/m2",
     )
     snow_density: t.Density = fact(
         "How dense is the snow that lies here?",
@@ -131,7 +132,10 @@ class Site(
         example="0 m",
     )
     ground: t.Choice[Literal["free-draining", "clay", "rock", "paved", "made ground"]] = fact(
-        "What ground is at the unit?", "By digging a small hole.", label="kind of ground"
+        "What ground is at the unit?",
+        "By digging a small hole.",
+        label="kind of ground",
+        example="free-draining",
     )
     frost_depth: t.Length = fact(
         "How deep does the ground freeze?", label="depth of frost", example="450 mm"
@@ -161,6 +165,7 @@ class Site(
         "In which part of the country is it, where each has a planning law of its own?",
         "From the address.",
         label="part of the country",
+        example="England",
     )
     pool_distance: t.Length = fact(
         "How far is the nearest vent that lets out air from a swimming pool?",

@@ -51,6 +51,7 @@ class Sound(Part, answered_by="designer", found_in="From the sound assessment.")
         "Can a single tone be heard in its noise?",
         "By listening beside the unit, or from its data sheet.",
         label="audible tone",
+        example="not",
     )
     expected: t.SoundLevel = fact(
         "What level is expected at the worst place?", label="level to be expected", example="36 dB"

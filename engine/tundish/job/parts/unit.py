@@ -35,7 +35,9 @@ class Defrost(UnitPart):
     """What one defrost takes."""
 
     energy: t.Energy = fact(
-        "What heat does one defrost take from the water?", label="heat of a defrost"
+        "What heat does one defrost take from the water?",
+        label="heat of a defrost",
+        example="1.2 kWh",
     )
     duration: t.Duration = fact(
         "How long does a defrost last?", label="duration of a defrost", example="5 min"
@@ -55,7 +57,7 @@ class Defrost(UnitPart):
         example="45 min",
     )
     method: t.Choice[Literal["reversed cycle", "hot gas", "electric"]] = fact(
-        "How does it defrost?"
+        "How does it defrost?", example="reversed cycle"
     )
 
 
@@ -69,17 +71,18 @@ class OutdoorUnit(UnitPart):
         "When was it made?", "From its plate.", label="day of making", example="2026-03-12"
     )
     heat_source: t.Choice[Literal["outdoor air", "ground", "water", "exhaust air"]] = fact(
-        "Where does it take its heat from?"
+        "Where does it take its heat from?", example="outdoor air"
     )
     form: t.Choice[Literal["monobloc", "refrigerant split"]] = fact(
         "Does refrigerant stay in the outdoor unit, or run into the house?",
         label="form of the unit",
+        example="monobloc",
     )
     compressor: t.Choice[Literal["variable speed", "fixed speed"]] = fact(
-        "How does it set its power?"
+        "How does it set its power?", example="variable speed"
     )
     refrigerant: Refrigerant | None = fact("What refrigerant does it hold?")
-    mass: t.Mass = fact("What does it weigh?", label="mass of the unit")
+    mass: t.Mass = fact("What does it weigh?", label="mass of the unit", example="124 kg")
     size: Size | None = fact("How large is it?", label="size of the unit")
     sound_power: SoundPower | None = fact("How loud is it?")
     tonal_addition: t.LevelDifference = fact(
@@ -92,7 +95,9 @@ class OutdoorUnit(UnitPart):
         example="5.4 kW",
     )
     air_cooling: t.TemperatureDifference = fact(
-        "By how much does it cool the air near 2 degC?", label="cooling of the air in the coil"
+        "By how much does it cool the air near 2 degC?",
+        label="cooling of the air in the coil",
+        example="5 K",
     )
     least_output: t.Power = fact("What is the least heat it gives while it runs?", example="2.9 kW")
     highest_flow_temperature: t.Temperature = fact(

@@ -17,14 +17,16 @@ class BackupHeater(UnitPart):
     power: t.Power = fact(
         "What power has the heater?", label="power of the backup heater", example="3 kW"
     )
-    phases: t.Phases = fact("On how many phases does it run?", label="phases of the backup heater")
+    phases: t.Phases = fact(
+        "On how many phases does it run?", label="phases of the backup heater", example="1"
+    )
     device_rating: t.Current = fact(
         "What device does the maker ask for the heater?",
         label="asked device rating of the backup heater",
         example="16 A",
     )
     switched_by: t.Choice[SwitchedBy] = fact(
-        "What switches the heater?", label="switching of the backup heater"
+        "What switches the heater?", label="switching of the backup heater", example="unit"
     )
 
 
@@ -45,7 +47,9 @@ class ControlCable(UnitPart):
         "Does the maker ask for a screened cable?", label="asked screen of the control cable"
     )
     screen_earthed: t.Choice[Literal["one end", "both ends"]] = fact(
-        "Where does the maker want the screen earthed?", label="asked earthing of the screen"
+        "Where does the maker want the screen earthed?",
+        label="asked earthing of the screen",
+        example="one end",
     )
     longest_sensor: t.Length = fact(
         "How long may the cable of a sensor be at most?",
@@ -53,7 +57,9 @@ class ControlCable(UnitPart):
         example="30 m",
     )
     room_controller_cores: t.Count = fact(
-        "How many cores does the room controller need?", label="cores that the controller needs"
+        "How many cores does the room controller need?",
+        label="cores that the controller needs",
+        example="2",
     )
     room_controller_conductor: t.CrossSection = fact(
         "What cross-section does the maker ask for the room controller's cable?",
@@ -70,7 +76,9 @@ class ControlCable(UnitPart):
 class UnitElectricity(UnitPart):
     """The electrical side of the unit."""
 
-    phases: t.Phases = fact("On how many phases does the unit run?", label="phases of the unit")
+    phases: t.Phases = fact(
+        "On how many phases does the unit run?", label="phases of the unit", example="1"
+    )
     highest_current: t.Current = fact("What current does it take at most?", example="19 A")
     starting_current: t.Current = fact("What current does it take at a start?", example="6 A")
     highest_power: t.Power = fact(
@@ -124,10 +132,10 @@ class UnitElectricity(UnitPart):
     )
     backup_heater: t.OrNone[BackupHeater] = fact("What backup heater is there?")
     booster_contactor: t.Choice[Literal["in the unit", "outside the unit", "none"]] = fact(
-        "Where is the contactor for a booster heater?"
+        "Where is the contactor for a booster heater?", example="in the unit"
     )
     glands: Entries | None = fact("How many cable glands has the unit?")
-    supplies_needed: t.Count = fact("How many supplies of its own does the unit need?")
+    supplies_needed: t.Count = fact("How many supplies of its own does the unit need?", example="2")
     equalisation: t.Truth = fact(
         "Does the maker ask for a local equipotential bond?", example="false"
     )
@@ -145,4 +153,5 @@ class UnitElectricity(UnitPart):
     terminals: t.CrossSection = fact(
         "What conductor do the terminals take at most?",
         label="largest conductor that the terminals take",
+        example="6 mm2",
     )

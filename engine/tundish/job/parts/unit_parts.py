@@ -53,7 +53,9 @@ class SoundPower(UnitPart):
     day: t.SoundLevel = fact(
         "What sound power has it by day?", label="sound power by day", example="58 dB"
     )
-    night: t.SoundLevel = fact("What sound power has it by night?", label="sound power by night")
+    night: t.SoundLevel = fact(
+        "What sound power has it by night?", label="sound power by night", example="54 dB"
+    )
     rated: t.SoundLevel = fact(
         "What sound power stands on its label?", label="rated sound power", example="57 dB"
     )
@@ -62,7 +64,9 @@ class SoundPower(UnitPart):
 class UnitClearance(UnitPart):
     """Space that the maker asks for."""
 
-    below: t.Length = fact("What space does it need below?", label="needed clearance below")
+    below: t.Length = fact(
+        "What space does it need below?", label="needed clearance below", example="150 mm"
+    )
     back: t.Length = fact(
         "What space does it need behind?", label="needed clearance behind", example="300 mm"
     )
@@ -116,7 +120,11 @@ class ProtectiveZone(UnitPart):
     )
     free_of: t.Choices[
         Literal["openings", "drains", "light wells", "ignition sources", "public ground", "pits"]
-    ] = fact("What must not lie in the zone?", label="what the zone is kept free of")
+    ] = fact(
+        "What must not lie in the zone?",
+        label="what the zone is kept free of",
+        example='["openings"]',
+    )
 
 
 class UnitPlacing(UnitPart):
@@ -131,7 +139,9 @@ class UnitPlacing(UnitPart):
     )
     coil_metals: t.Choice[
         Literal["copper and aluminium", "aluminium", "copper", "stainless steel"]
-    ] = fact("Of what metals is the coil?", label="metals of the coil")
+    ] = fact(
+        "Of what metals is the coil?", label="metals of the coil", example="copper and aluminium"
+    )
     proven_category: t.Choice[Literal["C1", "C2", "C3", "C4", "C5", "CX"]] = fact(
         "Up to which category of corrosivity are coil and casing proven?",
         label="proven corrosivity category",
@@ -145,7 +155,7 @@ class UnitPlacing(UnitPart):
         Literal["ground", "wall", "flat roof", "pitched roof", "balcony", "frame"]
     ] = fact("Where may it be mounted?", label="allowed mountings", example='["ground", "wall"]')
     drain_heater: t.Choice[Literal["built in", "to be added", "none"]] = fact(
-        "Is the drain pan heated?", label="drain pan heater"
+        "Is the drain pan heated?", label="drain pan heater", example="built in"
     )
     lifting_points: t.Count = fact("How many lifting points has it?", example="4")
     tilt_allowed: t.Truth = fact(
@@ -159,4 +169,6 @@ class UnitPlacing(UnitPart):
     centre_of_mass: t.Choice[Literal["middle", "compressor side", "marked on the packing"]] = fact(
         "Where is its centre of mass?", example="compressor side"
     )
-    rinse_with: t.Choice[Literal["water", "cleaner", "not"]] = fact("How may the coil be rinsed?")
+    rinse_with: t.Choice[Literal["water", "cleaner", "not"]] = fact(
+        "How may the coil be rinsed?", example="water"
+    )

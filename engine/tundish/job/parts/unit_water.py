@@ -31,7 +31,9 @@ class GlycolAllowed(UnitPart):
     allowed: t.Truth = fact("May glycol be used?", label="permission of glycol")
     highest_fraction: t.Fraction = fact("How much glycol may there be?", example="35 %")
     kinds: t.Choices[Literal["propylene glycol", "ethylene glycol"]] = fact(
-        "Which glycol may be used?", label="kinds of glycol that the unit allows"
+        "Which glycol may be used?",
+        label="kinds of glycol that the unit allows",
+        example='["propylene glycol"]',
     )
     needs_flow_switch: t.Truth = fact("Does glycol call for a flow switch?")
 
@@ -43,7 +45,9 @@ class UnitWater(UnitPart):
     nominal_flow: t.Flow = fact("At what flow is it rated?", example="23 L/min")
     maximum_flow: t.Flow = fact("What flow may not be passed?", example="36 L/min")
     minimum_defrost_flow: t.Flow = fact("What flow does a defrost need?", example="20 L/min")
-    minimum_free_volume: t.Volume = fact("How much water must be free to circulate?")
+    minimum_free_volume: t.Volume = fact(
+        "How much water must be free to circulate?", example="40 L"
+    )
     content: t.Volume = fact(
         "How much water is in the unit?", label="water content of the unit", example="3.2 L"
     )
@@ -52,7 +56,9 @@ class UnitWater(UnitPart):
     )
     pressure_loss: PressureLossPoint | None = fact("What pressure is lost in the unit?")
     pump_head: t.Items[PumpPoint] = fact("What does the built-in pump give?")
-    pump: t.Choice[Literal["built in", "to be added"]] = fact("Is the pump in the unit?")
+    pump: t.Choice[Literal["built in", "to be added"]] = fact(
+        "Is the pump in the unit?", example="built in"
+    )
     relief_valve: t.Pressure = fact(
         "At what pressure does the built-in relief valve open?",
         label="opening pressure of the unit's own relief valve",
@@ -113,7 +119,7 @@ class UnitWater(UnitPart):
         example="9.5",
     )
     flow_switch: t.Choice[Literal["built in", "to be added", "none"]] = fact(
-        "Has it a flow switch?"
+        "Has it a flow switch?", example="built in"
     )
     supplied: t.Choices[
         Literal[

@@ -66,7 +66,7 @@ class Bypass(_Fitted):
     """A way for water past shut emitters."""
 
     kind: t.Choice[Literal["automatic", "fixed", "open emitter"]] = fact(
-        "What kind of bypass is it?", label="kind of bypass"
+        "What kind of bypass is it?", label="kind of bypass", example="automatic"
     )
     opens_at: t.Pressure = fact("At what difference of pressure does it open?", example="30 kPa")
     place: t.Text = fact("Where is the bypass?", example="airing cupboard")
@@ -77,7 +77,7 @@ class Outlet(_Fitted):
     """Where a relief valve discharges."""
 
     to: t.Choice[Literal["drain", "outdoors", "tray", "container", "soakaway", "nowhere"]] = fact(
-        "Where does it discharge?", label="destination of the discharge"
+        "Where does it discharge?", label="destination of the discharge", example="drain"
     )
     pipe: t.Pipe = fact(
         "What pipe takes it there?", label="discharge pipe", example="copper 22 x 0.9"
@@ -89,7 +89,9 @@ class Outlet(_Fitted):
         example="2 m",
     )
     bends: t.Count = fact(
-        "How many bends has the discharge pipe?", "Counted from the air gap on, where there is one."
+        "How many bends has the discharge pipe?",
+        "Counted from the air gap on, where there is one.",
+        example="2",
     )
     fall: t.Fraction = fact(
         "With what fall is the discharge pipe laid?",
@@ -188,8 +190,8 @@ class Fitting(_Fitted):
             "flexible hose",
             "thermometer",
         ]
-    ] = fact("What kind of fitting is it?", label="kind of fitting")
-    on: t.Choice[FlowOrReturn] = fact("Is it on the flow or the return?")
+    ] = fact("What kind of fitting is it?", label="kind of fitting", example="isolation valve")
+    on: t.Choice[FlowOrReturn] = fact("Is it on the flow or the return?", example="flow")
     place: t.Choice[Surroundings] = fact("Where is it?", example="heated room")
     at_unit: t.Truth = fact(
         "Is it between the unit and the first branch?", label="place next to the unit"

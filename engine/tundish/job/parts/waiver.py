@@ -30,7 +30,7 @@ class Waiver(Part, found_in="From the note that sets the rule aside."):
         label="competent person",
         example="R. Invented, structural engineer",
     )
-    since: t.Day = fact("From which day on does it hold?", label="first day")
+    since: t.Day = fact("From which day on does it hold?", label="first day", example="2026-11-02")
     until: t.Day = fact("Until which day does it hold?", label="last day", example="2027-11-02")
 
     def check(self) -> None:

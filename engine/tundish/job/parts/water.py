@@ -13,14 +13,18 @@ from tundish.job.parts.vessels import Bypass, ExpansionVessel, Filter, Fitting, 
 class FlowByMode(Part, found_in="From the design, or read at the flow meter."):
     """The flow in each way of running."""
 
-    heating: t.Flow = fact("What flow is there in heating?", label="flow in heating")
+    heating: t.Flow = fact(
+        "What flow is there in heating?", label="flow in heating", example="22 L/min"
+    )
     defrost: t.Flow = fact(
         "What flow is there in a defrost?", label="flow in a defrost", example="24 L/min"
     )
     hot_water: t.Flow = fact(
         "What flow is there in making hot water?", label="flow for hot water", example="23 L/min"
     )
-    cooling: t.Flow = fact("What flow is there in cooling?", label="flow in cooling")
+    cooling: t.Flow = fact(
+        "What flow is there in cooling?", label="flow in cooling", example="22 L/min"
+    )
 
 
 class Filling(Part, answered_by="installer", found_in="From the water supplier, or a test strip."):
@@ -54,6 +58,7 @@ class Filling(Part, answered_by="installer", found_in="From the water supplier, 
         "What water is filled in?",
         "Ask whoever fills the circuit.",
         label="source of the filling water",
+        example="mains",
     )
     backflow_protection: t.Choice[
         Literal[
@@ -116,11 +121,11 @@ class Water(Part, found_in="From the design."):
     """The water circuit."""
 
     fluid: t.Choice[Literal["water", "propylene glycol", "ethylene glycol"]] = fact(
-        "What fluid is in the circuit: water, or water with which glycol?"
+        "What fluid is in the circuit: water, or water with which glycol?", example="water"
     )
     treatment: t.Choices[
         Literal["inhibitor", "biocide", "softening", "demineralisation", "pH adjustment"]
-    ] = fact("How is the water treated?", label="treatment of the water")
+    ] = fact("How is the water treated?", label="treatment of the water", example='["inhibitor"]')
     existing_circuit: t.Truth = fact(
         "Were pipes and emitters in use before?",
         "By looking, or ask the customer.",
@@ -148,6 +153,7 @@ class Water(Part, found_in="From the design."):
     temperature_difference: t.TemperatureDifference = fact(
         "How much does the water cool between flow and return?",
         label="difference between flow and return",
+        example="5 K",
     )
     cools: t.Truth = fact(
         "Does the unit cool the building in summer?", label="cooling", example="false"
