@@ -8,7 +8,14 @@ from __future__ import annotations
 
 import os
 import shutil
+import subprocess
+import sys
 import tempfile
+from pathlib import Path
+
+import pytest
+
+from made_once import made_once
 
 os.environ["TUNDISH_CACHE"] = "off"
 _WORKER = "PYTEST_XDIST_WORKER" in os.environ
@@ -20,3 +27,23 @@ if not _WORKER:
 def pytest_unconfigure() -> None:
     if not _WORKER:
         shutil.rmtree(os.environ["XDG_CACHE_HOME"], ignore_errors=True)
+
+
+def _build(folder: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-d", str(folder)],
+        cwd=Path(__file__).parents[1],
+        # A work tree on the path would hide what is missing from the package.
+        env={name: value for name, value in os.environ.items() if name != "PYTHONPATH"},
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder with the wheel and the sdist of the work tree."""
+    return made_once(tmp_path_factory, "built", _build)

@@ -6,11 +6,12 @@ from pathlib import Path
 import pytest
 
 from interview.conftest import JOB, Ask
-from tundish import Job, Refused, Verdict, assess
+from tundish import Job, Refused, Verdict
 from tundish.interview.interview import Interview
 from tundish.interview.order import schema_order
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.bundled_folders import bundled_folder
+from verdicts import verdicts
 
 ALL = ["250 mm", "120 mm", "none", "yes", "20 L", "6 m", "124 kg"]
 
@@ -59,7 +60,7 @@ def test_at_the_end_nothing_is_asked_and_the_job_is_decided(
 ) -> None:
     interview = ask(*ALL)
     assert interview.question is None
-    assert not assess(Job.from_file(job), rulebook).of(Verdict.UNDECIDED)
+    assert Verdict.UNDECIDED not in verdicts(Job.from_file(job), rulebook).values()
     assert interview.summary().answered == len(ALL)
     assert interview.summary().open == 0
     with pytest.raises(ValueError, match="over"):

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from journeys.walking import Printed, Walk
+from made_once import made_once
 from tundish.command.main import main
 
 TOP = Path(__file__).parents[2]
@@ -26,22 +27,23 @@ def run(*command: object, **surroundings: str) -> subprocess.CompletedProcess[st
 
 
 @pytest.fixture(scope="session")
-def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def installed(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of an environment into which the wheel is installed."""
-    built = tmp_path_factory.mktemp("wheel")
-    environment = tmp_path_factory.mktemp("installed")
-    run(sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", built)
-    run(sys.executable, "-m", "venv", "--without-pip", environment)
     wheel = next(built.glob("*.whl"))
+    return made_once(tmp_path_factory, "installed", lambda folder: install(wheel, folder))
+
+
+def install(wheel: Path, environment: Path) -> None:
+    """Make an environment with the program of a wheel."""
+    run(sys.executable, "-m", "venv", "--without-pip", environment)
     python = environment / "bin" / "python"
     # Nothing is fetched: what the program depends on is read from where the tests run.
-    install = ("install", "--no-deps", "--no-index", "--disable-pip-version-check", "--quiet")
-    run(sys.executable, "-m", "pip", "--python", python, *install, wheel)
+    words = ("install", "--no-deps", "--no-index", "--disable-pip-version-check", "--quiet")
+    run(sys.executable, "-m", "pip", "--python", python, *words, wheel)
     packages = next((environment / "lib").glob("python*/site-packages"))
     around = [path for path in sys.path if path.endswith("-packages")]
     # Only folders are named, so that a work tree that is linked into them is not.
     (packages / "surrounding.pth").write_text("\n".join(around) + "\n")
-    return environment
 
 
 @pytest.fixture(scope="session")

@@ -10,23 +10,23 @@ from hypothesis import strategies as st
 
 from laws.by_explaining import by_explaining
 from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
-from tundish import Job, Verdict, assess
+from tundish import Job, Verdict
 from tundish.rulebook.evaluate.evaluator import Evaluator
+from verdicts import verdicts
 
 EVALUATOR = Evaluator(BOOK)
 
 
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
 def test_a_sample_job_has_the_findings_that_explaining_comes_to(at: int) -> None:
-    told = assess(Job.from_file(SAMPLES[at]))
     found: dict[str, list[Verdict]] = {}
-    for finding in told.findings:
+    for (rule, _), verdict in verdicts(Job.from_file(SAMPLES[at])).items():
         # A waiver stands over what was judged; what it stands over is a breach.
-        waived = finding.verdict is Verdict.WAIVED
-        found.setdefault(finding.rule, []).append(Verdict.BREACHED if waived else finding.verdict)
+        waived = verdict is Verdict.WAIVED
+        found.setdefault(rule, []).append(Verdict.BREACHED if waived else verdict)
     expected = dict(zip(BOOK.rules, by_explaining(sample_facts(at), BOOK), strict=True))
-    for name, verdicts in expected.items():
-        each = verdicts if isinstance(verdicts, tuple) else [verdicts]
+    for name, expected_of_rule in expected.items():
+        each = expected_of_rule if isinstance(expected_of_rule, tuple) else [expected_of_rule]
         # Asked of no item at all, a rule is told once, as not applicable.
         assert sorted(found.pop(name)) == sorted(each or [Verdict.NOT_APPLICABLE]), name
     assert not found

@@ -12,7 +12,7 @@ import pytest
 
 from laws.sample_data import WHOLE, sample_data
 from laws.thinning import BOOK
-from tundish import Job, assess
+from tundish import Job, Verdict, assess
 from tundish.job.hints import is_pipe_size, written_path
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Fact, Items, Record
@@ -58,7 +58,8 @@ def asked(at: int, stage: str) -> tuple[Sequence[Line], Sequence[Inquiry]]:
     chance = Random(f"{at} {stage}")
     stated = {key: value for key, value in sample_data(at).items() if key not in OF_THE_JUDGING}
     facts = thinner(chance, stated, chance.choice([0.1, 0.3, 0.6]))
-    assessment = assess(Job.from_data(facts), BOOK, stage=stage, region="GB")
+    job, waits = Job.from_data(facts), (Verdict.UNDECIDED,)
+    assessment = assess(job, BOOK, stage=stage, region="GB", verdicts=waits)
     found = inquiries(assessment, BOOK)
     return list(survey_lines(assessment, found, BOOK)), found
 

@@ -8,8 +8,6 @@ import venv
 import zipfile
 from pathlib import Path
 
-import pytest
-
 TOP = Path(__file__).parents[2]
 
 
@@ -28,23 +26,16 @@ def run(*command: object, cwd: Path, expect: int = 0) -> str:
     return done.stdout
 
 
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("built")
-    run(sys.executable, "-m", "hatchling", "build", "-d", folder, cwd=TOP)
-    return folder
-
-
 def files_in_wheel(wheel: Path) -> set[str]:
     return {name for name in zipfile.ZipFile(wheel).namelist() if ".dist-info/" not in name}
 
 
 def test_the_wheel_judges_a_sample_from_another_folder(built: Path, tmp_path: Path) -> None:
     room = tmp_path / "fresh"
-    venv.create(room, with_pip=True)
+    venv.create(room)
     python = room / "bin" / "python"
     wheel = next(built.glob("*.whl"))
-    run(python, "-m", "pip", "install", "--quiet", wheel, cwd=tmp_path)
+    run(sys.executable, "-m", "pip", "--python", python, "install", "--quiet", wheel, cwd=tmp_path)
     found = run(
         python,
         "-c",

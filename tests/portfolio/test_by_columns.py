@@ -121,7 +121,7 @@ def tables(draw: st.DrawFn) -> tuple[str, list[TableColumn], list[dict[str, Any]
     return draw(st.sampled_from(BASES)), columns, draw(st.lists(row, min_size=1, max_size=5))
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=50, deadline=None, suppress_health_check=list(HealthCheck))
 @given(tables())
 def test_every_rule_judges_each_row_as_if_it_came_alone(
     drawn: tuple[str, list[TableColumn], list[dict[str, Any]]],

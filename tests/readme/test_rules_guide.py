@@ -27,31 +27,16 @@ def block(word: str) -> str:
     return found
 
 
-def proved(folder: Path, files: dict[str, str], name: str) -> None:
-    """Lay a pack of examples on the built-in rules, and prove one thing in it."""
+def lay(folder: Path, files: dict[str, str]) -> Rulebook:
+    """Lay a pack of examples on the built-in rules."""
     for path, text in files.items():
         (folder / path).parent.mkdir(parents=True, exist_ok=True)
         (folder / path).write_text(text, encoding="utf-8")
-    found = {proof.name: proof for proof in prove(Rulebook.load(folder))}
-    assert found[name].cases > 0
-    assert not found[name].failures, found[name].failures
+    return Rulebook.load(folder)
 
 
 RULE = block("The unit stands clear of the ground")
-
-
-def test_the_rule_built_from_nothing_is_proved(tmp_path: Path) -> None:
-    proved(tmp_path, {"my-topic/above-ground.toml": RULE}, "my-topic/above-ground")
-
-
-def test_the_quantity_is_proved(tmp_path: Path) -> None:
-    text = block("[pipe_content]").replace("pipe_content", "content_of_pipe")
-    files = {"a/quantities.toml": text, "my-topic/above-ground.toml": RULE}
-    proved(tmp_path, files, "content_of_pipe")
-
-
-def test_the_table_is_read(tmp_path: Path) -> None:
-    quantity = """
+READS_THE_TABLE = """
 [freezing_in_guide]
 label = "freezing point"
 about = "As the guide's own table has it."
@@ -64,20 +49,31 @@ why = "half way between two rows"
 given = { "water.frost.glycol" = { fraction = "5 %" } }
 value = "-1.435 degC"
 """
-    table = block("Freezing point of glycol in water")
+CONTENT = block("[pipe_content]").replace("pipe_content", "content_of_pipe")
+COVER = block("[sun-cover]").replace("[sun-cover", "[cover-in-guide")
+
+
+@pytest.fixture(scope="module", name="book")
+def book_with_the_examples(tmp_path_factory: pytest.TempPathFactory) -> Rulebook:
     files = {
-        "tables/freezing-in-guide.toml": table,
-        "a/quantities.toml": quantity,
         "my-topic/above-ground.toml": RULE,
+        "a/quantities.toml": CONTENT,
+        "b/quantities.toml": READS_THE_TABLE,
+        "tables/freezing-in-guide.toml": block("Freezing point of glycol in water"),
+        "a/provisions.toml": COVER.replace("[[sun-cover", "[[cover-in-guide"),
     }
-    proved(tmp_path, files, "freezing_in_guide")
+    return lay(tmp_path_factory.mktemp("guide"), files)
 
 
-def test_the_part_is_proved(tmp_path: Path) -> None:
-    text = block("[sun-cover]").replace("[sun-cover", "[cover-in-guide")
-    text = text.replace("[[sun-cover", "[[cover-in-guide")
-    files = {"a/provisions.toml": text, "my-topic/above-ground.toml": RULE}
-    proved(tmp_path, files, "cover in guide")
+@pytest.mark.parametrize(
+    "name",
+    ["my-topic/above-ground", "content_of_pipe", "freezing_in_guide", "cover in guide"],
+    ids=["rule built from nothing", "quantity", "table", "part"],
+)
+def test_an_example_is_proved(book: Rulebook, name: str) -> None:
+    (proof,) = prove(book, chosen={name})
+    assert proof.cases > 0
+    assert not proof.failures, proof.failures
 
 
 def test_the_sizes_the_facts_and_the_pack_are_read(tmp_path: Path) -> None:
@@ -87,10 +83,7 @@ def test_the_sizes_the_facts_and_the_pack_are_read(tmp_path: Path) -> None:
         "pack.toml": "format = 1\n" + block("House rules of an invented firm"),
         "my-topic/above-ground.toml": RULE,
     }
-    for path, text in files.items():
-        (tmp_path / path).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / path).write_text(text, encoding="utf-8")
-    book = Rulebook.load(tmp_path)
+    book = lay(tmp_path, files)
     assert "clearances/top" not in book.rules
     assert "crane_reach" in book.declared
     assert book.sizes["water.volume_vessel.volume"].values[0][0] == "15 L"

@@ -63,5 +63,5 @@ def test_rules_at_odds_are_found(tmp_path: Path) -> None:
         "snow/low.toml": rule("placement.height_below <= 250 mm", "250 mm", "300 mm"),
         "snow/mild.toml": rule("placement.height_below >= 100 mm", "100 mm", "90 mm"),
     }
-    found = [(one.one, one.other) for one in contradictions(load(tmp_path, files))]
+    found = [(clash.rule, clash.other) for clash in contradictions(load(tmp_path, files))]
     assert found == [("snow/high", "snow/low")]

@@ -47,7 +47,7 @@ def samples_copied(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @cache
 def surveyed(name: str, stage: str) -> tuple[Assessment, tuple[Inquiry, ...]]:
     """Return a sample judged at a stage, and what is left to find out."""
-    assessment = assess(Job.from_file(SAMPLES / name), BOOK, stage=stage)
+    assessment = judged(SAMPLES / name, stage)
     return assessment, inquiries(assessment, BOOK)
 
 
@@ -69,11 +69,11 @@ def blank_forms(name: str) -> Iterator[tuple[str, Path]]:
 
 
 def judged(path: str | Path, stage: str) -> Assessment:
-    return assess(Job.from_file(path), BOOK, stage=stage)
+    return assess(Job.from_file(path), BOOK, stage=stage, verdicts=(Verdict.UNDECIDED,))
 
 
 def verdicts(assessment: Assessment) -> list[tuple[str, str, str]]:
-    return [(one.rule, one.item, one.verdict) for one in assessment.findings]
+    return [(one.rule, one.item, one.verdict) for one in assessment.judgements]
 
 
 @each

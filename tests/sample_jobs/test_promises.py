@@ -16,7 +16,8 @@ FAULTS_OF_THE_BUNGALOW = {
 def assessment_of(name: str) -> Assessment:
     """Judge one sample job with the rules that travel with the program."""
     path = bundled_folder("sample_jobs") / f"{name}.toml"
-    return assess(Job.from_file(path), Rulebook.built_in())
+    unsound = (Verdict.BREACHED, Verdict.UNDECIDED)
+    return assess(Job.from_file(path), Rulebook.built_in(), verdicts=unsound)
 
 
 def breached(assessment: Assessment) -> list[str]:

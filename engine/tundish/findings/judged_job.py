@@ -106,10 +106,9 @@ class JudgedJob:
             by_verdict[judgement.verdict].append(judgement)
         if self.stage and self.stage != STAGES[-1]:
             # What can wait is told behind what is due; a breach can not wait.
-            rules, stage = self.rulebook.rules, self.stage
-            by_verdict[Verdict.UNDECIDED].sort(
-                key=lambda one: not is_due(rules[one.rule].stage, stage)
-            )
+            rules = self.rulebook.rules
+            due = {stage for stage in STAGES if is_due(stage, self.stage)}
+            by_verdict[Verdict.UNDECIDED].sort(key=lambda row: rules[row.rule].stage not in due)
         return tuple(chain.from_iterable(by_verdict.values()))
 
 

@@ -116,8 +116,8 @@ def order_list(job: Job, rulebook: Rulebook | None = None, region: str | None = 
         Every part that is needed, comes with the unit, was ordered or may be needed.
 
     Example:
-        >>> found = order_list(Job.from_data({"water.filter": "none"}))
-        >>> found.compared
+        >>> order = order_list(Job.from_data({"water.filter": "none"}))
+        >>> order.compared
         False
     """
     rules = rulebook or Rulebook.built_in()

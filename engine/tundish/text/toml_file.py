@@ -225,7 +225,10 @@ def _past_bounds(data: object) -> str:
         for outer in layer:
             longest = max(outer, key=len, default="") if isinstance(outer, dict) else ""
             if len(longest) > LONGEST_NAME:
-                return _too_long_a_name(longest)
+                return (
+                    f"The key {quoted(longest)} has {len(longest):,} characters; "
+                    f"the most is {LONGEST_NAME}."
+                )
         held = _held(layer)
         values += len(held)
         if values > MOST_VALUES:
@@ -248,7 +251,3 @@ _TOO_MANY = (
     f"The file holds more than {MOST_VALUES:,} keys and entries of lists, and no more are read; "
     "split it, or leave out what is no fact."
 )
-
-
-def _too_long_a_name(name: str) -> str:
-    return f"The key {quoted(name)} has {len(name):,} characters; the most is {LONGEST_NAME}."

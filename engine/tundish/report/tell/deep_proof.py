@@ -54,7 +54,7 @@ def contradiction_lines(contradictions: Sequence[Contradiction]) -> Iterator[Lin
 
 
 def _contradiction(one: Contradiction) -> Iterator[Line]:
-    yield Line("question", f"{one.one} and {one.other}")
+    yield Line("question", f"{one.rule} and {one.other}")
     yield Line("entry", f"no value of {one.path} meets both", "found")
     yield Line("verbatim", f"given = {inline(one.given)}")
 

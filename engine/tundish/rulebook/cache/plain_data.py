@@ -31,19 +31,19 @@ _FIRST_CLASS = 11
 _ITSELF = (str, int, float, bool, type(None))
 _SHARED_CLASSES = (Dimension, Kind, Unit, Source)
 _NODES = [
-    one for one in vars(tree).values() if isinstance(one, type) and issubclass(one, tree.Node)
+    kind for kind in vars(tree).values() if isinstance(kind, type) and issubclass(kind, tree.Node)
 ]
 _CLASSES: tuple[type, ...] = (
     *_SHARED_CLASSES,
     *_NODES,
     *(Formula, Each, Override, Case, Citation, Sizes, Table, Key, Column),
 )
-_TAGS = {one: _FIRST_CLASS + at for at, one in enumerate(_CLASSES)}
-_FIELDS = {one: tuple(field.name for field in fields(one)) for one in _CLASSES}
+_TAGS = {kind: _FIRST_CLASS + at for at, kind in enumerate(_CLASSES)}
+_FIELDS = {kind: tuple(field.name for field in fields(kind)) for kind in _CLASSES}
 
 
 class Writer:
-    """Makes plain data; all that one writer makes is read by one reader.
+    """Encodes values as plain data; what one writer encodes, one reader decodes.
 
     Attributes:
         shared: What is meant by number, as plain data.
@@ -97,7 +97,7 @@ _MOMENTS = {datetime.date: _DATE, datetime.datetime: _MOMENT, datetime.time: _TI
 
 
 class Reader:
-    """Makes values of plain data.
+    """Decodes values from plain data.
 
     Args:
         shared: What is meant by number, as its writer left it.
@@ -119,7 +119,7 @@ class Reader:
             if number not in self._shared:
                 self._shared.setdefault(number, self.value(self._plain[number]))
             return self._shared[number]
-        return _MADE[tag](map(self.value, plain[1:]))
+        return _BUILDERS[tag](map(self.value, plain[1:]))
 
 
 def _pairs(flat: Iterable[Any]) -> dict[Any, Any]:
@@ -127,7 +127,7 @@ def _pairs(flat: Iterable[Any]) -> dict[Any, Any]:
     return dict(zip(items, items, strict=True))
 
 
-_MADE: dict[int, Callable[[Iterable[Any]], Any]] = {
+_BUILDERS: dict[int, Callable[[Iterable[Any]], Any]] = {
     _TUPLE: tuple,
     _LIST: list,
     _DICT: _pairs,

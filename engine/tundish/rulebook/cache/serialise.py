@@ -47,17 +47,17 @@ _PROOF: dict[type[Definition], tuple[str, ...]] = {
 """Fields that only proving and explaining use."""
 
 _FUNCTIONS = {
-    one: tuple(field.name for field in fields(one) if not field.init) for one in _LAZY_GROUPS
+    kind: tuple(field.name for field in fields(kind) if not field.init) for kind in _LAZY_GROUPS
 }
 _FIRST = {
-    one: tuple(
+    kind: tuple(
         field.name
-        for field in fields(one)
+        for field in fields(kind)
         if field.init
-        and field.name not in ("source", *_PROOF[one])
+        and field.name not in ("source", *_PROOF[kind])
         and not any(field.name in group for group in groups)
     )
-    for one, groups in _LAZY_GROUPS.items()
+    for kind, groups in _LAZY_GROUPS.items()
 }
 
 
@@ -90,13 +90,8 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
         )
 
     def table(cited: CitedTable) -> tuple[Any, ...]:
-        cells = (
-            cited.table,
-            cited.citations,
-            cited.edition_of,
-            cited.holds_from,
-            cited.holds_until,
-        )
+        edition = (cited.edition_of, cited.holds_from, cited.holds_until)
+        cells = (cited.table, cited.citations, *edition)
         return places[cited.source.file.name], marshal.dumps(writer.plain(cells))
 
     entry = {

@@ -24,6 +24,8 @@ from tundish.text.bounds import PARTS_AT_ONCE
 
 _ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
 
+_new = tuple.__new__
+
 Compiled = tuple[tuple[str, ...], tuple[CodeType, ...]]
 """The names of the rules, and the code of the functions that ask them in that order."""
 
@@ -60,6 +62,8 @@ class Evaluator:
         self._ask = _in_turn(
             [load_fused(code, _ANSWERS, start, budget.steps, budget.few) for code in codes]
         )
+        # The judgements of rules that look at no list are the same for all jobs: one a verdict.
+        self._of_job: list[dict[Verdict, Judgement]] = [{} for _ in self.names]
         # Where a table has several editions, only a job tells which holds.
         self._rows = None if rulebook.editions else rulebook.rows_for({})
 
@@ -121,23 +125,34 @@ class Evaluator:
             verdicts.append(judged if has_items else judged[0])
         return verdicts
 
-    def judgements(self, facts: JobFacts, session: Session | None = None) -> Iterator[Judgement]:
-        """Give the judgement of every rule, on each item where it looks at each of a list.
+    def judgements(self, facts: JobFacts, session: Session | None = None) -> list[Judgement]:
+        """Return the judgement of every rule, on each item where it looks at each of a list.
 
         Args:
             facts: The facts of a job, as `Rulebook.facts` gives them.
             session: The running evaluation of that job, for who wants to know what it spent.
         """
         session = session or self._rulebook.session(facts.values)
-        for name, outcome in zip(self.names, self.ask(facts.values, session)[1], strict=True):
+        outcomes = self.ask(facts.values, session)[1]
+        items_of: dict[str, list[tuple[str, int]]] = {}
+        judgements: list[Judgement] = []
+        add = judgements.append
+        for name, of_job, outcome in zip(self.names, self._of_job, outcomes, strict=True):
             if isinstance(outcome, Verdict):
-                yield Judgement(name, "", outcome)
+                add(of_job.get(outcome) or of_job.setdefault(outcome, Judgement(name, "", outcome)))
             elif outcome:
-                path = self._lists[name]
-                for position, verdict in enumerate(outcome, start=1):
-                    yield Judgement(name, facts.names[f"{path}[{position}]"], verdict, position)
+                items = items_of.get(path := self._lists[name])
+                if items is None:
+                    places = ((f"{path}[{at}]", at) for at in range(1, len(outcome) + 1))
+                    items = items_of[path] = [(facts.names[place], at) for place, at in places]
+                # Of all ways to make a tuple with names this takes least time.
+                judgements += [
+                    _new(Judgement, (name, item, verdict, position, "", ""))
+                    for verdict, (item, position) in zip(outcome, items, strict=True)
+                ]
             else:
-                yield from judge(self._rulebook.rules[name], facts, session)
+                judgements += judge(self._rulebook.rules[name], facts, session)
+        return judgements
 
 
 def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:

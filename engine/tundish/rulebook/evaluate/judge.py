@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import StrEnum
+from functools import cache
 from typing import NamedTuple
 
+from tundish.job.model.paths import outer_paths
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
@@ -139,13 +141,19 @@ def _judged(
 def _of_unknown_list(rule: Rule, given: JobFacts, session: Session) -> Judgement:
     """Judge a rule whose list is not known, or known to belong to something that is absent."""
     assert rule.each is not None
+    path, values = rule.each.path, given.values
+    for group in _groups(path):
+        if values.get(group) is False:
+            return Judgement(rule.name, "", Verdict.NOT_APPLICABLE)
     if _is_ruled_out(rule, session):
         return Judgement(rule.name, "", Verdict.NOT_APPLICABLE)
-    steps = rule.each.path.split(".")
-    groups = [".".join(steps[:length]) for length in range(1, len(steps))]
-    if any(given.values.get(group) is False for group in groups):
-        return Judgement(rule.name, "", Verdict.NOT_APPLICABLE)
-    return Judgement(rule.name, "", Verdict.UNDECIDED, open_list=rule.each.path)
+    return Judgement(rule.name, "", Verdict.UNDECIDED, open_list=path)
+
+
+@cache
+def _groups(path: str) -> tuple[str, ...]:
+    """Return the groups that a list stands in, and itself, as it is asked of every job anew."""
+    return (*outer_paths(path), path)
 
 
 def _is_ruled_out(rule: Rule, session: Session) -> bool:

@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.job.job import Job
-from tundish.job.model.pipe_size import PipeKind
+from tundish.job.hints import written_path
 from tundish.job.schema import job_schema
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
@@ -116,7 +115,7 @@ def _unread(rulebook: Rulebook) -> Iterator[Remark]:
         if not isinstance(definition, DerivedQuantity) or definition.report is not None:
             read |= facts_read(definition, rulebook.quantities)
     # A pipe size is one fact, although a rule may read no more than a measure of it.
-    read |= {path.rpartition(".")[0] for path in read if _is_measure_of_pipe(path)}
+    read |= {written_path(path) for path in read}
     read |= set(READ_BY_PEOPLE)
     for fact in job_schema().facts():
         first = fact.path.split(".")[0]
@@ -124,10 +123,6 @@ def _unread(rulebook: Rulebook) -> Iterator[Remark]:
             continue
         if not any(path == fact.path or fact.path.startswith(f"{path}.") for path in read):
             yield Remark("fact", fact.path, "No rule reads it.")
-
-
-def _is_measure_of_pipe(path: str) -> bool:
-    return isinstance(Job.kind_at(path.rpartition(".")[0]), PipeKind)
 
 
 def gaps(table: Table) -> Iterator[str]:

@@ -20,7 +20,7 @@ from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.prove.case_run import names_country, possible_facts
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.merge import merge
-from tundish.units.format import in_unit, show_number
+from tundish.units.format import show
 
 _STEPS = tuple(10 ** (power / 8) for power in range(-24, 25))
 _MOST_JOBS = 12
@@ -31,13 +31,13 @@ class Contradiction:
     """Two rules at odds.
 
     Attributes:
-        one: Name of a rule.
+        rule: Name of a rule.
         other: Name of the other.
         path: The fact that both would have changed.
         given: The facts of a job on which no value of it meets both.
     """
 
-    one: str
+    rule: str
     other: str
     path: str
     given: Mapping[str, Any]
@@ -94,10 +94,8 @@ def _values(path: str, value: float) -> Iterator[str]:
     """Give values all over the range in which a figure of this size makes sense."""
     kind = Job.kind_at(path)
     assert isinstance(kind, QuantityKind)
-    unit = kind.unit
     for step in _STEPS:
-        number = show_number(in_unit(value * step, unit), digits=9)
-        text = number if unit.symbol == "1" else f"{number} {unit.symbol}"
+        text = show(value * step, kind.unit, digits=9)
         try:
             kind.read(text)
         except ValueError:

@@ -8,6 +8,7 @@ differ is the case.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import chain
 from typing import Any
 
 from tundish.job.changes import Change, places_of, put_into_data, value_at
@@ -60,9 +61,8 @@ def _neighbours(
         return
     for path in paths:
         for place in places_of(facts, path):
-            for value in _other_values(place, facts):
-                yield put_into_data(data, Change(place, 0.0, ""), value)
-            for value in _turns(place, data, facts, proved, rulebook):
+            turns = _turns(place, data, facts, proved, rulebook)
+            for value in chain(_other_values(place, facts), turns):
                 yield put_into_data(data, Change(place, 0.0, ""), value)
 
 
@@ -130,11 +130,8 @@ def stated_outcome(proved: Proved, given: Mapping[str, Any], rulebook: Rulebook)
         if facts is None:
             return ""
         return f'outcome = "{ask(proved, rulebook.session(facts.values)).need}"'
-    words = {True: "met", False: "breached", None: "undecided"}
-    verdicts = [
-        str(words.get(verdict, verdict)) if verdict in words else str(verdict)
-        for verdict in outcomes
-    ]
+    words: dict[object, str] = {True: "met", False: "breached", None: "undecided"}
+    verdicts = [str(words.get(verdict, verdict)) for verdict in outcomes]
     worst = next((word for word in _WORST_FIRST if word in verdicts), verdicts[0])
     return f'outcome = "{worst}"'
 

@@ -48,8 +48,5 @@ RECOGNISERS: tuple[Recogniser, ...] = (
 
 def recognised(failure: Failure) -> Mistake | None:
     """Return the mistake for which a statement could not be read, if it is a known one."""
-    for recognise in RECOGNISERS:
-        mistake = recognise(failure)
-        if mistake is not None:
-            return mistake
-    return None
+    mistakes = (recognise(failure) for recognise in RECOGNISERS)
+    return next((mistake for mistake in mistakes if mistake is not None), None)

@@ -68,7 +68,7 @@ def comment_mark(failure: Failure) -> Mistake | None:
         if match := re.compile(r"(?:(?<=\s)|(?<=[\"'\]}]))//|;|/\*").search(text, start, token.end):
             if text[match.end() : failure.line_end(match.end())].strip() or match[0] != ";":
                 return _comment(match.start(), match.end(), text)
-            return Mistake(match.start(), match.end(), _NO_SEMICOLON, _blanked(match))
+            return Mistake(*match.span(), _NO_SEMICOLON, Cure(*match.span(), " " * len(match[0])))
     return None
 
 
@@ -78,10 +78,6 @@ _NO_SEMICOLON = "A line ends without a semicolon; delete it."
 def _comment(start: int, end: int, text: str) -> Mistake:
     sentence = f"A comment begins with #; write # for {text[start:end].strip()}."
     return Mistake(start, end, sentence, Cure(start, end, "#".ljust(end - start)))
-
-
-def _blanked(match: re.Match[str]) -> Cure:
-    return Cure(match.start(), match.end(), " " * (match.end() - match.start()))
 
 
 def first_sign(text: str) -> int:
@@ -139,14 +135,9 @@ def missing_value(failure: Failure) -> Mistake | None:
     sentence = (
         "Behind the = there is no value; write one, or leave the line out while it is not known."
     )
-    return Mistake(failure.begin, failure.begin + 1, sentence, _without(failure))
-
-
-def _without(failure: Failure) -> Cure | None:
-    if failure.around:
-        return None
-    end = len(failure.text)
-    return Cure(0, end, "\n" * failure.text.count("\n"))
+    text = failure.text
+    cure = None if failure.around else Cure(0, len(text), "\n" * text.count("\n"))
+    return Mistake(failure.begin, failure.begin + 1, sentence, cure)
 
 
 def text_after(failure: Failure) -> Mistake | None:

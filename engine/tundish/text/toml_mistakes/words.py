@@ -77,10 +77,7 @@ def quantity(failure: Failure) -> Mistake | None:
         return None
     spaced = re.sub(r"^([+\-\u2212]?[0-9.,_]+)(?=[^\W\d_]|°|%)", r"\1 ", raw)
     ways = [in_quotes(way) for way in _ways_to_read(spaced)]
-    if len(ways) > 1:
-        sentence = f"{quoted(raw)} can be read two ways; write {ways[0]} or {ways[1]}."
-    else:
-        sentence = f"A quantity stands in quotes; {to_write(ways[0])}."
+    sentence = _two_ways(raw, ways) or f"A quantity stands in quotes; {to_write(ways[0])}."
     return in_place(failure, sentence, ways[0])
 
 
@@ -89,17 +86,18 @@ def decimal_comma(failure: Failure) -> Mistake | None:
     if failure.around or not failure.in_value or not _COMMA_NUMBER.fullmatch(failure.raw):
         return None
     ways = _ways_to_read(failure.raw)
-    if len(ways) > 1:
-        return in_place(
-            failure,
-            f"{quoted(failure.raw)} can be read two ways; write {ways[0]} or {ways[1]}.",
-            ways[0],
-        )
-    sentence = (
+    sentence = _two_ways(failure.raw, ways) or (
         f"A number has a point, not a comma; write {ways[0]}, or with its unit in quotes, "
         f'as in "{ways[0]} m".'
     )
     return in_place(failure, sentence, ways[0])
+
+
+def _two_ways(raw: str, ways: list[str]) -> str:
+    """Return the sentence for a number that can be read two ways; empty if there is one way."""
+    if len(ways) == 1:
+        return ""
+    return f"{quoted(raw)} can be read two ways; write {ways[0]} or {ways[1]}."
 
 
 def _ways_to_read(text: str) -> list[str]:
