@@ -19,9 +19,7 @@ def breached_worst_first(assessment: Assessment) -> list[Finding]:
 
 def breaches(assessment: Assessment) -> str:
     """Return how many of each severity are breached: ``one danger and two faults``."""
-    breached = assessment.of(Verdict.BREACHED)
-    numbers = [(sum(finding.severity == name for finding in breached), name) for name in SEVERITIES]
-    return listed([counted(number, name) for number, name in numbers if number])
+    return listed(by_severity(assessment.of(Verdict.BREACHED)))
 
 
 def summary(assessment: Assessment) -> str:
