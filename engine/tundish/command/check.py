@@ -188,11 +188,11 @@ class _Output:
         from tundish.report.formats.checked import Checked
 
         # Its shape follows from what was asked, not from how many jobs happened to be there.
-        one = len(self.arguments.jobs) == 1 and not self._of_folder()
+        single = len(self.arguments.jobs) == 1 and not self._of_folder()
         return Checked(
             tuple(self.assessments),
             tuple(self.refusals),
-            several=not one,
+            several=not single,
             show=self.show,
             workings=self.arguments.workings,
             sections=self.arguments.section,

@@ -53,10 +53,10 @@ def contradiction_lines(contradictions: Sequence[Contradiction]) -> Iterator[Lin
     return section("at odds on some job", apart(map(_contradiction, contradictions)))
 
 
-def _contradiction(one: Contradiction) -> Iterator[Line]:
-    yield Line("question", f"{one.rule} and {one.other}")
-    yield Line("entry", f"no value of {one.path} meets both", "found")
-    yield Line("verbatim", f"given = {inline(one.given)}")
+def _contradiction(pair: Contradiction) -> Iterator[Line]:
+    yield Line("question", f"{pair.rule} and {pair.other}")
+    yield Line("entry", f"no value of {pair.path} meets both", "found")
+    yield Line("verbatim", f"given = {inline(pair.given)}")
 
 
 def remark_lines(remarks: Sequence[Remark]) -> Iterator[Line]:
@@ -78,7 +78,8 @@ def coverage_lines(coverages: Sequence[Coverage]) -> Iterator[Line]:
     """Give limits that no case stands at or on one side of."""
     open_limits = [limit for limit in coverages if limit.unseen]
     texts = (
-        f"{one.rule}: {one.limit}: no case {' and none '.join(one.unseen)}" for one in open_limits
+        f"{limit.rule}: {limit.limit}: no case {' and none '.join(limit.unseen)}"
+        for limit in open_limits
     )
     return section("limits that cases do not stand on both sides of", items(texts))
 

@@ -27,10 +27,10 @@ def mending_lines(mending: Mending) -> Iterator[Line]:
     yield from caution_lines(before.cautions)
 
 
-def _change(made: MadeChange) -> Iterator[Line]:
-    yield Line("question", f"{made.label} from {made.was} to {made.change.written}")
-    yield Line("entry", made.change.path, "write in")
-    yield from entries("clears", list(dict.fromkeys(map(about, made.clears))))
+def _change(change: MadeChange) -> Iterator[Line]:
+    yield Line("question", f"{change.label} from {change.was} to {change.change.written}")
+    yield Line("entry", change.change.path, "write in")
+    yield from entries("clears", list(dict.fromkeys(map(about, change.clears))))
 
 
 def _left(finding: Finding) -> Iterator[Line]:
