@@ -4,8 +4,7 @@ import datetime
 
 import pytest
 
-from tundish.interview.answer import Answer, Misread, read_answer
-from tundish.interview.choosing import chosen
+from tundish.interview.answer import Answer, Misread, chosen, read_answer
 from tundish.interview.question import Question, form_of
 from tundish.job.schema import job_schema
 from tundish.rulebook.model.declared_facts import kind_of

@@ -10,7 +10,7 @@ from findings.judged_job import FACTS, book
 from tundish import Job, Rulebook, assess
 from tundish.findings.trials import Trials
 from tundish.remedy.mend import mend
-from tundish.report.tell.changes import change_lines
+from tundish.report.tell.finding import change_lines
 from tundish.report.tell.mending import mending_lines
 
 BREACH = "placement.height_below >= site.snow_depth + 1 m"

@@ -17,8 +17,7 @@ from report.made import assessment, everything, finding, undecided
 from tundish.findings.finding import Input
 from tundish.report.formats.checked import Checked, Refusal
 from tundish.report.formats.sarif import as_sarif
-from tundish.report.formats.sarif_places import uri_of
-from tundish.report.formats.sarif_text import message
+from tundish.report.formats.sarif_places import message, uri_of
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.text.problem import Problem
 

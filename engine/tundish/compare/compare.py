@@ -163,7 +163,7 @@ def _finding_changes(old: JudgedJob, new: JudgedJob, rulebook: Rulebook) -> Iter
 
 
 def _is_alike(was: Judgement | None, now: Judgement | None, old: JudgedJob, new: JudgedJob) -> bool:
-    """Say whether a requirement is answered alike; other figures of what is in order are."""
+    """Say whether a requirement has the same answer; only of a breach do other figures count."""
     verdicts = [row.verdict if row else Verdict.NOT_APPLICABLE for row in (was, now)]
     if verdicts[0] is not verdicts[1]:
         return False

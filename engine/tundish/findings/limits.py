@@ -39,6 +39,19 @@ def limits(step: Step, wording: Wording) -> dict[str, str]:
 def _note(
     fact: Step, limit: Step, relation: Relation, wording: Wording, found: dict[str, list[str]]
 ) -> None:
+    fact = _chosen(fact)
     asked = isinstance(fact.node, t.Read) and fact.value is None
     if asked and limit.value is not None and relation.limit is not None:
         found.setdefault(fact.path, []).append(relation.limit + wording.shown(limit))
+
+
+def _chosen(step: Step) -> Step:
+    """Return the fact that a quantity only chooses among others, or the step itself."""
+    chosen = step
+    while chosen.value is None and isinstance(chosen.node, t.Derived | t.Choice):
+        needed = [part for part in chosen.parts if part.needed]
+        # Where it is not known which branch holds, none is chosen.
+        if (isinstance(chosen.node, t.Choice) and chosen.parts[0].value is None) or not needed:
+            return step
+        chosen = needed[-1]
+    return chosen

@@ -80,7 +80,7 @@ def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
             path = f"waiver[{position}].rule"
             place = job.source.place(path) if job.source else None
             file, line, column = place or ("", None, None)
-            hint = did_you_mean(name, list(rulebook.rules))
+            hint = did_you_mean(name, [*rulebook.rules, *rulebook.renamed])
             problems.append(Problem(file, line, column, f"No rule is called '{name}'.{hint}", path))
     if problems:
         raise Refused(problems)

@@ -58,7 +58,7 @@ class EvenSample:
             self._sample.append((number, row))
             if len(self._sample) > self._most:
                 self._step *= 2
-                self._sample = [one for one in self._sample if one[0] % self._step == 0]
+                self._sample = [taken for taken in self._sample if taken[0] % self._step == 0]
 
     def part(self) -> RowsByColumn:
         """Return the rows that were kept."""
@@ -90,15 +90,21 @@ def remedies(portfolio: ColumnPortfolio, part: RowsByColumn) -> Remedies | None:
     there[list(problems)] = False
     facts = {path: column[there] for path, column in facts.items()}
     rows = int(there.sum())
-    verdicts = np.empty((len(portfolio.rules), rows), np.uint8)
-    for rule, code in portfolio.settled.items():
-        verdicts[rule] = code
-    verdicts[portfolio.judge.open] = portfolio.judge.verdicts(rows, facts)
+    verdicts = _all_verdicts(portfolio.judge, rows, facts)
     trials = _Trials(portfolio, facts, verdicts)
     helps = [change for change in map(trials.helps, trials.candidates()) if change.clears]
     helps.sort(key=lambda change: (-change.cleans, -change.clears, change.path))
     breaching = int((verdicts == BREACHED).any(axis=0).sum())
     return Remedies(rows, breaching, tuple(helps))
+
+
+def _all_verdicts(judge: ColumnJudge, rows: int, facts: dict[str, Array]) -> Array:
+    """Return the verdicts of all rules, those that all rows share too: a row a rule."""
+    verdicts = np.empty((len(judge.open) + len(judge.settled), rows), np.uint8)
+    for rule, code in judge.settled.items():
+        verdicts[rule] = code
+    verdicts[judge.open] = judge.verdicts(rows, facts)
+    return verdicts
 
 
 class _Trials:
@@ -162,10 +168,7 @@ class _Trials:
         facts[column.path] = np.repeat(some, len(homes))
         for group in column.groups:
             facts[group] = np.full(rows, TRUE, np.uint8)
-        verdicts = np.empty((len(judge.open) + len(judge.settled), rows), np.uint8)
-        for rule, code in judge.settled.items():
-            verdicts[rule] = code
-        verdicts[judge.open] = judge.verdicts(rows, facts)
+        verdicts = _all_verdicts(judge, rows, facts)
         return verdicts.reshape(len(verdicts), len(some), len(homes))
 
     def _values(self, column: TableColumn) -> Array:

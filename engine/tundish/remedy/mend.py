@@ -29,7 +29,7 @@ _Weight = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class MadeChange:
     """A change that was made.
 
     Attributes:
@@ -59,7 +59,7 @@ class Mending:
     """
 
     before: Assessment
-    made: tuple[Made, ...]
+    made: tuple[MadeChange, ...]
     left: tuple[Finding, ...]
     opened: int
     stopped: bool = False
@@ -160,13 +160,13 @@ class _Search:
             if self._weight(self.verdicts(without))[:-1] <= weight[:-1]:
                 self.made = without
 
-    def made_change(self, change: Change) -> Made:
+    def made_change(self, change: Change) -> MadeChange:
         """Return a change that was made, with what comes back if it is taken back."""
         without = [other for other in self.made if other is not change]
         comes_back = breached_in(self.verdicts(without)) - breached_in(self.verdicts(self.made))
         label, item = label_of(change.path), item_label(self._facts, change.path)
         rules = self._rulebook.rules
-        return Made(
+        return MadeChange(
             change=change,
             label=f"{label} ({item})" if item else label,
             was=self._facts.written.get(change.path, "none"),

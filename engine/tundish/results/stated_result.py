@@ -20,7 +20,7 @@ _NAMED = ("rule", "item", "verdict", "severity", "statement")
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """One assessment as a file states it; nothing of it is believed.
+    """One assessment as a file states it; none of it has been verified.
 
     Attributes:
         name: The file it stands in, as problems show it.

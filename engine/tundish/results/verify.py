@@ -117,7 +117,7 @@ def verification_as_data(verification: Verification) -> dict[str, Any]:
 
 
 def _as_read(data: Mapping[str, Any]) -> Any:
-    """Return data as they are once written and read, so that like is compared with like."""
+    """Return data as written and read again, so that both sides have the same types."""
     return json.loads(json.dumps(data))
 
 

@@ -1,1 +1,1 @@
-"""Files of strangers, read with bounds and places."""
+"""Reads untrusted files within bounds, and knows the places of what is in them."""

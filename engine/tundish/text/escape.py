@@ -1,4 +1,4 @@
-"""Escaping a stranger's text for a terminal or a page, without cutting any of it."""
+"""Escaping untrusted text for a terminal or a page, without cutting any of it."""
 
 from __future__ import annotations
 

@@ -7,7 +7,7 @@ from typing import Any
 
 
 def merge(upper: Mapping[str, Any], lower: Mapping[str, Any]) -> dict[str, Any]:
-    """Return both merged.
+    """Return two trees merged, key by key.
 
     Args:
         upper: The data that count wherever both state something; lists are taken whole.

@@ -1,4 +1,4 @@
-"""Quoting what a stranger wrote: cut short, and with nothing in it that moves a cursor."""
+"""Quoting untrusted text: cut short, with control characters escaped."""
 
 from __future__ import annotations
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from tundish.job.model.fields import PartClass
 from tundish.job.model.misplaced_keys import MisplacedKeys
 from tundish.job.model.parse import Wrong
-from tundish.job.model.paths import path_text
+from tundish.job.model.paths import path_text, without_positions
+from tundish.job.model.removed_keys import REMOVED
 from tundish.job.model.schema import schema_of
 from tundish.text.bounds import MOST_PROBLEMS
 from tundish.text.nearest import did_you_mean
@@ -79,6 +80,8 @@ def _unknown(path: Path, part: PartClass, below: Path, whole: PartClass) -> str:
     word = str(path[-1])
     keys = _keys(part, below[:-1])
     where = quoted(path_text(path[:-1])) if path[:-1] else "a job"
+    if without_positions(path_text(path)) in _REMOVED:
+        return f"{quoted(word)} is no longer asked for, as no rule reads it; leave it out."
     sentence = f"{quoted(word)} is no key of {where}."
     near = did_you_mean(word, keys)
     if near:
@@ -87,6 +90,10 @@ def _unknown(path: Path, part: PartClass, below: Path, whole: PartClass) -> str:
     if elsewhere:
         return f"{sentence} Did you mean '{elsewhere[0]}'?"
     return f"{sentence} Its keys are {', '.join(keys)}."
+
+
+# A unit sheet is written without the name of the group that it becomes in a job.
+_REMOVED = REMOVED | {path.removeprefix("unit.") for path in REMOVED}
 
 
 def _keys(part: PartClass, below: Path) -> list[str]:

@@ -55,7 +55,7 @@ Held = FactType | RecordType | OrNoneType | ItemsType | MoreType
 
 
 class Marked(NamedTuple):
-    """The annotation of a member outside a checker of types.
+    """The annotation of a member at run time; type checkers see `Annotated` in its place.
 
     Attributes:
         held: What it holds.

@@ -100,6 +100,7 @@ class Base(_Measured):
     frost_free: t.Truth = fact(
         "Is the base founded so that frost cannot lift it?",
         "From the drawing, or ask whoever laid it.",
+        label="base safe from frost",
     )
     bears: t.Mass = fact(
         "What mass can the base bear?",

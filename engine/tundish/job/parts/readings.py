@@ -90,7 +90,10 @@ class ElectricalReadings(
     """Readings on the electrical side."""
 
     voltage: t.Voltage = fact(
-        "What voltage was there under load?", label="measured voltage", example="232 V"
+        "What voltage was there under load?",
+        "Between line and neutral; of a supply with three phases, between two lines.",
+        label="measured voltage",
+        example="232 V",
     )
     current: t.Current = fact(
         "What current did the unit take?", label="measured current", example="12 A"

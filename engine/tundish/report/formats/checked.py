@@ -6,12 +6,11 @@ from collections.abc import Collection, Iterator
 
 from tundish.findings.finding import Assessment
 from tundish.groundwork.dataclass import dataclass
-from tundish.report.page.blocks import Chapter, Section, chapters_of
+from tundish.report.page.blocks import Chapter, chapters_of
 from tundish.report.page.line import Line
 from tundish.report.tell.assessment import SectionName, Show, assessment_lines
-from tundish.report.tell.overview import overview_lines
+from tundish.report.tell.overview import overview_lines, problem_lines
 from tundish.report.tell.phrases import counted
-from tundish.report.tell.problems import problem_lines
 from tundish.text.problem import Problem
 
 
@@ -86,7 +85,7 @@ def chapters_of_checked(checked: Checked) -> list[Chapter]:
     names = [refusal.name for refusal in checked.refusals if refusal.is_job]
     (overview,) = chapters_of(overview_lines(checked.assessments, names))
     first, *last = overview.sections
-    return [Chapter(sections=[first]), *unread, *jobs, *_ending(last)]
+    return [Chapter(sections=[first]), *unread, *jobs, *([Chapter(sections=last)] if last else [])]
 
 
 def _lines(checked: Checked, assessment: Assessment) -> Iterator[Line]:
@@ -97,7 +96,3 @@ def _lines(checked: Checked, assessment: Assessment) -> Iterator[Line]:
         workings=checked.workings,
         sections=checked.sections,
     )
-
-
-def _ending(sections: list[Section]) -> list[Chapter]:
-    return [Chapter(sections=sections)] if sections else []

@@ -8,8 +8,7 @@ from typing import Any
 
 from tundish.findings.finding import Assessment, Finding
 from tundish.report.formats.checked import Checked
-from tundish.report.formats.sarif_places import Artifacts, input_places, locations
-from tundish.report.formats.sarif_text import message
+from tundish.report.formats.sarif_places import Artifacts, input_places, locations, message
 from tundish.report.tell.assessment import Show
 from tundish.report.tell.finding import about
 from tundish.report.tell.phrases import as_sentence

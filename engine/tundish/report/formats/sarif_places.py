@@ -1,4 +1,4 @@
-"""Places in SARIF: files as relative references, lines, and each file once."""
+"""Places and messages in SARIF: files as relative references, each once; text that is no link."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 from urllib.parse import quote
 
 from tundish.findings.finding import Finding
-from tundish.report.formats.sarif_text import message
+from tundish.text.escape import escape
 
 
 class Artifacts:
@@ -91,3 +91,21 @@ def locations(finding: Finding, job: str, artifacts: Artifacts) -> list[dict[str
     return [
         {**artifacts.place(file, line), "message": message(text)} for file, line, text in ordered
     ]
+
+
+def message(text: str) -> dict[str, Any]:
+    r"""Return text as a message.
+
+    Args:
+        text: Any text.
+
+    Example:
+        >>> message("see [here](https://invalid)")["text"]
+        'see \\[here\\](https://invalid)'
+    """
+    escaped = escape(text).replace("{", "{{").replace("}", "}}")
+    # Brackets are markup only before a link; escaped apart everywhere, viewers that read messages
+    # as plain text would show a backslash in every list.
+    if "](" in escaped:
+        escaped = escaped.replace("[", "\\[").replace("]", "\\]")
+    return {"text": escaped}

@@ -8,15 +8,24 @@ from textwrap import wrap
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import measure_of_pipe
-from tundish.job.model.schema import Asked
+from tundish.job.model.schema import Asked, Fact
 from tundish.report.forms.fact_place import FactPlace, place_of_fact
-from tundish.report.forms.pipe_measure import pipe_requirement
 from tundish.report.forms.requirement import Requirement, requirement
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.inline_toml import inline, toml_string
 
 _WIDTH = 78
+
+_PIPE = "copper 28 x 0.9"
+_MEASURES = {
+    # measure: (condition on it, how that is said, another pipe)
+    "outside_diameter": (">= 28 mm", "be at least 28 mm", "copper 22 x 0.9"),
+    "wall": (">= 0.9 mm", "be at least 0.9 mm", "copper 28 x 0.8"),
+    "name": (f"== '{_PIPE}'", f"be '{_PIPE}'", "copper 22 x 0.9"),
+    "size": ("== '28 x 0.9'", "be '28 x 0.9'", "copper 22 x 0.9"),
+    "material": ("== 'copper'", "be 'copper'", "steel DN25"),
+}
 
 
 def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str:
@@ -34,7 +43,7 @@ def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str
     path, written = asked.path, asked.path
     if measure:
         path, written = measure.path, measure.path.rpartition(".")[0]
-        wanted: Requirement | None = pipe_requirement(measure)
+        wanted: Requirement | None = _of_pipe(measure)
     else:
         wanted = requirement(asked, kind_of(path, rulebook.declared))
     if wanted is None:
@@ -42,6 +51,27 @@ def rule_template(asked: Asked, rulebook: Rulebook, today: datetime.date) -> str
     place = place_of_fact(path, rulebook.scope.is_taken)
     source = _common_practice(rulebook)
     return "\n".join(_Template(wanted, place, written, source, today).rows()) + "\n"
+
+
+def _of_pipe(measure: Fact) -> Requirement:
+    """Return what a template asks of one measure of a pipe size.
+
+    Args:
+        measure: The measure; its path ends with its name.
+    """
+    condition, must, other = _MEASURES[measure.path.rpartition(".")[2]]
+    return Requirement(
+        f"{{name}} {condition}",
+        f"the {measure.label} must {must}",
+        "it is not",
+        f"Fit a pipe of which the {measure.label} is as asked.",
+        _PIPE,
+        other,
+        "such a pipe",
+        "another pipe",
+        may_change=measure.kind == "quantity",
+        notes=("A pipe size is written as one text; a condition names one of its measures.",),
+    )
 
 
 def _common_practice(rulebook: Rulebook) -> str:

@@ -137,19 +137,12 @@ def _line(entry: Entry, key: str, shown: set[str], outer: str = "") -> StarterLi
     """
     words = choices(entry)
     remark = f"{entry.question} {_own_way(entry)}".rstrip() + (f" ({words})" if words else "")
-    group = absent_group(entry.path)
+    group = absent_group(entry.path, outer, shown)
     absence = ""
-    if group.startswith(outer) and group not in shown and len(group) > len(outer):
-        shown.add(group)
-        short = group.removeprefix(f"{outer}.") if outer else group
-        absence = f'{_question(group)} If there is none, write {short} = "none" instead.'
+    if group:
+        short = group.path.removeprefix(f"{outer}.")
+        absence = f'{group.question} If there is none, write {short} = "none" instead.'
     return StarterLine(f"# {key} = {example(entry)}", remark, group=absence)
-
-
-def _question(path: str) -> str:
-    group = job_schema().find(path)
-    assert group is not None
-    return group.question
 
 
 def _own_way(entry: Entry) -> str:

@@ -63,17 +63,23 @@ def choices(entry: Entry) -> str:
             return ""
 
 
-def absent_group(path: str) -> str:
-    """Return the group around a fact that may be written "none"; an empty text if there is none.
+def absent_group(path: str, outer: str, shown: set[str]) -> Record | None:
+    """Return the group around a fact that may be written "none", when it is met for the first time.
 
     Args:
         path: The path of the fact, without positions.
+        outer: The list or table whose facts are asked for; groups around it are not returned.
+        shown: Groups that have been met; the one that is returned is added.
     """
-    for outer in outer_paths(path)[1:]:
-        entry = job_schema().find(outer)
+    for group in outer_paths(path)[1:]:
+        entry = job_schema().find(group)
         if isinstance(entry, Record) and entry.can_be_absent:
-            return entry.path
-    return ""
+            inside = group.startswith(outer) and len(group) > len(outer)
+            if not inside or group in shown:
+                return None
+            shown.add(group)
+            return entry
+    return None
 
 
 def laid_out(lines: Sequence[StarterLine], aligned: bool = True) -> Iterator[str]:

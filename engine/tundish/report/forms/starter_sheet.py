@@ -76,12 +76,9 @@ def _lines(
 
 def _absence(entry: Entry, shown: set[str]) -> str:
     """Say, once, how to write that there is no such group as the fact stands in."""
-    group = absent_group(entry.path)
-    if not group or group in shown:
-        return ""
-    shown.add(group)
-    key = group.removeprefix("unit.")
-    return f'If there is none, write {key} = "none" in place of all its lines.'
+    group = absent_group(entry.path, "unit", shown)
+    key = group.path.removeprefix("unit.") if group else ""
+    return f'If there is none, write {key} = "none" in place of all its lines.' if key else ""
 
 
 def _written(path: str) -> Entry:

@@ -8,6 +8,7 @@ from tundish.compare.compare import FindingChange, JobComparison, ValueChange
 from tundish.findings.finding import Assessment
 from tundish.report.page.line import Line, apart, items, section
 from tundish.report.tell.assessment import caution_lines
+from tundish.report.tell.finding import about
 from tundish.report.tell.phrases import counted
 from tundish.rulebook.evaluate.judge import Verdict
 
@@ -45,8 +46,7 @@ def _rulebooks(comparison: JobComparison) -> Iterator[Line]:
 
 
 def _finding(change: FindingChange) -> Iterator[Line]:
-    about = f"{change.title}: {change.item}" if change.item else change.title
-    yield Line("finding", about, severity=change.severity)
+    yield Line("finding", about(change), severity=change.severity)
     yield Line("entry", f"{_verdict(change.was)}, now {_verdict(change.now)}", "verdict")
     if change.now in (Verdict.BREACHED, Verdict.MET):
         yield Line("entry", change.statement, "found now")

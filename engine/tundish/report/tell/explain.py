@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from tundish.findings.cautions import CAUTIONS
-from tundish.report.page.line import GAP, Line, entries, items, section
+from tundish.report.page.line import GAP, Line, apart, entries, items, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
@@ -90,13 +90,12 @@ def _overrides(holder: Rule | DerivedQuantity) -> Iterator[Line]:
 
 
 def _used(quantities: list[DerivedQuantity]) -> Iterator[Line]:
-    if quantities:
-        yield from (GAP, Line("section", "worked out on the way"))
-    for at, quantity in enumerate(quantities):
-        if at:
-            yield GAP
-        yield Line("question", f"{quantity.label}: {quantity.name}")
-        yield from _quantity(quantity)
+    blocks = (
+        [Line("question", f"{quantity.label}: {quantity.name}"), *_quantity(quantity)]
+        for quantity in quantities
+    )
+    # The name of the section stands in place of the first empty line.
+    return section("worked out on the way", list(apart(blocks))[1:])
 
 
 def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
-from tundish.findings.finding import Finding, Input, Working
+from tundish.findings.finding import Affected, Finding, Input, Remedy, Working
 from tundish.report.page.line import Line, entries
-from tundish.report.tell.changes import change_lines
 from tundish.report.tell.citations import citation_lines
-from tundish.report.tell.phrases import as_sentence, listed
+from tundish.report.tell.phrases import as_sentence, counted, listed
 
+if TYPE_CHECKING:
+    from tundish.compare.compare import FindingChange
+
+_MOST_CHANGES = 4
+_MOST_NAMED = 2
+_STOPPED = "not looked for to the end: over lists this long it would take too much"
 _MOST_LINES = 6
 """Line numbers past which nobody looks them up one by one."""
 
 
-def about(finding: Finding) -> str:
+def about(finding: Finding | FindingChange | Affected) -> str:
     """Return what is required, and of which item."""
     return f"{finding.title}: {finding.item}" if finding.item else finding.title
 
@@ -33,7 +39,7 @@ def breached_lines(finding: Finding, full: bool = False) -> list[Line]:
     lines.append(Line("entry", finding.because, "why"))
     lines.append(Line("entry", finding.remedy, "to mend"))
     lines += change_lines(finding)
-    lines += _ground(finding) if full else _short_ground(finding)
+    lines += _ground(finding, full)
     if finding.waiver:
         lines.append(Line("entry", finding.waiver, "waiver"))
     if not finding.due:
@@ -52,15 +58,15 @@ def short_lines(finding: Finding, full: bool = False) -> list[Line]:
     lines = [Line("item", text.removesuffix(". "))]
     if full and finding.margin is not None:
         lines.append(Line("bar", margin=finding.margin))
-    return [*lines, *_ground(finding)] if full else lines
+    return [*lines, *_ground(finding, True)] if full else lines
 
 
-def undecided_lines(finding: Finding, full: bool = False) -> list[Line]:
+def undecided_lines(finding: Finding) -> list[Line]:
     """Return what is said where something other than a fact left out stands in the way."""
     return [
         Line("finding", _statement(finding), severity=finding.severity),
         Line("entry", finding.title, "asked"),
-        *(_ground(finding) if full else _short_ground(finding)),
+        *_ground(finding, False),
     ]
 
 
@@ -70,31 +76,17 @@ def _statement(finding: Finding) -> str:
     return f"{as_sentence(finding.item)}: {statement}" if finding.item else statement
 
 
-def _ground(finding: Finding) -> list[Line]:
-    """Return all that a finding rests on."""
-    return [
-        *entries("figures", [_input(figure) for figure in finding.inputs]),
-        *(line for work in finding.workings for line in _working_lines(work)),
-        *_assumed(finding),
-        *citation_lines(finding.sources),
-        Line("entry", finding.rule, "rule"),
-    ]
-
-
-def _short_ground(finding: Finding) -> list[Line]:
-    """Return what a finding rests on, in as few rows as one can check it from."""
-    return [
-        *entries("worked out", _sums(finding)),
-        *entries("written in", _places(finding.inputs)),
-        *_assumed(finding),
-        *citation_lines(finding.sources),
-        Line("entry", finding.rule, "rule"),
-    ]
-
-
-def _assumed(finding: Finding) -> list[Line]:
-    texts = [f"{label}: not known, a fallback was used" for label in finding.assumed]
-    return entries("assumed", texts)
+def _ground(finding: Finding, full: bool) -> list[Line]:
+    """Return what a finding rests on: all of it, or as few rows as one can check it from."""
+    if full:
+        lines = entries("figures", [_input(figure) for figure in finding.inputs])
+        lines += [line for work in finding.workings for line in _working_lines(work)]
+    else:
+        lines = entries("worked out", _sums(finding))
+        lines += entries("written in", _places(finding.inputs))
+    assumed = [f"{label}: not known, a fallback was used" for label in finding.assumed]
+    lines += [*entries("assumed", assumed), *citation_lines(finding.sources)]
+    return [*lines, Line("entry", finding.rule, "rule")]
 
 
 def _sums(finding: Finding) -> list[str]:
@@ -132,12 +124,50 @@ def _input(figure: Input) -> str:
 def _working_lines(work: Working) -> Iterator[Line]:
     """Give a formula, the numbers put in and the result, each on a row of its own."""
     yield Line("entry", f"{work.label}: {work.name}", "worked out")
-    yield Line("entry", f"= {_on_one_line(work.formula)}")
+    yield Line("entry", f"= {' '.join(work.formula.split())}")
     if work.numbers not in (work.formula, work.result):
         yield Line("entry", f"= {work.numbers}")
     yield Line("entry", f"= {work.result}")
     yield from citation_lines(work.sources, "")
 
 
-def _on_one_line(formula: str) -> str:
-    return " ".join(formula.split())
+def change_lines(finding: Finding) -> list[Line]:
+    """Return a line for each change of one fact that mends a breach, the best first.
+
+    Args:
+        finding: The breach.
+    """
+    if finding.stopped and not finding.changes:
+        return [Line("entry", _STOPPED, "in numbers")]
+    if not finding.tried:
+        return []
+    if not finding.changes:
+        named = listed(list(finding.tried))
+        return [Line("entry", f"no change of {named} alone mends this", "in numbers")]
+    texts = [_change_text(change) for change in finding.changes[:_MOST_CHANGES]]
+    more = len(finding.changes) - len(texts)
+    if more:
+        texts.append(f"or one of {counted(more, 'other change')} of one fact")
+    if finding.stopped:
+        texts.append(_STOPPED)
+    return entries("in numbers", texts)
+
+
+def _change_text(change: Remedy) -> str:
+    text = f"{change.label} from {change.now} to {change.then}"
+    also = [
+        f"also mends {_titles(change.mends)}" if change.mends else "",
+        f"but breaches {_titles(change.breaks)}" if change.breaks else "",
+        f"leaves {counted(len(change.opens), 'requirement')} to be decided anew"
+        if change.opens
+        else "",
+    ]
+    return "; ".join([text, *(effect for effect in also if effect)])
+
+
+def _titles(affected: Sequence[Affected]) -> str:
+    """Name a few by their titles, and count many."""
+    titles = list(dict.fromkeys(requirement.title for requirement in affected))
+    if len(titles) > _MOST_NAMED:
+        return counted(len(affected), "other requirement")
+    return listed([f'"{title}"' for title in titles])

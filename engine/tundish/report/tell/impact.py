@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tundish.compare.compare import FindingChange, JobComparison
 from tundish.report.page.line import GAP, Line, items, section
+from tundish.report.tell.finding import about
 from tundish.report.tell.phrases import counted
 
 Comparisons = Sequence[tuple[str, JobComparison]]
@@ -46,6 +47,5 @@ def impact_lines(comparisons: Comparisons) -> Iterator[Line]:
 
 
 def _change_text(change: FindingChange) -> str:
-    about = f"{change.title}: {change.item}" if change.item else change.title
     was, now = (verdict or "not asked" for verdict in (change.was, change.now))
-    return f"{about} ({change.rule}; {was}, then {now})"
+    return f"{about(change)} ({change.rule}; {was}, then {now})"

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
-from tundish.findings.finding import SEVERITIES, Finding
 from tundish.interview.interview import BACK
 from tundish.interview.open_questions import JobStatus
 from tundish.interview.question import Question
@@ -15,6 +14,7 @@ from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.command_text import typed
 from tundish.report.tell.fact_phrases import kind_words
 from tundish.report.tell.phrases import as_sentence, counted, in_words, listed
+from tundish.report.tell.summary import by_severity
 from tundish.report.tell.survey import possible
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.text.escape import escape
@@ -176,13 +176,6 @@ def _decided(decided: Decided, rules: Sequence[str]) -> str:
 
 def _first_sentence(text: str) -> str:
     return re.split(r"(?<=\.) (?=[A-Z])", text, maxsplit=1)[0]
-
-
-def by_severity(findings: Iterable[Finding]) -> list[str]:
-    """Return how many findings there are of each severity, the worst first."""
-    severities = [finding.severity for finding in findings]
-    numbers = [(name, severities.count(name)) for name in SEVERITIES]
-    return [counted(number, name) for name, number in numbers if number]
 
 
 def summary_lines(summary: Summary, check: str) -> Iterator[Line]:

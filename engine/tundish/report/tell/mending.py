@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tundish.findings.finding import Finding
-from tundish.remedy.mend import Made, Mending
+from tundish.remedy.mend import MadeChange, Mending
 from tundish.report.page.line import Line, apart, entries, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.finding import about
@@ -27,14 +27,10 @@ def mending_lines(mending: Mending) -> Iterator[Line]:
     yield from caution_lines(before.cautions)
 
 
-def _change(made: Made) -> Iterator[Line]:
+def _change(made: MadeChange) -> Iterator[Line]:
     yield Line("question", f"{made.label} from {made.was} to {made.change.written}")
     yield Line("entry", made.change.path, "write in")
-    titles = dict.fromkeys(
-        f"{cleared.title}: {cleared.item}" if cleared.item else cleared.title
-        for cleared in made.clears
-    )
-    yield from entries("clears", list(titles))
+    yield from entries("clears", list(dict.fromkeys(map(about, made.clears))))
 
 
 def _left(finding: Finding) -> Iterator[Line]:

@@ -1,8 +1,8 @@
-"""The overview: how each of several jobs stands, a row a job."""
+"""The overview: how each of several jobs stands, a row a job, and what could not be read."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from tundish.findings.finding import Assessment
 from tundish.report.page.line import GAP, Line
@@ -10,6 +10,7 @@ from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.phrases import counted
 from tundish.report.tell.summary import breached_worst_first, breaches, due_and_later
 from tundish.survey.question import questions
+from tundish.text.problem import Problem
 
 
 def overview_lines(assessments: Sequence[Assessment], refused: Sequence[str]) -> Iterator[Line]:
@@ -38,3 +39,25 @@ def _row(assessment: Assessment) -> str:
     # The file says which job is meant where two have the same title.
     names = dict.fromkeys(name for name in (assessment.job, assessment.file) if name)
     return f"{', '.join(names)}: {', '.join(part for part in parts if part)}"
+
+
+def problem_lines(problems: Iterable[Problem]) -> Iterator[Line]:
+    """Give a section with an item for each problem; nothing where there is none.
+
+    Args:
+        problems: The problems.
+    """
+    for at, problem in enumerate(problems):
+        if at == 0:
+            yield from (GAP, Line("section", "could not be read"))
+        yield from _problem_lines(problem)
+
+
+def _problem_lines(problem: Problem) -> Iterator[Line]:
+    rows = problem.sentence.split("\n")
+    text = " ".join(row.strip() for row in rows if not row.startswith(" "))
+    yield Line("item", f"{problem.place}: {text}")
+    # An expression and the caret below it stay as they are, or the caret would point elsewhere.
+    shown = [row for row in rows if row.startswith(" ")]
+    if shown:
+        yield Line("code", "\n".join(shown))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from tundish.findings.finding import SEVERITIES, Assessment, Finding
 from tundish.report.tell.phrases import counted, in_words, listed
 from tundish.rulebook.evaluate.judge import Verdict
@@ -17,9 +19,7 @@ def breached_worst_first(assessment: Assessment) -> list[Finding]:
 
 def breaches(assessment: Assessment) -> str:
     """Return how many of each severity are breached: ``one danger and two faults``."""
-    breached = assessment.of(Verdict.BREACHED)
-    numbers = [(sum(finding.severity == name for finding in breached), name) for name in SEVERITIES]
-    return listed([counted(number, name) for number, name in numbers if number])
+    return listed(by_severity(assessment.of(Verdict.BREACHED)))
 
 
 def summary(assessment: Assessment) -> str:
@@ -61,3 +61,15 @@ def due_and_later(assessment: Assessment) -> tuple[list[Finding], list[Finding]]
     return [finding for finding in undecided if finding.due], [
         finding for finding in undecided if not finding.due
     ]
+
+
+def by_severity(findings: Iterable[Finding], before: str = "") -> list[str]:
+    """Return how many findings there are of each severity, the worst first.
+
+    Args:
+        findings: The findings.
+        before: A word and a space before each severity.
+    """
+    severities = [finding.severity for finding in findings]
+    numbers = [(name, severities.count(name)) for name in SEVERITIES]
+    return [counted(number, f"{before}{name}") for name, number in numbers if number]

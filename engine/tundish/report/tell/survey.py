@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 
-from tundish.findings.finding import SEVERITIES, Assessment, Finding
+from tundish.findings.finding import Assessment, Finding
 from tundish.job.model.schema import Entry, Items
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.fact_phrases import kind_words
 from tundish.report.tell.phrases import counted, in_words, listed
+from tundish.report.tell.summary import by_severity
 from tundish.rulebook.model.declared_facts import kind_of
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.survey import Inquiry
@@ -85,11 +86,9 @@ def _decides(inquiry: Inquiry) -> str:
     return text
 
 
-def possible(findings: Sequence[Finding]) -> str:
+def possible(findings: Iterable[Finding]) -> str:
     """Return how many breaches of each severity findings that wait may turn out to be."""
-    severities = [finding.severity for finding in findings]
-    numbers = [(name, severities.count(name)) for name in SEVERITIES]
-    return listed([counted(number, f"possible {name}") for name, number in numbers if number])
+    return listed(by_severity(findings, "possible "))
 
 
 def _summary(survey: Sequence[Inquiry]) -> str:

@@ -43,7 +43,7 @@ _FIELDS = {kind: tuple(field.name for field in fields(kind)) for kind in _CLASSE
 
 
 class Writer:
-    """Makes plain data; all that one writer makes is read by one reader.
+    """Encodes values as plain data; what one writer encodes, one reader decodes.
 
     Attributes:
         shared: What is meant by number, as plain data.
@@ -97,7 +97,7 @@ _MOMENTS = {datetime.date: _DATE, datetime.datetime: _MOMENT, datetime.time: _TI
 
 
 class Reader:
-    """Makes values of plain data.
+    """Decodes values from plain data.
 
     Args:
         shared: What is meant by number, as its writer left it.

@@ -23,7 +23,7 @@ _Computed = TypeVar("_Computed")
 
 
 class RulebookCache:
-    """What is kept of the rulebook of some packs from one run to the next.
+    """The rulebook of some packs, cached from one run to the next.
 
     Args:
         packs: The packs, later ones on top. Where one could not be read, nothing is cached.

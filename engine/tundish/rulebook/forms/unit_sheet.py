@@ -132,7 +132,7 @@ def _section(
 def _check_facts(
     shapes: Iterable[tuple[int, SheetSectionShape]], file: RuleFile, problems: list[Problem]
 ) -> None:
-    """Tell what is no fact of a unit, and what stands in the file twice."""
+    """Report what is no fact of a unit, and what stands in the file twice."""
     unit = job_schema().fields["unit"]
     assert isinstance(unit, Record)
     facts = [fact.path for fact in unit.facts()]

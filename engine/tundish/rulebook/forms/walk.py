@@ -73,7 +73,7 @@ class Walk:
 
     @classmethod
     def built_in(cls) -> Walk:
-        """Return the walk that travels with the program."""
+        """Return the walk that is installed with the program."""
         return _read(bundled_folder("rules") / "forms" / "walk.toml")
 
     def place_of(self, path: str) -> str:

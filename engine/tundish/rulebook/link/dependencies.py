@@ -14,7 +14,7 @@ Name = tuple[str, str]
 
 def quantities_in(root: Node, variables: Mapping[str, str]) -> Iterator[Name]:
     """Give the quantities an expression reads, each by list path (or "") and name."""
-    for name, _ in _ends(root, variables):
+    for name, _ in _leaves(root, variables):
         if name is not None:
             yield name
 
@@ -37,7 +37,7 @@ def dependence_problems(
 
 
 class _Order:
-    """One look through all quantities, those that others need first."""
+    """A depth-first walk through all quantities, those that others need first."""
 
     def __init__(self, quantities: Mapping[Name, DerivedQuantity]) -> None:
         self.problems: list[Problem] = []
@@ -88,7 +88,7 @@ class _Order:
     def _height(self, root: Node, variables: Mapping[str, str]) -> int:
         return max(
             depth + (0 if name is None else self._heights.get(name, 0))
-            for name, depth in _ends(root, variables)
+            for name, depth in _leaves(root, variables)
         )
 
     def _refuse(self, name: Name, sentence: str) -> None:
@@ -99,8 +99,8 @@ class _Order:
 _TOO_DEEP = f"With all it is computed from, this stands more than {DEEPEST_TREE} parts deep."
 
 
-def _ends(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Name | None, int]]:
-    """Give every end of a tree with its depth, and its name where it is a quantity."""
+def _leaves(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Name | None, int]]:
+    """Give every leaf of a tree with its depth, and its key where it is a quantity."""
     waiting = [(root, dict(variables), 1)]
     while waiting:
         node, bound, level = waiting.pop()

@@ -153,7 +153,7 @@ def link_rule(
 
 
 def _check_texts(linker: Linker, file: RuleFile) -> None:
-    """Check the conditions of a rule that is refused already, to tell all of it at once."""
+    """Check the conditions of a rule that is refused already, to report all its faults at once."""
     texts = {
         key: text
         for key in ("each", "applies", "requires", "breach")

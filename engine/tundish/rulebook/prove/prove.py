@@ -40,7 +40,7 @@ class Failure:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """A rule, quantity or part to be ordered, with the cases it does not stand up to."""
+    """A rule, quantity or part to be ordered, with the cases it fails."""
 
     name: str
     kind: Literal["rule", "quantity", "part"]
@@ -82,7 +82,7 @@ def _failures(proved: Proved, rulebook: Rulebook, wording: Wording) -> Iterator[
 
 
 def _missing(proved: Proved) -> Iterator[Failure]:
-    """Tell of outcomes that no case shows."""
+    """Report outcomes that no case shows."""
     file, shown = proved.source.file.name, {case.outcome for case in proved.cases}
     if proved.noun == "quantity" and not proved.cases:
         yield Failure(0, "", "It has no case.", file)
@@ -92,7 +92,7 @@ def _missing(proved: Proved) -> Iterator[Failure]:
 
 
 def _of_refused(proved: Proved, number: int, case: Case, problems: Sequence[Problem]) -> Failure:
-    """Tell a case whose facts are no possible job, at the first of them that is wrong."""
+    """Report a case whose facts are no possible job, at the first wrong fact."""
     sentence = "Its facts are refused: " + " ".join(problem.sentence for problem in problems)
     inside = ("given", *steps_in(case.given, problems[0].key))
     return Failure(number, case.why, sentence, proved.place("case", number - 1, *inside))

@@ -119,7 +119,7 @@ class _IndexEntry:
 
 
 def _forms(text: str) -> dict[str, str]:
-    """Return the words of a text by what their forms have in common."""
+    """Return the words of a text by their stems."""
     return {stem(word): word for word in _words(text)}
 
 
@@ -129,7 +129,7 @@ def _words(text: str) -> list[str]:
 
 @cache
 def stem(word: str) -> str:
-    """Return what the forms of a word have in common, nearly.
+    """Return an approximate stem, which the forms of a word have in common.
 
     Example:
         >>> stem("Pipes"), stem("pipe"), stem("heating")

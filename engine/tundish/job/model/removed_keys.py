@@ -1,0 +1,41 @@
+"""Keys that jobs and unit sheets had before: no rule read them, so they are no longer asked for."""
+
+REMOVED = frozenset(
+    (
+        "building.floor_area",
+        "building.heated_volume",
+        "building.left_empty_in_winter",
+        "building.yearly_heat",
+        "controls.hot_water_timed",
+        "documents.coil_rinse_record",
+        "electricity.control_wiring.separation",
+        "electricity.load_control",
+        "hot_water.mains_flow",
+        "maintenance.pressure_check_interval",
+        "maintenance.residual_current_interval",
+        "readings.water.test_duration",
+        "refrigerant_care.indoor_room",
+        "sound.method",
+        "unit.electricity.separate_supplies",
+        "unit.electricity.voltage",
+        "unit.highest_air_temperature",
+        "unit.longest_control_cable",
+        "unit.lowest_water_temperature",
+        "unit.placing.fragile",
+        "unit.placing.highest_snow",
+        "unit.refrigerant.warming_potential",
+        "unit.seasonal_performance",
+        "unit.water.frost_circulation_below",
+        "unit.water.glycol_allowed.inhibited",
+        "unit.water.temperature_difference",
+        "unit.water.unit_height_limit",
+        "water.filling.alkalinity",
+        "water.filling.day",
+        "water.filling.oxygen",
+        "water.filling.sulphate",
+        "water.frost.air_admitted",
+        "water.frost.outages_expected",
+        "water.frost.water_outdoors",
+    )
+)
+"""Their paths."""
