@@ -9,12 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from laws.by_explaining import by_explaining
-from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
+from laws.thinning import BOOK, EVALUATOR, SAMPLES, read_again, sample_facts, thinned
 from tundish import Job, Verdict
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from verdicts import verdicts
-
-EVALUATOR = Evaluator(BOOK)
 
 
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])

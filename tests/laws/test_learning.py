@@ -15,14 +15,12 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laws.thinning import BOOK, SAMPLES, constructs, read_again, sample_facts, thinned
+from laws.thinning import BOOK, EVALUATOR, SAMPLES, constructs, read_again, sample_facts, thinned
 from tundish.job.facts import Facts
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 
-EVALUATOR = Evaluator(BOOK)
 FREE = {name for name in BOOK.rules if not constructs(name)}
 """Rules in which nothing looks at what is not known."""
 

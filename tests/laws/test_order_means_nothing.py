@@ -12,14 +12,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from laws.sample_data import WHOLE, sample_data
-from laws.thinning import BOOK, SAMPLES, sample_facts, thinned
+from laws.thinning import BOOK, EVALUATOR, SAMPLES, sample_facts, thinned
 from rulebook.packs import PROVISIONS, QUANTITY, RULE, SOURCES, TABLE
 from tundish import Job, Rulebook
 from tundish.findings.assess import digest_of
 from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import judge
-
-EVALUATOR = Evaluator(BOOK)
 
 
 @settings(max_examples=8, deadline=None)

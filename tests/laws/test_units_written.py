@@ -10,16 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from laws.sample_data import WHOLE, rewritten, sample_data, values_in
-from laws.thinning import BOOK
+from laws.thinning import BOOK, EVALUATOR
 from tundish import Job
 from tundish.findings.assess import digest_of
 from tundish.job.model.schema import Fact
 from tundish.job.schema import job_schema
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.units.quantity import parse_quantity
 from tundish.units.unit import KNOWN, Unit, read_unit
 
-EVALUATOR = Evaluator(BOOK)
 COMPOSED = (
     *("L/s", "L/min", "L/h", "m3/h", "m3/s", "mm/m", "cm/m", "kg/h", "kg/s", "W/m2", "kW/m2"),
     *("W/(m2.K)", "kW/(m2.K)", "W/m", "W/(m.K)", "Pa/m", "kPa/m", "L/kW", "m/s", "mm/s", "mmol/L"),

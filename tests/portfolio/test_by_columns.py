@@ -27,6 +27,7 @@ from tundish.job.model.kinds import (
     TruthKind,
     WholeKind,
 )
+from tundish.job.model.schema import Items
 from tundish.job.schema import job_schema
 from tundish.job.table_columns import TableColumn, read_table_columns
 from tundish.portfolio.by_columns import ColumnPortfolio
@@ -45,9 +46,17 @@ def base_of(name: str) -> Facts:
     return Rulebook.built_in().facts(Job.from_file(SAMPLES / name))
 
 
+def in_a_list(path: str) -> bool:
+    steps = path.split(".")
+    above = (job_schema().find(".".join(steps[:length])) for length in range(1, len(steps)))
+    return any(isinstance(entry, Items) for entry in above)
+
+
 def outside_lists() -> list[TableColumn]:
     found = []
     for fact in job_schema().facts():
+        if in_a_list(fact.path):
+            continue  # refusing a column takes long, as it looks for what may have been meant
         try:
             found += read_table_columns([fact.path])
         except Refused:

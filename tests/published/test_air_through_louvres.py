@@ -7,7 +7,7 @@ import pytest
 
 from published.calculated import calculated
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 HOUSINGS = [
     # air [m3/h], face of the louvre [m2], its free share, speed [m/s] by hand

@@ -14,7 +14,7 @@ import pytest
 from published.calculated import calculated
 from verdicts import verdict_of
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 ENGLAND: dict[str, object] = {
     "job.region": "GB",

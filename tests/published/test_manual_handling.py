@@ -15,7 +15,7 @@ import pytest
 from published.calculated import calculated
 from tundish import Job, Verdict, assess
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 
 def _team(people: int, held: str = "close at waist", turns: str = "not") -> float:

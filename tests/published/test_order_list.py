@@ -19,7 +19,7 @@ from tundish.job.facts import flatten
 from tundish.rulebook.evaluate.provisions import Need, Provided, ask
 
 BOOK = Rulebook.built_in()
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 ROOM, ATMOSPHERE = 293.15, 101325.0
 WEIGHED = {"propylene glycol": "MPG", "ethylene glycol": "MEG"}  # Melinder 2010, by mass

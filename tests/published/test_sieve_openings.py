@@ -13,7 +13,7 @@ import pytest
 
 from published.calculated import calculated
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 NUMBERS = (10, 12, 14, 16, 18, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 100)
 

@@ -10,7 +10,7 @@ import pytest
 
 from published.calculated import calculated
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 METRES = [
     # load [kN/m2], density [kg/m3], depth [m] = load / (density x 9.81 m/s2)

@@ -9,7 +9,7 @@ from CoolProp.CoolProp import PropsSI
 from published.calculated import calculated
 from tundish.units.quantity import parse_quantity
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 
 @pytest.mark.parametrize("metres", [1, 5, 10, 22])

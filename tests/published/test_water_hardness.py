@@ -13,7 +13,7 @@ import pytest
 from published.calculated import calculated
 from tundish.units.quantity import parse_quantity
 
-UNITS = pint.UnitRegistry()
+UNITS = pint.get_application_registry()
 
 CALCIUM, CARBON, OXYGEN = 40.078, 12.011, 15.999
 CARBONATE = CALCIUM + CARBON + 3 * OXYGEN
