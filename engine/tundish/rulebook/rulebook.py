@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from _thread import allocate_lock  # all of `threading` takes a millisecond to load
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cache, cached_property
@@ -184,9 +185,18 @@ class Rulebook(RuleSet):
         return sorted({rule.topic for rule in self.rules.values()})
 
 
-@cache
+_READING = allocate_lock()
+"""Held while the built-in rulebook is read, or threads that come first would each link it."""
+
+
 def _read_once(folder: Path) -> Rulebook:
     """Read the built-in rulebook once a process: it is frozen, so all may share it."""
+    with _READING:
+        return _read_and_cached(folder)
+
+
+@cache
+def _read_and_cached(folder: Path) -> Rulebook:
     return _read([folder])
 
 
