@@ -5,7 +5,7 @@ import tomllib
 
 import pytest
 
-from tundish import Job, Rulebook, assess
+from tundish import Job, JudgedJob, Rulebook
 from tundish.job.facts import flatten
 from tundish.job.schema import job_schema
 from tundish.report.forms.starter_job import FirstJob, starter_job
@@ -50,15 +50,15 @@ def test_a_starter_of_all_facts_leaves_out_none_but_those_of_the_sheet() -> None
 
 
 def test_the_built_in_rules_judge_it_without_a_refusal(whole: Job) -> None:
-    assert len(assess(whole).findings) > 300
+    assert len(JudgedJob(whole).judgements) > 300
 
 
 @pytest.mark.parametrize("region", REGIONS)
 @pytest.mark.parametrize("stage", STAGES)
 def test_a_starter_is_judged_with_its_marks_on_and_off(stage: str, region: str | None) -> None:
     text = first(stage, region)
-    assert assess(Job.from_toml(text), BOOK).findings
-    assert assess(Job.from_toml(taken_up(text)), BOOK).findings
+    assert JudgedJob(Job.from_toml(text), BOOK).judgements
+    assert JudgedJob(Job.from_toml(taken_up(text)), BOOK).judgements
 
 
 @pytest.mark.parametrize(("stage", "most"), [("enquiry", 40), ("survey", 40), ("design", 80)])
@@ -153,8 +153,8 @@ def test_a_starter_asks_for_the_facts_of_packs(book_with_facts: Rulebook) -> Non
     text = starter_job(FirstJob(KEYS, [], facts_of_packs(book_with_facts, "GB")))
     assert tomllib.loads(taken_up(text))["more"]["crane_reach"] == "30 m"
     assert "more" not in tomllib.loads(text)
-    assert assess(Job.from_toml(text), book_with_facts).findings
-    assert assess(Job.from_toml(taken_up(text)), book_with_facts).findings
+    assert JudgedJob(Job.from_toml(text), book_with_facts).judgements
+    assert JudgedJob(Job.from_toml(taken_up(text)), book_with_facts).judgements
 
 
 def test_every_fact_of_the_measured_lists_is_one_of_a_job() -> None:
