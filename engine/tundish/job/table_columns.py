@@ -134,7 +134,7 @@ def read_table_columns(
 
 
 def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:
-    path, bracket, rest = column.partition(" [")
+    path, bracket, in_brackets = column.partition(" [")
     path = path.strip()
     kind = declared.get(path) or _kind(path)
     if kind is None:
@@ -142,11 +142,11 @@ def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:
         raise ValueError(f"The column {quoted(column)} is no fact outside a list.{hint}")
     if not bracket:
         return TableColumn(column, path, kind)
-    if not rest.rstrip().endswith("]"):
+    if not in_brackets.rstrip().endswith("]"):
         raise ValueError(f"The unit in {quoted(column)} stands in square brackets at the end.")
     if not isinstance(kind, QuantityKind):
         raise ValueError(f"The column {quoted(path)} has no unit.")
-    unit = read_unit(rest.rstrip().removesuffix("]").strip())
+    unit = read_unit(in_brackets.rstrip().removesuffix("]").strip())
     if unit.dimension != kind.dimension or (unit.point != kind.point and not kind.difference):
         raise ValueError(
             f"The column {quoted(path)} cannot be in '{unit}': "
