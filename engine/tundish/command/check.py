@@ -45,8 +45,8 @@ def add(subcommands: Subcommands) -> None:
         tundish check job.toml --as html --section siting > report.html
         """,
     )
-    what = parser.add_argument_group("what to judge")
-    what.add_argument("jobs", metavar="JOB", nargs="+", help="a file, a folder, or '-'")
+    subjects = parser.add_argument_group("what to judge")
+    subjects.add_argument("jobs", metavar="JOB", nargs="+", help="a file, a folder, or '-'")
     judge = parser.add_argument_group("how to judge")
     add_stage(judge, "judge as at this stage, whatever the job says")
     add_region(judge, "judge for this region")

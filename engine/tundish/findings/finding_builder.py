@@ -162,9 +162,9 @@ class FindingBuilder:
         if labels:
             return f"Not known yet: {', '.join(labels)}."
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
-        told = judgement.obstacle or "; ".join(sorted(obstacles))
-        told = told or self._why_unexplained(judgement)
-        return f"This cannot be worked out: {told}."
+        obstacle = judgement.obstacle or "; ".join(sorted(obstacles))
+        obstacle = obstacle or self._why_unexplained(judgement)
+        return f"This cannot be worked out: {obstacle}."
 
     def _labelled(self, path: str) -> str:
         item, label = self._item_label(path), label_of(path)
@@ -175,8 +175,8 @@ class FindingBuilder:
 
     def _place(self, path: str) -> str:
         source = self._job.source
-        found = source.place(path) if source else None
-        return f"{found[0]}:{found[1]}" if found else ""
+        file_and_line = source.place(path) if source else None
+        return f"{file_and_line[0]}:{file_and_line[1]}" if file_and_line else ""
 
 
 def is_due(stage: Stage, reached: str) -> bool:

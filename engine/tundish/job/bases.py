@@ -108,8 +108,8 @@ def _check(kind: type[Part], base: Layer, problems: list[Problem]) -> None:
 
 def _wrong_chain(chain: Sequence[Layer], path: Path) -> str:
     """Say why a job cannot be based on one more, or nothing."""
-    seen = [Path(layer.file.name).resolve() for layer in chain]
-    if path.resolve() in seen:
+    files = [Path(layer.file.name).resolve() for layer in chain]
+    if path.resolve() in files:
         names = [quoted(Path(layer.file.name).name) for layer in chain]
         again = quoted(path.name)
         return (
