@@ -82,6 +82,8 @@ class RangeEvaluator:
             case t.Negation():
                 inner = self._range(node.operand, bound)
                 return Span(-inner.high, -inner.low) if isinstance(inner, Span) else None
+            case t.Within():
+                return _clipped(self._range(node.operand, bound), node)
             case t.Comparison():
                 return _compared(node, *(self._range(part, bound) for part in t.children(node)))
             case t.Logic():
@@ -250,6 +252,16 @@ def _read_between(
         return None
     numbers = [tuple(cell for cell in row if isinstance(cell, float)) for row in cells]
     return _exact(interpolated(by_place(numbers), points))
+
+
+def _clipped(value: RangeValue, node: t.Within) -> RangeValue:
+    """Return the part of a range that a quantity can have."""
+    if not isinstance(value, Span):
+        return value
+    least, most = node.ends
+    low = value.low if least is None else max(value.low, least)
+    high = value.high if most is None else min(value.high, most)
+    return Span(low, high) if low <= high else None
 
 
 def _compared(node: t.Comparison, left: RangeValue, right: RangeValue) -> RangeValue:
