@@ -219,9 +219,17 @@ def _judge(path: str, rulebook: Rulebook, output: _Output) -> None:
     arguments = output.arguments
     is_whole = arguments.form in ("json", "junit")
     verdicts = tuple(Verdict) if is_whole else verdicts_told(output.show, arguments.section)
-    stage, region = arguments.stage, arguments.region
     output.assessment(
-        assess(job, rulebook, stage=stage, region=region, verdicts=verdicts, changes=True)
+        assess(
+            job,
+            rulebook,
+            stage=arguments.stage,
+            region=arguments.region,
+            verdicts=verdicts,
+            changes=True,
+            # A page asks for what is open, and says on what a finding rests where nothing is.
+            grounds=is_whole or arguments.form == "sarif",
+        )
     )
 
 
