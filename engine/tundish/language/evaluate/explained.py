@@ -152,7 +152,7 @@ class Explainer:
         step = self.step(node.operand, bound)
         if not isinstance(step.value, float) or node.accepts(step.value):
             return step
-        return replace(step, value=None, obstacles=frozenset((why_beyond(node, step.value),)))
+        return step._replace(value=None, obstacles=frozenset((why_beyond(node, step.value),)))
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
         first = self.step(node.operand, bound)
