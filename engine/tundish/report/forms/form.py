@@ -1,6 +1,6 @@
 """Forms: a blank sheet in TOML with one line for each thing to find out, to be filled in on site.
 
-The filled sheet is laid over the job it names (`of_job`), so the checker reads both as one.
+The filled sheet is merged over the job it names (`of_job`), so the checker reads both as one.
 """
 
 from __future__ import annotations
