@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from functools import cache
 
 from tundish.findings.cautions import CAUTIONS
 from tundish.findings.figures import figures_of
 from tundish.findings.finding import Assessment, Finding
 from tundish.findings.judged_job import JudgedJob
-from tundish.findings.remedies import Mender
 from tundish.findings.siting import siting_of
-from tundish.findings.trials import Trials
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
@@ -100,7 +98,21 @@ def assessment_of(
         cautions=CAUTIONS,
         judgements=judged.judgements,
         unverified=rulebook.unverified_rules,
+        silent=tuple(_silent(rulebook, str(facts.values.get("job.region", "")))),
     )
+
+
+def _silent(rulebook: Rulebook, region: str) -> Iterator[str]:
+    """Say which rules of packs are not asked, as a rule of the country stands in their place.
+
+    Who replaced an international rule may expect that its own is asked in every country.
+    """
+    for rule in rulebook.replaced_and_overridden:
+        for override in rule.overridden:
+            if override.region == region:
+                other = f"'{override.other}' is asked instead"
+                instead = other if override.other else "it is out of use there"
+                yield f"'{rule.name}' of your pack is not asked in {region}: {instead}."
 
 
 def _with_changes(
@@ -108,6 +120,10 @@ def _with_changes(
 ) -> tuple[Finding, ...]:
     if not any(finding.verdict is Verdict.BREACHED for finding in findings):
         return findings
+    # Loaded here, as a job without breaches needs no changes.
+    from tundish.findings.remedies import Mender
+    from tundish.findings.trials import Trials
+
     mender = Mender(facts, rulebook, Trials(rulebook))
     return tuple(
         mender.mended(finding) if finding.verdict is Verdict.BREACHED else finding

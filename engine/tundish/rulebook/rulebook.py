@@ -183,6 +183,14 @@ class Rulebook(RuleSet):
         return name, meant or item
 
     @cached_property
+    def replaced_and_overridden(self) -> tuple[Rule, ...]:
+        """Return the rules of packs in the place of others, which countries override all the same.
+
+        They are looked for once, as every assessment asks.
+        """
+        return tuple(rule for rule in self.rules.values() if rule.replaces and rule.overridden)
+
+    @cached_property
     def as_written(self) -> Rulebook:
         """Return it as international packs have it: what countries put in place is left aside."""
         if not any(quantity.overridden for quantity in self.quantities.values()):
