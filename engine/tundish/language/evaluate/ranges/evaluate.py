@@ -24,6 +24,7 @@ from tundish.language.evaluate.ranges.range import (
     Choices,
     Interval,
     Range,
+    clipped,
     compared,
     high,
     hull,
@@ -185,6 +186,9 @@ class RangeEvaluator:
             for end in (low, high)
         )
 
+    def _within(self, node: t.Within, bound: Bound) -> Range:
+        return clipped(self._range(node.operand, bound), *node.ends)
+
     def _negation(self, node: t.Negation, bound: Bound) -> Range:
         operand = self._range(node.operand, bound)
         if isinstance(operand, Interval):
@@ -241,6 +245,7 @@ _FORMS: Mapping[type[t.Node], Callable[[RangeEvaluator, Any, Bound], Range]] = {
     t.Interpolation: RangeEvaluator._interpolation,
     t.Arithmetic: RangeEvaluator._operation,
     t.Call: RangeEvaluator._operation,
+    t.Within: RangeEvaluator._within,
     t.Negation: RangeEvaluator._negation,
     t.Lookup: RangeEvaluator._lookup,
 }

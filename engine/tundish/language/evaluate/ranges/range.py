@@ -85,6 +85,22 @@ def hull(values: Iterable[Range]) -> Range:
     return None
 
 
+def clipped(value: Range, least: float | None, greatest: float | None) -> Range:
+    """Return the part of a range that a quantity can have; None where it has none.
+
+    Args:
+        value: The range.
+        least: The least that the quantity can be; None where nothing bounds it.
+        greatest: The most that it can be; None where nothing bounds it.
+    """
+    if not isinstance(value, float | Interval):
+        return value
+    ends = value if isinstance(value, Interval) else (value, value)
+    first = ends[0] if least is None else max(ends[0], least)
+    last = ends[1] if greatest is None else min(ends[1], greatest)
+    return interval(first, last) if first <= last else None
+
+
 def compared(relation: Relation, left: Range, right: Range) -> bool | None:
     """Return whether a comparison holds, or fails, wherever two quantities lie in their ranges.
 
