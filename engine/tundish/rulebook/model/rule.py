@@ -11,14 +11,13 @@ from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Function
-from tundish.language.tree.kind import TRUTH, Kind
+from tundish.language.tree.kind import Kind
 from tundish.language.tree.tree import (
     Choice,
     Constant,
     Logic,
     Node,
-    conjuncts,
-    mentions,
+    part_of_job,
 )
 from tundish.rulebook.model.choices import SEVERITIES, Section, Severity, Stage
 from tundish.rulebook.model.definition import Definition, Override
@@ -145,18 +144,8 @@ class Rule(Definition):
 
     def _worked_out(self, name: str) -> Mapping[str, Any]:
         if name == "could_apply":  # asked of the job as a whole, without an item
-            return {name: compile_function(_of_whole_job(self.applies, self.variables))}
+            return {name: compile_function(part_of_job(self.applies, self.variables))}
         return Definition._worked_out(self, name)
-
-
-def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
-    """Return what a condition asks of the job as a whole, whatever the items of a list are."""
-    parts = tuple(
-        part
-        for part in conjuncts(applies)
-        if not any(mentions(part, variable) for variable in variables)
-    )
-    return Logic(TRUTH, applies.start, applies.end, "and", parts)
 
 
 @dataclass(frozen=True, slots=True)
