@@ -9,7 +9,7 @@ from tundish.findings.phrases import NOT_KNOWN, Wording
 from tundish.job.facts import Facts
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Asked, words
-from tundish.job.schema import job_schema
+from tundish.job.schema import entry_at
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.rule import DerivedQuantity
@@ -79,7 +79,7 @@ def open_facts(
         limits: What each will be held against, where that is known.
         find: Finds what to ask for a path; the schema of a job if left out.
     """
-    find_part = find or job_schema().find
+    find_part = find or entry_at
     return tuple(
         _open(path, item_label, (limits or {}).get(path, ""), find_part) for path in sorted(paths)
     )
@@ -87,7 +87,7 @@ def open_facts(
 
 def label_of(path: str) -> str:
     """Return the label of a fact by its path, positions or not."""
-    part = job_schema().find(path)
+    part = entry_at(path)
     return part.label if part else words(path.rpartition(".")[2])
 
 
