@@ -15,7 +15,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.kinds import ChoiceKind, FactKind, QuantityKind, TruthKind, WholeKind
+from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.model.paths import outer_paths, without_positions
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.rule import Rule
@@ -184,6 +184,9 @@ class Mender:
 
 
 _MOST_COUNTED = 64
+_SLACK = 1e-9
+"""More than writing a value rounds it by, as a share."""
+
 _COARSEST, _FINEST = 2, 7
 """Digits that a value without a practical step is rounded to: the fewest that still mend."""
 
@@ -220,8 +223,13 @@ def _decimal_step(size: float, digits: int) -> float:
     return float(10.0 ** (math.floor(math.log10(size)) - digits + 1))
 
 
-def _written(path: str, kind: FactKind, value: float, unit: Unit) -> Change | None:
+def _written(path: str, kind: QuantityKind, value: float, unit: Unit) -> Change | None:
     """Return a change to a value as one would write it, or None where it cannot be."""
+    low, high = kind.bounds_in_si
+    slack = _SLACK * (abs(value) + float(unit.zero))
+    # So far beyond a bound that no rounding brings it back, it need not be written to be refused.
+    if not low - slack <= value <= high + slack:
+        return None
     number = show_number(in_unit(value, unit), digits=12)
     text = number if unit.symbol == "1" else f"{number} {unit.symbol}"
     try:
