@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from decimal import Decimal
 
 from tundish.findings.details import item_label, label_of
 from tundish.findings.finding import Affected, Finding, Remedy
@@ -20,8 +21,9 @@ from tundish.job.model.paths import outer_paths, without_positions
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import LONGEST_QUANTITY
 from tundish.units.format import in_unit, show_number
-from tundish.units.quantity import parse_quantity
+from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
 
 _MOST_PLACES = 12
@@ -231,9 +233,12 @@ def _written(path: str, kind: QuantityKind, value: float, unit: Unit) -> Change 
     if not low - slack <= value <= high + slack:
         return None
     number = show_number(in_unit(value, unit), digits=12)
-    text = number if unit.symbol == "1" else f"{number} {unit.symbol}"
+    text = f"{number} {unit.symbol}"
+    if unit.symbol == "1" or len(text) > LONGEST_QUANTITY:
+        return None  # no file could state it
     try:
-        quantity = kind.read(text)
+        # What reading the text would give, without reading it.
+        quantity = kind.read(Quantity(Decimal(number), unit))
     except ValueError:
         return None
     return Change(path, quantity.si, text)
