@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from tundish.findings.details import inputs_of, item_label, label_of, open_facts, workings_of
-from tundish.findings.finding import STAGES, Finding
+from tundish.findings.finding import STAGES, Finding, Open
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
 from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.paths import outer_paths
+from tundish.job.model.paths import outer_paths, without_positions
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
@@ -51,13 +51,15 @@ class FindingBuilder:
         open_paths = self._open_paths(judgement, steps)
         assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
         limits_of = limits(requires, self._wording) if requires and open_paths else {}
+        asked = self._rulebook.asked
+        to_ask = open_facts(open_paths, self._item_label, limits_of, asked, self._is_begun)
         return Finding(
             rule=rule.name,
             item=judgement.item,
             verdict=judgement.verdict,
             severity=rule.severity,
             title=rule.title,
-            statement=self._statement(rule, judgement, steps, open_paths),
+            statement=self._statement(rule, judgement, steps, to_ask),
             because=rule.because,
             remedy=rule.remedy,
             margin=margin(requires, self._wording) if requires is not None else None,
@@ -65,7 +67,7 @@ class FindingBuilder:
             stage=rule.stage,
             inputs=inputs_of(steps, self._wording, self._place),
             workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            open=open_facts(open_paths, self._item_label, limits_of, self._rulebook.asked),
+            open=to_ask,
             assumed=tuple(self._labelled(path) for path in assumed),
             sources=rule.citations,
             from_memory=rule.name in self._rulebook.unverified_rules,
@@ -93,7 +95,7 @@ class FindingBuilder:
         return frozenset(path for path in needs if not needs & set(outer_paths(path)))
 
     def _statement(
-        self, rule: Rule, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
+        self, rule: Rule, judgement: Judgement, steps: list[Step], to_ask: tuple[Open, ...]
     ) -> str:
         # A waiver sets a breach aside; what was found stays the same.
         waived = judgement.verdict is Verdict.WAIVED
@@ -106,7 +108,7 @@ class FindingBuilder:
             case Verdict.MET:
                 return _sentence(met_sentence(steps[1], self._wording))
             case Verdict.UNDECIDED:
-                return self._undecided(judgement, steps, open_paths)
+                return self._undecided(judgement, steps, to_ask)
             case _:
                 return "This does not apply to the job."
 
@@ -131,16 +133,20 @@ class FindingBuilder:
             for piece in pieces
         )
 
-    def _undecided(
-        self, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
-    ) -> str:
-        labels = sorted({self._labelled(path) for path in open_paths})
+    def _undecided(self, judgement: Judgement, steps: list[Step], to_ask: tuple[Open, ...]) -> str:
+        labels = sorted({fact.label for fact in to_ask})
         if labels:
-            return f"Not known yet: {', '.join(labels)}."
+            return f"Not known yet: {', '.join(labels)}.{self._how_to_end(to_ask)}"
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
         told = judgement.obstacle or "; ".join(sorted(obstacles))
         told = told or self._why_unexplained(judgement)
         return f"This cannot be worked out: {told}."
+
+    def _how_to_end(self, to_ask: tuple[Open, ...]) -> str:
+        """Say how a job tells that a list lacks nothing, where one may."""
+        begun = {without_positions(fact.path) for fact in to_ask if self._is_begun(fact.path)}
+        lists = " and ".join(sorted(begun))
+        return f" If nothing is missing, name {lists} in job.complete_lists." if begun else ""
 
     def _labelled(self, path: str) -> str:
         item = self._item_label(path)
@@ -148,6 +154,9 @@ class FindingBuilder:
 
     def _item_label(self, path: str) -> str:
         return item_label(self._facts, path)
+
+    def _is_begun(self, path: str) -> bool:
+        return f"{path}[1]" in self._facts.names
 
     def _place(self, path: str) -> str:
         source = self._job.source

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
 
+from tundish.groundwork.open_list import OpenList
 from tundish.language.codegen.expressions import expression_lines
 from tundish.language.evaluate.session import Function
 from tundish.language.operations import values
@@ -22,6 +23,7 @@ _GLOBALS: dict[str, object] = {
     "__builtins__": {},
     "len": len,
     "list": list,
+    "open_list": OpenList,
     "abs": abs,
     "max": max,
     "float": float,

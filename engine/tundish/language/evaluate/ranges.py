@@ -15,6 +15,7 @@ import itertools
 from collections.abc import Callable, Iterable, Mapping
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.open_list import OpenList, number_of
 from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import Bound, Environment, Formula, path_at
 from tundish.language.evaluate.session import JobFacts
@@ -95,7 +96,7 @@ class RangeEvaluator:
                 return self._range(node.fallback, bound) if value is None else value
             case t.Count():
                 items = self._environment.items(node.items, bound)
-                return None if items is None else _exact(float(len(items)))
+                return _exact(number_of(items))
             case t.Loop():
                 return self._loop(node, bound)
             case t.Interpolation():
@@ -149,8 +150,9 @@ class RangeEvaluator:
             test = True if node.filter is None else self._range(node.filter, inner)
             rounds.append((test, None if test is False else self._range(node.term, inner)))
         aggregate = AGGREGATES[node.function]
-        if aggregate.of_truths:
-            return _exact(aggregate.value([(_point(a), _point(b)) for a, b in rounds]))
+        is_open = isinstance(items, OpenList)
+        if aggregate.of_truths or is_open:
+            return _exact(aggregate.over([(_point(a), _point(b)) for a, b in rounds], is_open))
         ends = [
             aggregate.value([(_point(a), _end(b, pick)) for a, b in rounds])
             for pick in (lambda span: span.low, lambda span: span.high)
@@ -160,7 +162,7 @@ class RangeEvaluator:
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> RangeValue:
         items = self._environment.items(node.items, bound)
         at = [self._range(place, bound) for place in node.at]
-        if items is None:
+        if items is None or isinstance(items, OpenList):
             return None
         rows: list[list[RangeValue]] = []
         for item in items:
