@@ -15,11 +15,12 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laws.thinning import BOOK, EVALUATOR, SAMPLES, constructs, read_again, sample_facts, thinned
+from laws.thinning import BOOK, SAMPLES, constructs, read_again, sample_facts, thinned
 from tundish.job.facts import Facts
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
+from verdicts import verdicts_by_rule
 
 FREE = {name for name in BOOK.rules if not constructs(name)}
 """Rules in which nothing looks at what is not known."""
@@ -67,8 +68,9 @@ def test_no_decided_verdict_becomes_another(
     after = thinned(chance, whole.values, never_known)
     before = thinned(chance, after, known_later, open_ends=0.3)
     facts = read_again(before, whole)
-    pairs = zip(EVALUATOR.names, EVALUATOR.verdicts(before), EVALUATOR.verdicts(after), strict=True)
-    for name, was, now in pairs:
+    earlier, later = verdicts_by_rule(before), verdicts_by_rule(after)
+    for name, was in earlier.items():
+        now = later[name]
         positions = turned(was, now)
         if not positions:
             continue

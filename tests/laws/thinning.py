@@ -10,12 +10,10 @@ from tundish import Job, Rulebook
 from tundish.groundwork.open_list import OpenList
 from tundish.job.facts import Facts
 from tundish.language.tree import tree as t
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bundled_folders import bundled_folder
 
 SAMPLES = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 BOOK = Rulebook.built_in()
-EVALUATOR = Evaluator(BOOK)
 
 
 @cache

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from functools import cache
 
 from tundish.findings.cautions import CAUTIONS
 from tundish.findings.figures import figures_of
 from tundish.findings.finding import Assessment, Finding
 from tundish.findings.judged_job import JudgedJob
-from tundish.findings.remedies import Mender
 from tundish.findings.siting import siting_of
-from tundish.findings.trials import Trials
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
@@ -31,6 +29,7 @@ def assess(
     region: str | None = None,
     verdicts: Collection[Verdict] = tuple(Verdict),
     changes: bool = False,
+    grounds: bool = True,
 ) -> Assessment:
     """Judge a job by a rulebook, and explain what came out.
 
@@ -41,6 +40,8 @@ def assess(
         region: The ISO 3166 code of the region to judge for, in place of the job's own.
         verdicts: Which verdicts are explained; fewer take less time.
         changes: Whether to look for changes that mend what is breached, which takes longest.
+        grounds: Whether a finding that waits for facts says what it rests on too, or only those
+            facts, which takes less time.
 
     Returns:
         The findings, worst first.
@@ -56,11 +57,14 @@ def assess(
         'design'
     """
     judged = JudgedJob(job, rulebook, stage=stage, region=region)
-    return assessment_of(judged, verdicts, changes)
+    return assessment_of(judged, verdicts, changes, grounds)
 
 
 def assessment_of(
-    judged: JudgedJob, verdicts: Collection[Verdict], changes: bool = False
+    judged: JudgedJob,
+    verdicts: Collection[Verdict],
+    changes: bool = False,
+    grounds: bool = True,
 ) -> Assessment:
     """Return the assessment of a job that is judged already.
 
@@ -68,10 +72,13 @@ def assessment_of(
         judged: The job.
         verdicts: Which verdicts are explained.
         changes: Whether to look for changes that mend what is breached.
+        grounds: Whether a finding that waits for facts says what it rests on too.
     """
     job, facts, rulebook = judged.job, judged.facts, judged.rulebook
     findings = tuple(
         judged.explain(row)
+        if grounds or row.verdict is not Verdict.UNDECIDED
+        else judged.waiting(row)
         for row in judged.judgements
         if row.verdict in verdicts or judged.is_doubtful(row)
     )
@@ -91,7 +98,21 @@ def assessment_of(
         cautions=CAUTIONS,
         judgements=judged.judgements,
         unverified=rulebook.unverified_rules,
+        silent=tuple(_silent(rulebook, str(facts.values.get("job.region", "")))),
     )
+
+
+def _silent(rulebook: Rulebook, region: str) -> Iterator[str]:
+    """Say which rules of packs are not asked, as a rule of the country stands in their place.
+
+    Who replaced an international rule may expect that its own is asked in every country.
+    """
+    for rule in rulebook.replaced_and_overridden:
+        for override in rule.overridden:
+            if override.region == region:
+                other = f"'{override.other}' is asked instead"
+                instead = other if override.other else "it is out of use there"
+                yield f"'{rule.name}' of your pack is not asked in {region}: {instead}."
 
 
 def _with_changes(
@@ -99,6 +120,10 @@ def _with_changes(
 ) -> tuple[Finding, ...]:
     if not any(finding.verdict is Verdict.BREACHED for finding in findings):
         return findings
+    # Loaded here, as a job without breaches needs no changes.
+    from tundish.findings.remedies import Mender
+    from tundish.findings.trials import Trials
+
     mender = Mender(facts, rulebook, Trials(rulebook))
     return tuple(
         mender.mended(finding) if finding.verdict is Verdict.BREACHED else finding

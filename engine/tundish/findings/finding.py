@@ -152,7 +152,9 @@ class Finding:
         statement: What was found, in one sentence with its numbers.
         because: Why it is required.
         remedy: What mends a breach.
-        margin: How far the value is from the limit, where the rule has one.
+        margin: How far the value is from the limit, where the rule has one; as with all that a
+            finding rests on, not of one that waits for facts where `assess` was asked for no
+            grounds.
         due: Whether the job has reached the stage at which this must be decided.
         stage: That stage.
         inputs: The facts it rests on.
@@ -168,6 +170,7 @@ class Finding:
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
         from_memory: Whether its rule, or a quantity that this is worked out from, was written
             from memory.
+        first_name: The first name of a rule that was renamed, and the item under that name.
     """
 
     rule: str
@@ -192,6 +195,7 @@ class Finding:
     tried: tuple[str, ...] = ()
     stopped: bool = False
     from_memory: bool = False
+    first_name: tuple[str, str] | None = field(default=None, metadata=NOT_DATA, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +217,7 @@ class Assessment:
         cautions: What a reader must be told whatever came out.
         judgements: A row for each rule and item, in the same order, whether explained or not.
         unverified: Names of the rules of which anything was written from memory.
+        silent: What a pack replaced and a rule of the job's country takes the place of: sentences.
     """
 
     job: str
@@ -229,6 +234,7 @@ class Assessment:
     cautions: tuple[str, ...] = ()
     judgements: tuple[Judgement, ...] = field(default=(), metadata=NOT_DATA)
     unverified: frozenset[str] = field(default=frozenset(), metadata=NOT_DATA, repr=False)
+    silent: tuple[str, ...] = field(default=(), metadata=NOT_DATA)
 
     def of(self, verdict: Verdict) -> tuple[Finding, ...]:
         """Return the findings with one verdict.

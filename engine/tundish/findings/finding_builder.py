@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from tundish.findings.details import inputs_of, item_label, label_of, open_facts, workings_of
-from tundish.findings.finding import STAGES, Finding, Open
+from tundish.findings.finding import STAGES, Finding, Input, Margin, Open, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
 from tundish.findings.phrases import Wording
@@ -16,7 +18,18 @@ from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.model.source import Citation
 from tundish.rulebook.rulebook import Rulebook
+
+
+class _Grounds(NamedTuple):
+    """What a finding rests on."""
+
+    margin: Margin | None = None
+    inputs: tuple[Input, ...] = ()
+    workings: tuple[Working, ...] = ()
+    assumed: tuple[str, ...] = ()
+    sources: tuple[Citation, ...] = ()
 
 
 class FindingBuilder:
@@ -39,17 +52,18 @@ class FindingBuilder:
         self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
 
-    def build(self, judgement: Judgement) -> Finding:
+    def build(self, judgement: Judgement, with_grounds: bool = True) -> Finding:
         """Walk the conditions of a rule, and return what is to be said of its judgement.
 
         Args:
             judgement: The judgement.
+            with_grounds: Whether to say what a finding rests on that waits for facts.
         """
         rule = self._rulebook.rules[judgement.rule]
         steps = self._steps(rule, judgement)
         requires = steps[1] if len(steps) > 1 else None
         open_paths = self._open_paths(judgement, steps)
-        assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
+        grounds = self._grounds(rule, steps) if with_grounds or not open_paths else _Grounds()
         limits_of = limits(requires, self._wording) if requires and open_paths else {}
         asked = self._rulebook.asked
         to_ask = open_facts(open_paths, self._item_label, limits_of, asked, self._is_begun)
@@ -62,15 +76,26 @@ class FindingBuilder:
             statement=self._statement(rule, judgement, steps, to_ask),
             because=rule.because,
             remedy=rule.remedy,
-            margin=margin(requires, self._wording) if requires is not None else None,
+            margin=grounds.margin,
             due=is_due(rule.stage, self._stage),
             stage=rule.stage,
+            inputs=grounds.inputs,
+            workings=grounds.workings,
+            open=to_ask,
+            assumed=grounds.assumed,
+            sources=grounds.sources,
+            from_memory=rule.name in self._rulebook.unverified_rules,
+            first_name=rule.first_name(judgement.item) if rule.formerly else None,
+        )
+
+    def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:
+        assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
+        return _Grounds(
+            margin=margin(steps[1], self._wording) if len(steps) > 1 else None,
             inputs=inputs_of(steps, self._wording, self._place),
             workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            open=to_ask,
             assumed=tuple(self._labelled(path) for path in assumed),
             sources=rule.citations,
-            from_memory=rule.name in self._rulebook.unverified_rules,
         )
 
     def _steps(self, rule: Rule, judgement: Judgement) -> list[Step]:
@@ -138,9 +163,9 @@ class FindingBuilder:
         if labels:
             return f"Not known yet: {', '.join(labels)}.{self._how_to_end(to_ask)}"
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
-        told = judgement.obstacle or "; ".join(sorted(obstacles))
-        told = told or self._why_unexplained(judgement)
-        return f"This cannot be worked out: {told}."
+        obstacle = judgement.obstacle or "; ".join(sorted(obstacles))
+        obstacle = obstacle or self._why_unexplained(judgement)
+        return f"This cannot be worked out: {obstacle}."
 
     def _how_to_end(self, to_ask: tuple[Open, ...]) -> str:
         """Say how a job tells that a list lacks nothing, where one may."""
@@ -149,8 +174,8 @@ class FindingBuilder:
         return f" If nothing is missing, name {lists} in job.complete_lists." if begun else ""
 
     def _labelled(self, path: str) -> str:
-        item = self._item_label(path)
-        return f"{label_of(path)} ({item})" if item else label_of(path)
+        item, label = self._item_label(path), label_of(path)
+        return f"{label} ({item})" if item else label
 
     def _item_label(self, path: str) -> str:
         return item_label(self._facts, path)
@@ -160,8 +185,8 @@ class FindingBuilder:
 
     def _place(self, path: str) -> str:
         source = self._job.source
-        found = source.place(path) if source else None
-        return f"{found[0]}:{found[1]}" if found else ""
+        file_and_line = source.place(path) if source else None
+        return f"{file_and_line[0]}:{file_and_line[1]}" if file_and_line else ""
 
 
 def is_due(stage: Stage, reached: str) -> bool:

@@ -116,16 +116,28 @@ class Rulebook(RuleSet):
         return frozenset(self.cached("unverified", compute))
 
     @cached_property
-    def readers_of_facts(self) -> Mapping[str, tuple[str, ...]]:
-        """Return the names of the rules that read each fact, themselves or through quantities."""
+    def places_named(self) -> Mapping[str, frozenset[str]]:
+        """Return where a file has the facts that a rule names itself, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read_directly
 
-        def compute() -> dict[str, tuple[str, ...]]:
-            # Loaded here, as it is computed once for many runs.
-            from tundish.rulebook.link.facts_read import rules_by_fact
+        rules = self.rules
+        return LazyItems(
+            rules, lambda name: frozenset(map(written_path, facts_read_directly(rules[name])))
+        )
 
-            return rules_by_fact(self.rules.values(), self.quantities)
+    @cached_property
+    def places_read(self) -> Mapping[str, frozenset[str]]:
+        """Return those that a rule looks at itself or through quantities, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read
 
-        return self.cached("readers", compute)
+        rules, quantities = self.rules, self.quantities
+        return LazyItems(
+            rules, lambda name: frozenset(map(written_path, facts_read(rules[name], quantities)))
+        )
 
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
@@ -169,6 +181,14 @@ class Rulebook(RuleSet):
             return rule, item
         name, meant = self.renamed[rule]
         return name, meant or item
+
+    @cached_property
+    def replaced_and_overridden(self) -> tuple[Rule, ...]:
+        """Return the rules of packs in the place of others, which countries override all the same.
+
+        They are looked for once, as every assessment asks.
+        """
+        return tuple(rule for rule in self.rules.values() if rule.replaces and rule.overridden)
 
     @cached_property
     def as_written(self) -> Rulebook:
@@ -228,7 +248,8 @@ def prebuild(folder: Path) -> Rulebook:
     cache.save(linked)
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
-    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget, rulebook.readers_of_facts
+    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
+    _ = rulebook.rules_of_facts, rulebook.quantities_of_facts
     return rulebook
 
 

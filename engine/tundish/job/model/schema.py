@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import field
@@ -9,6 +10,7 @@ from functools import cache
 from typing import Any, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import LazyItems
 from tundish.job.model.field_types import ItemsType, MoreType, OrNoneType
 from tundish.job.model.fields import Member, PartClass, Who
 from tundish.job.model.kinds import (
@@ -59,6 +61,8 @@ class Fact(Asked):
         choices: The only texts there are; empty when any will do.
         example: What would usually be written, as in a job file but without quotes around a text.
         unit: The unit in which rules show a quantity that nobody has written; else None.
+        bounds: The least and the most that a quantity or number can be [SI units], infinite where
+            nothing bounds it.
     """
 
     kind: KindName
@@ -67,6 +71,7 @@ class Fact(Asked):
     choices: tuple[str, ...] = ()
     example: str = ""
     unit: Unit | None = None
+    bounds: tuple[float, float] = (-math.inf, math.inf)
 
     @property
     def example_as_data(self) -> Any:
@@ -91,7 +96,7 @@ class Record(Asked):
         example: How it is usually written, where one text states all of it, as for a pipe size.
     """
 
-    fields: dict[str, Entry]
+    fields: Mapping[str, Entry]
     can_be_absent: bool = False
     written_as: Mapping[str, str] = field(default_factory=dict)
     example: str = ""
@@ -170,13 +175,11 @@ def words(name: str) -> str:
     return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).replace("_", " ").lower()
 
 
-def _fields(part: PartClass, path: str) -> dict[str, Entry]:
-    prefix = f"{path}." if path else ""
-    return {
-        name: entry_of(member, f"{prefix}{name}", part)
-        for name, member in part.members.items()
-        if not isinstance(member.held, MoreType)
-    }
+def _fields(part: PartClass, path: str) -> Mapping[str, Entry]:
+    """Return what a part holds, each when it is asked for: a check asks for few of a thousand."""
+    prefix, members = f"{path}." if path else "", part.members
+    names = (name for name, member in members.items() if not isinstance(member.held, MoreType))
+    return LazyItems(names, lambda name: entry_of(members[name], f"{prefix}{name}", part))
 
 
 def entry_of(member: Member, path: str, part: PartClass) -> Entry:
@@ -224,9 +227,13 @@ def as_fact(kind: FactKind, asked: AskedFor, example: str = "") -> Entry:
             return Record(*asked, _pipe_fields(asked), example=example)
         case QuantityKind():
             point = kind.point
-            return Fact(*asked, "quantity", kind.dimension, point, (), example, kind.unit)
-        case WholeKind() | NumberKind():
-            return Fact(*asked, "number", number, example=example)
+            return Fact(
+                *asked, "quantity", kind.dimension, point, (), example, kind.unit, kind.bounds_in_si
+            )
+        case WholeKind():
+            return Fact(*asked, "number", number, example=example, bounds=(0.0, math.inf))
+        case NumberKind():
+            return Fact(*asked, "number", number, example=example, bounds=(kind.least, kind.most))
         case TruthKind():
             return Fact(*asked, "truth", example=example)
         case DateKind():
@@ -262,7 +269,7 @@ def _example_of(kind: FactKind) -> str:
             return ""
 
 
-def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
+def _pipe_fields(asked: AskedFor) -> Mapping[str, Entry]:
     path, label, question, how, who = asked
     length = DIMENSIONS["length"]
     millimetre = read_unit("mm")
@@ -274,8 +281,15 @@ def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
         "name": Fact(*field("name"), "text", example="copper 28 x 0.9"),
         "material": Fact(*field("material"), "text", None, False, MATERIALS, MATERIALS[0]),
         "size": Fact(*field("size"), "text", example="28 x 0.9"),
-        "outside_diameter": Fact(
-            *field("outside_diameter"), "quantity", length, example="28 mm", unit=millimetre
-        ),
-        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm", unit=millimetre),
+        **{
+            name: Fact(
+                *field(name),
+                "quantity",
+                length,
+                example=example,
+                unit=millimetre,
+                bounds=(0.0, math.inf),
+            )
+            for name, example in (("outside_diameter", "28 mm"), ("wall", "0.9 mm"))
+        },
     }

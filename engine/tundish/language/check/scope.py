@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import field
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.operations.functions import CONSTANTS
 from tundish.language.operations.table import Table
-from tundish.language.syntax.tokens import RESERVED
 from tundish.language.tree.kind import Kind
 from tundish.units.unit import Unit
 
@@ -21,11 +21,13 @@ class Meaning:
         kind: The kind of its value.
         label: A short noun phrase for use in a sentence.
         unit: Of a quantity, the unit it is usually given in.
+        least: Of a quantity, the least that it can be [SI units].
     """
 
     kind: Kind
     label: str
     unit: Unit | None = None
+    least: float = -math.inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,5 +66,8 @@ class Scope:
 
     def is_taken(self, word: str) -> bool:
         """Say whether a word already names a part of the job or a quantity, or is reserved."""
+        # Loaded here, as only linking asks: the lexer's tokens come with it.
+        from tundish.language.syntax.tokens import RESERVED
+
         named = word in self.facts or ("", word) in self.quantities
         return named or word in CONSTANTS or word in RESERVED

@@ -15,7 +15,7 @@ from tundish.language.evaluate.environment import Binding, Bound, Environment, F
 from tundish.language.evaluate.explained_lists import count_step, interpolation_step, loop_step
 from tundish.language.evaluate.session import Item, JobFacts
 from tundish.language.evaluate.step import Step, joined
-from tundish.language.evaluate.strict_operations import strict_value, why_lost
+from tundish.language.evaluate.strict_operations import strict_value, why_beyond, why_lost
 from tundish.language.operations import values as v
 from tundish.language.operations.operators import CONNECTIVES
 from tundish.language.operations.table import Table
@@ -96,6 +96,8 @@ class Explainer:
                 return self._assumed(node, bound)
             case t.Lookup():
                 return self._lookup(node, bound)
+            case t.Within():
+                return self._within(node, bound)
             case t.Count():
                 return count_step(self, node, bound)
             case t.Loop():
@@ -135,7 +137,7 @@ class Explainer:
         key, root, inner_bound = self.environment.formula(node, bound)
         inner = self._budget.cached(key, lambda: self.step(root, inner_bound))
         _, name, place = key
-        return replace(joined(node, inner.value, (inner,)), path=path_at(place, name))
+        return joined(node, inner.value, (inner,), path=path_at(place, name))
 
     def _lookup(self, node: t.Lookup, bound: Bound) -> Step:
         parts = tuple(self.step(part, bound) for part in node.arguments)
@@ -145,6 +147,13 @@ class Explainer:
             return joined(node, None, parts)
         reading = self.environment.tables[node.table].read(node.column, known)
         return joined(node, reading.value, parts, reading.why)
+
+    def _within(self, node: t.Within, bound: Bound) -> Step:
+        """Evaluate what a quantity comes to; a value that cannot be is told as the obstacle."""
+        step = self.step(node.operand, bound)
+        if not isinstance(step.value, float) or node.accepts(step.value):
+            return step
+        return replace(step, value=None, obstacles=frozenset((why_beyond(node, step.value),)))
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
         first = self.step(node.operand, bound)

@@ -90,8 +90,8 @@ class Table:
         Returns:
             The value, or the reason why the table does not give one.
         """
-        found = self._at(self.tree, 0, values, self.positions[column])
-        return Reading(found, "" if found is not None else self._why_not(self.tree, 0, values))
+        cell = self._at(self.tree, 0, values, self.positions[column])
+        return Reading(cell, "" if cell is not None else self._why_not(self.tree, 0, values))
 
     def near(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
         """Return what `read` gives, without a reason, where the values may hit no row.
@@ -222,6 +222,9 @@ def _rows_of(level: Any, depth: int) -> Iterator[tuple[tuple[Cell | None, ...], 
         before, lower = lower, key if isinstance(key, float) else None
         # A number that hits two rows, as good as equal, is read at the lower one.
         if before is not None and lower is not None and nearly_equal(before, lower):
+            continue
+        if depth == 1:
+            yield (key,), below
             continue
         for keys, cells in _rows_of(below, depth - 1):
             yield (key, *keys), cells

@@ -164,9 +164,9 @@ def _in_country(
     override: Override, own: DerivedQuantity, quantity: DerivedQuantity, root: Node, scope: Scope
 ) -> Choice:
     """Return the value of a country's own quantity there, and what a tree gives elsewhere."""
-    here = check_expression(f"job.region in ['{override.region}']", scope)
+    in_region = check_expression(f"job.region in ['{override.region}']", scope)
     value = Derived(quantity.kind, 0, 0, own.name, own.label, own.unit, quantity.formula.variable)
-    return Choice(quantity.kind, 0, root.end, here, value, root)
+    return Choice(quantity.kind, 0, root.end, in_region, value, root)
 
 
 def _claims(holders: Iterable[Rule | DerivedQuantity]) -> Iterator[Claim]:
@@ -222,9 +222,16 @@ def no_rule(name: str, rules: Mapping[str, Rule], purpose: str) -> str:
         rules: The rules.
         purpose: What was to be done with it: override, replace or retire.
     """
-    renamed = next((rule.name for rule in rules.values() if name in rule.former_names), None)
+    renamed = next((rule for rule in rules.values() if name in rule.former_names), None)
     if renamed is not None:
-        return f"The rule '{name}' is called '{renamed}' now."
+        item = renamed.former_names[name]
+        if not item:
+            return f"The rule '{name}' is called '{renamed.name}' now."
+        return (
+            f"'{name}' is the item '{item}' of '{renamed.name}' now: there is no rule of its own "
+            f"to {purpose}. What is to differ for that item alone goes into a rule that takes the "
+            f"place of '{renamed.name}'."
+        )
     return f"There is no rule '{name}' to {purpose}.{did_you_mean(name, list(rules))}"
 
 
