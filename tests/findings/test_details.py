@@ -286,7 +286,7 @@ def test_every_fallback_that_stood_in_is_told(tmp_path: Path) -> None:
 
 def test_a_fallback_for_something_absent_is_told_too(tmp_path: Path) -> None:
     found = finding(tmp_path, "assume(water.bypass.opens_at, 5 kPa) > 1 kPa")
-    assert found.verdict == "met" and found.assumed == ("opens at",)
+    assert found.verdict == "met" and found.assumed == ("opening pressure difference",)
 
 
 def test_a_fallback_of_an_item_names_it(tmp_path: Path) -> None:
