@@ -26,7 +26,7 @@ def inputs_of(steps: Iterable[Step], wording: Wording, place: Place) -> tuple[In
         if isinstance(node, t.Read) and step.value is not None and step.path not in inputs:
             group = node.kind.name in ("items", "record")
             if group and step.value is True:
-                continue  # that it is there is said by the facts in it
+                continue  # the facts in the group show that it is there
             value = "none" if group else wording.shown(step)
             inputs[step.path] = Input(step.path, node.label, value, place(step.path))
     return tuple(inputs.values())
