@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from tundish.findings.finding import Input, Open, Working
 from tundish.findings.phrases import NOT_KNOWN, Wording
 from tundish.job.facts import Facts
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Asked, words
-from tundish.job.schema import job_schema
+from tundish.job.schema import entry_at
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.rule import DerivedQuantity
@@ -18,40 +18,65 @@ Place = Callable[[str], str]
 Find = Callable[[str], Asked | None]
 
 
-def inputs_of(steps: Iterable[Step], wording: Wording, place: Place) -> tuple[Input, ...]:
-    """Return the facts that were read, each once, in the order they were looked at."""
-    inputs: dict[str, Input] = {}
-    for step in _seen(steps):
-        node = step.node
-        if isinstance(node, t.Read) and step.value is not None and step.path not in inputs:
-            group = node.kind.name in ("items", "record")
-            if group and step.value is True:
-                continue  # the facts in the group show that it is there
-            value = "none" if group else wording.shown(step)
-            inputs[step.path] = Input(step.path, node.label, value, place(step.path))
-    return tuple(inputs.values())
+class Details:
+    """Says what the findings of one job rest on. A fact or quantity is put into words once.
 
+    Args:
+        quantities: All quantities, by path of the list they belong to (or "") and name.
+        wording: Puts the values of the job into words.
+        place: Says where a fact was written.
+    """
 
-def workings_of(
-    steps: Iterable[Step],
-    quantities: Mapping[tuple[str, str], DerivedQuantity],
-    wording: Wording,
-) -> tuple[Working, ...]:
-    """Return the quantities that were computed, each once, those used by others first."""
-    workings: dict[str, Working] = {}
-    for step in _used_first(steps):
-        node = step.node
-        if not isinstance(node, t.Derived) or step.path in workings:
-            continue
+    def __init__(
+        self, quantities: Mapping[tuple[str, str], DerivedQuantity], wording: Wording, place: Place
+    ) -> None:
+        self._quantities = quantities
+        self._wording = wording
+        self._place = place
+        self._inputs: dict[str, Input | None] = {}
+        self._workings: dict[str, Working] = {}
+
+    def of(self, steps: Iterable[Step]) -> tuple[tuple[Input, ...], tuple[Working, ...]]:
+        """Return the facts that were read, and the quantities that were computed, each once.
+
+        Args:
+            steps: What was looked at.
+
+        Returns:
+            The facts in the order they were looked at; the quantities behind those they use.
+        """
+        inputs: dict[str, Input | None] = {}
+        workings: dict[str, Working] = {}
+        for step in _used_first(steps):
+            path = step.path
+            if isinstance(step.node, t.Derived):
+                if path not in workings:
+                    workings[path] = self._workings.get(path) or self._working(step, step.node)
+            elif path not in inputs and step.value is not None:
+                if path not in self._inputs:
+                    self._inputs[path] = self._input(step, step.node)
+                inputs[path] = self._inputs[path]
+        return tuple(filter(None, inputs.values())), tuple(workings.values())
+
+    def _input(self, step: Step, node: t.Node) -> Input | None:
+        assert isinstance(node, t.Read)
+        group = node.kind.name in ("items", "record")
+        if group and step.value is True:
+            return None  # the facts in the group show that it is there
+        value = "none" if group else self._wording.shown(step)
+        return Input(step.path, node.label, value, self._place(step.path))
+
+    def _working(self, step: Step, node: t.Derived) -> Working:
         of = without_positions(step.path).removesuffix(node.name).rstrip(".")
-        quantity = quantities[of, node.name]
-        result = NOT_KNOWN if step.value is None else wording.shown(step)
-        numbers = wording.numbers(step.parts[0])
+        quantity = self._quantities[of, node.name]
+        result = NOT_KNOWN if step.value is None else self._wording.shown(step)
+        numbers = self._wording.numbers(step.parts[0])
         formula, citations = quantity.written, quantity.citations
         if own := _of_country(step, quantity):
-            formula, citations = own, quantities[of, own].citations
-        workings[step.path] = Working(step.path, node.label, formula, numbers, result, citations)
-    return tuple(workings.values())
+            formula, citations = own, self._quantities[of, own].citations
+        working = Working(step.path, node.label, formula, numbers, result, citations)
+        self._workings[step.path] = working
+        return working
 
 
 def _of_country(step: Step, quantity: DerivedQuantity) -> str:
@@ -79,7 +104,7 @@ def open_facts(
         limits: What each will be held against, where that is known.
         find: Finds what to ask for a path; the schema of a job if left out.
     """
-    find_part = find or job_schema().find
+    find_part = find or entry_at
     return tuple(
         _open(path, item_label, (limits or {}).get(path, ""), find_part) for path in sorted(paths)
     )
@@ -87,7 +112,7 @@ def open_facts(
 
 def label_of(path: str) -> str:
     """Return the label of a fact by its path, positions or not."""
-    part = job_schema().find(path)
+    part = entry_at(path)
     return part.label if part else words(path.rpartition(".")[2])
 
 
@@ -105,35 +130,23 @@ def _open(path: str, item_label: Callable[[str], str], limit: str, find: Find) -
     return Open(path, label, part.question, part.how, part.who, limit)
 
 
-def _seen(steps: Iterable[Step]) -> list[Step]:
-    """Return the steps an outcome rests on, each once, in the order they were looked at.
+def _used_first(steps: Iterable[Step]) -> Iterator[Step]:
+    """Give the facts and quantities that an outcome rests on: quantities behind what they use.
 
     What a step that was not needed is made of is left out. A quantity that many others use has
     one step below them all, which is gone through once.
     """
-    in_order: list[Step] = []
-    visited: set[int] = set()
-    ahead = [step for step in reversed(list(steps)) if step.needed]
-    while ahead:
-        step = ahead.pop()
-        if id(step) not in visited:
-            visited.add(id(step))
-            in_order.append(step)
-            ahead.extend(part for part in reversed(step.parts) if part.needed)
-    return in_order
-
-
-def _used_first(steps: Iterable[Step]) -> list[Step]:
-    """Return the same steps, but each behind all it was made from."""
-    in_order: list[Step] = []
     visited: set[int] = set()
     ahead = [(step, False) for step in reversed(list(steps)) if step.needed]
     while ahead:
         step, parts_told = ahead.pop()
         if parts_told:
-            in_order.append(step)
+            yield step
         elif id(step) not in visited:
             visited.add(id(step))
-            ahead.append((step, True))
-            ahead.extend((part, False) for part in reversed(step.parts) if part.needed)
-    return in_order
+            if isinstance(step.node, t.Read):
+                yield step
+            elif isinstance(step.node, t.Derived):
+                ahead.append((step, True))
+            if step.parts:
+                ahead.extend([(part, False) for part in reversed(step.parts) if part.needed])

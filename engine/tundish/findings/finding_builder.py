@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from tundish.findings.details import inputs_of, item_label, label_of, open_facts, workings_of
+from tundish.findings.details import Details, item_label, label_of, open_facts
 from tundish.findings.finding import STAGES, Finding, Input, Margin, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
@@ -48,6 +48,7 @@ class FindingBuilder:
         self._stage = stage
         self._job = job
         self._wording = Wording(facts)
+        self._details = Details(rulebook.quantities, self._wording, self._place)
         self._explainer = rulebook.explainer(facts)
         self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
@@ -88,10 +89,11 @@ class FindingBuilder:
 
     def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:
         assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
+        inputs, workings = self._details.of(steps)
         return _Grounds(
             margin=margin(steps[1], self._wording) if len(steps) > 1 else None,
-            inputs=inputs_of(steps, self._wording, self._place),
-            workings=workings_of(steps, self._rulebook.quantities, self._wording),
+            inputs=inputs,
+            workings=workings,
             assumed=tuple(self._labelled(path) for path in assumed),
             sources=rule.citations,
         )
