@@ -62,7 +62,7 @@ class Details:
         assert isinstance(node, t.Read)
         group = node.kind.name in ("items", "record")
         if group and step.value is True:
-            return None  # that it is there is said by the facts in it
+            return None  # the facts in the group show that it is there
         value = "none" if group else self._wording.shown(step)
         return Input(step.path, node.label, value, self._place(step.path))
 
