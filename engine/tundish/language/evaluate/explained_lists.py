@@ -81,7 +81,7 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
 
 def _more_of(items: Step) -> Step:
     """Return the step of a list of which it must be known whether there are more items."""
-    return replace(items, value=None, needs=frozenset((items.path,)))
+    return Step(items.node, None, path=items.path, needs=frozenset((items.path,)))
 
 
 def _bindings(
