@@ -85,6 +85,51 @@ def open_facts(
     )
 
 
+def assumptions_of(
+    steps: Iterable[Step], wording: Wording, item_label: Callable[[str], str]
+) -> tuple[str, ...]:
+    """Return what an outcome takes for granted until it is known, each once.
+
+    Args:
+        steps: The steps of a rule whose facts are not all known.
+        wording: Puts steps into words.
+        item_label: Says what a list item is called that a path runs through.
+    """
+    found: dict[str, None] = {}
+    for step in _seen(steps):
+        match step.node:
+            case t.Assumed() if len(step.parts) > 1 and step.value is not None:
+                stands_in = f"{wording.phrase(step.parts[1])} stands in"
+            case t.Known() if step.value is False and step.parts[0].needs:
+                stands_in = "this holds until it is"
+            case _:
+                continue
+        found[f"{_unknown_label(step.parts[0], item_label)}: not known, {stands_in}"] = None
+    return tuple(found)
+
+
+def awaited(applies: Step, item_label: Callable[[str], str]) -> list[str]:
+    """Return what is not known yet and a rule is not asked before, as `once_known` says it.
+
+    Args:
+        applies: The step of the condition under which the rule is asked.
+        item_label: Says what a list item is called that a path runs through.
+    """
+    match applies.node:
+        case t.Logic(word="and"):
+            return [label for part in applies.parts for label in awaited(part, item_label)]
+        case t.Known() if applies.value is False and applies.parts and applies.parts[0].needs:
+            return [_unknown_label(applies.parts[0], item_label)]
+    return []
+
+
+def _unknown_label(step: Step, item_label: Callable[[str], str]) -> str:
+    """Return what a fact or quantity without a value is called, or the facts it waits for."""
+    labels = [getattr(step.node, "label", "")] if step.path else map(label_of, sorted(step.needs))
+    item = item_label(step.path)
+    return f"{', '.join(labels)} ({item})" if item else ", ".join(labels)
+
+
 def label_of(path: str) -> str:
     """Return the label of a fact by its path, positions or not."""
     part = job_schema().find(path)

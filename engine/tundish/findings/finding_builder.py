@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from tundish.findings.details import inputs_of, item_label, label_of, open_facts, workings_of
+from tundish.findings.details import (
+    assumptions_of,
+    awaited,
+    inputs_of,
+    item_label,
+    label_of,
+    open_facts,
+    workings_of,
+)
 from tundish.findings.finding import STAGES, Finding
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
@@ -17,6 +25,8 @@ from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgemen
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
+
+_NOT_APPLICABLE = "This does not apply to the job."
 
 
 class FindingBuilder:
@@ -49,7 +59,7 @@ class FindingBuilder:
         steps = self._steps(rule, judgement)
         requires = steps[1] if len(steps) > 1 else None
         open_paths = self._open_paths(judgement, steps)
-        assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
+        assumes = any(step.assumed for step in steps)
         limits_of = limits(requires, self._wording) if requires and open_paths else {}
         return Finding(
             rule=rule.name,
@@ -66,7 +76,7 @@ class FindingBuilder:
             inputs=inputs_of(steps, self._wording, self._place),
             workings=workings_of(steps, self._rulebook.quantities, self._wording),
             open=open_facts(open_paths, self._item_label, limits_of, self._rulebook.asked),
-            assumed=tuple(self._labelled(path) for path in assumed),
+            assumed=assumptions_of(steps, self._wording, self._item_label) if assumes else (),
             sources=rule.citations,
             from_memory=rule.name in self._rulebook.unverified_rules,
         )
@@ -108,7 +118,8 @@ class FindingBuilder:
             case Verdict.UNDECIDED:
                 return self._undecided(judgement, steps, open_paths)
             case _:
-                return "This does not apply to the job."
+                waits = ", ".join(awaited(steps[0], self._item_label)) if steps else ""
+                return f"This is asked once it is known: {waits}." if waits else _NOT_APPLICABLE
 
     def _why_unexplained(self, judgement: Judgement) -> str:
         if (judgement.position or 0) > self._last_item:

@@ -84,8 +84,7 @@ def _ground(finding: Finding, full: bool) -> list[Line]:
     else:
         lines = entries("worked out", _sums(finding))
         lines += entries("written in", _places(finding.inputs))
-    assumed = [f"{label}: not known, a fallback was used" for label in finding.assumed]
-    lines += [*entries("assumed", assumed), *citation_lines(finding.sources)]
+    lines += [*entries("assumed", list(finding.assumed)), *citation_lines(finding.sources)]
     return [*lines, Line("entry", finding.rule, "rule")]
 
 

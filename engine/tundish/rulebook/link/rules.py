@@ -115,7 +115,7 @@ def link_rule(
     regions = (region,) if region else tuple(shape.regions)
     each = linker.each(shape.each, file, ("each",))
     variables = variables_of(each) if each else linker.refused_item(shape.each)
-    asked_where = linker.checked(shape.applies, file, ("applies",), variables, TRUTH)
+    asked_where, written = _asked_where(linker, shape, file, variables)
     applies = asked_where and held_between(
         linker.in_regions(asked_where, regions), shape.holds_from, shape.holds_until
     )
@@ -145,11 +145,34 @@ def link_rule(
         formerly=tuple(shape.formerly),
         each=each,
         asked_where=asked_where,
-        written={"applies": shape.applies, "requires": shape.requires},
+        written={"applies": written, "requires": shape.requires},
         overrides=stated_override(name, shape, file, (), region, linker.problems),
         overridden=(),
         **shared,
     )
+
+
+def _asked_where(
+    linker: Linker, shape: RuleShape, file: RuleFile, variables: Mapping[str, str]
+) -> tuple[t.Node | None, str]:
+    """Return when a rule is asked, and the text of it.
+
+    What holds until or once something is known says so to every evaluator in the words of the
+    language: `not known(x)`, `known(x)`.
+    """
+    asked_where = linker.checked(shape.applies, file, ("applies",), variables, TRUTH)
+    parts = [] if shape.applies.strip() == "true" else [f"({shape.applies.strip()})"]
+    for key, word in (("once_known", "known"), ("until_known", "not known")):
+        names = getattr(shape, key)
+        parts[:0] = [f"{word}({name})" for name in names]
+        for at, name in enumerate(names):
+            text = f"known({name})"
+            if not linker.checked(text, file, (key, at), variables, TRUTH, -text.index(name)):
+                asked_where = None
+    if asked_where is None or not (shape.until_known or shape.once_known):
+        return asked_where, shape.applies
+    text = " and ".join(parts)
+    return linker.checked(text, file, ("applies",), variables, TRUTH), text
 
 
 def _check_texts(linker: Linker, file: RuleFile) -> None:
