@@ -67,7 +67,7 @@ def _thinned(
 
 
 def jobs(many: bool = True) -> Iterator[Facts]:
-    """Yield the samples and the cases of each rule, whole, thinned, and one laid over the other.
+    """Yield the samples and the cases of each rule, whole, thinned, and one merged over the other.
 
     Args:
         many: Whether all are wanted, and not a few of each sort.

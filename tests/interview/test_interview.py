@@ -248,7 +248,7 @@ def test_what_a_sheet_is_laid_over_is_asked_about_and_not_the_sheet(
 ) -> None:
     form = job.parent / "form.toml"
     form.write_text('of_job = "job.toml"\n')
-    with pytest.raises(Refused, match="laid over a job"):
+    with pytest.raises(Refused, match="merged over a job"):
         Interview(form, rulebook)
 
 

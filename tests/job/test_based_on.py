@@ -1,4 +1,4 @@
-"""A job laid over its base: what it states stands, what it leaves out is the base's."""
+"""A job merged over its base: what it states stands, what it leaves out is the base's."""
 
 from pathlib import Path
 from typing import Any

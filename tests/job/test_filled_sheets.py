@@ -1,4 +1,4 @@
-"""A sheet laid over a job: what was filled in on the spot, and nothing else, is put over it."""
+"""A sheet merged over a job: what was filled in on the spot, and nothing else, is put over it."""
 
 from pathlib import Path
 

@@ -9,6 +9,7 @@ import pytest
 
 from tundish import Refused
 from tundish.job.table_columns import read_table_columns
+from tundish.text.bounds import MOST_PROBLEMS
 
 
 def said(heading: str, cell: Any) -> dict[str, Any]:
@@ -78,6 +79,13 @@ def test_all_wrong_headings_are_told_at_once() -> None:
     sentences = [problem.sentence for problem in caught.value.problems]
     assert len(sentences) == 3
     assert any("Did you mean 'site.snow_depth'?" in sentence for sentence in sentences)
+
+
+def test_wrong_headings_past_the_bound_are_not_looked_at() -> None:
+    with pytest.raises(Refused) as caught:
+        read_table_columns(map("site.snow_depht_{}".format, range(1_000)), "homes.csv")
+    assert len(caught.value.problems) == MOST_PROBLEMS + 1
+    assert "what comes after was not looked at" in caught.value.problems[0].sentence
 
 
 def test_a_part_of_a_pipe_cannot_stand_beside_it() -> None:

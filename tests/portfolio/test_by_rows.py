@@ -1,4 +1,4 @@
-"""Rows of a table laid over a base job, judged as the jobs they stand for."""
+"""Rows of a table merged over a base job, judged as the jobs they stand for."""
 
 from pathlib import Path
 from typing import Any

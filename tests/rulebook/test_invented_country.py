@@ -178,7 +178,7 @@ def explained(name: str, rulebook: Rulebook) -> list[tuple[str, str]]:
 def test_explain_tells_what_overrides_what_where_and_why(rulebook: Rulebook) -> None:
     why = "The law of XA names a figure, whatever the unit asks for."
     below = explained("clearances/top", rulebook)
-    assert ("where", "everywhere but in XA") in below
+    assert ("where", "in all countries but XA") in below
     assert ("in XA", f"clearances/top-by-law: {why}") in below
     own = explained("clearances/top-by-law", rulebook)
     assert ("instead of", f"clearances/top, in XA: {why}") in own

@@ -45,8 +45,8 @@ def add(subcommands: Subcommands) -> None:
         tundish check job.toml --as html --section siting > report.html
         """,
     )
-    what = parser.add_argument_group("what to judge")
-    what.add_argument("jobs", metavar="JOB", nargs="+", help="a file, a folder, or '-'")
+    subjects = parser.add_argument_group("what to judge")
+    subjects.add_argument("jobs", metavar="JOB", nargs="+", help="a file, a folder, or '-'")
     judge = parser.add_argument_group("how to judge")
     add_stage(judge, "judge as at this stage, whatever the job says")
     add_region(judge, "judge for this region")
@@ -219,9 +219,17 @@ def _judge(path: str, rulebook: Rulebook, output: _Output) -> None:
     arguments = output.arguments
     is_whole = arguments.form in ("json", "junit")
     verdicts = tuple(Verdict) if is_whole else verdicts_told(output.show, arguments.section)
-    stage, region = arguments.stage, arguments.region
     output.assessment(
-        assess(job, rulebook, stage=stage, region=region, verdicts=verdicts, changes=True)
+        assess(
+            job,
+            rulebook,
+            stage=arguments.stage,
+            region=arguments.region,
+            verdicts=verdicts,
+            changes=True,
+            # A page asks for what is open, and says on what a finding rests where nothing is.
+            grounds=is_whole or arguments.form == "sarif",
+        )
     )
 
 

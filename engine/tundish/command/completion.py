@@ -136,10 +136,10 @@ def _fish(commands: list[_Command]) -> str:
             f"-d {_quoted(command.about)}"
         )
         for option in command.options:
-            seen = _quoted(f"__fish_seen_subcommand_from {command.name}")
+            in_command = _quoted(f"__fish_seen_subcommand_from {command.name}")
             value = " -r" if option.takes_value else ""
             rows.append(
-                f"complete -c tundish -n {seen} -l {option.name[2:]}{value} "
+                f"complete -c tundish -n {in_command} -l {option.name[2:]}{value} "
                 f"-d {_quoted(option.about)}"
             )
     return "\n".join(rows) + "\n"

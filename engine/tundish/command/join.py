@@ -1,4 +1,4 @@
-"""`tundish join`: a job, what it is based on and the sheet laid over it, as one file."""
+"""`tundish join`: a job, what it is based on and the sheet merged over it, as one file."""
 
 from __future__ import annotations
 

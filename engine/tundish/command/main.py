@@ -141,8 +141,8 @@ def _failed(error: OSError) -> int:
     """Say what the system declined to do, such as to write on a disk that is full."""
     from tundish.text.escape import escape
 
-    what = error.filename if isinstance(error.filename, str) else "What is put out"
-    sys.stderr.write(f"{escape(what)} cannot be written: {error.strerror or error}.\n")
+    target = error.filename if isinstance(error.filename, str) else "What is put out"
+    sys.stderr.write(f"{escape(target)} cannot be written: {error.strerror or error}.\n")
     return CANNOT_READ
 
 

@@ -18,7 +18,7 @@ def add(subcommands: Subcommands) -> None:
         "Each breached rule names the facts that mending may change; for each the value is sought "
         "that is nearest to the present one and mends it, and of all these the ones that leave "
         "the least breached. The changed job goes to a new file, without the comments of the "
-        "old one, which is never written over; what a job is based on, or a sheet laid over, is "
+        "old one, which is never written over; what a job is based on, or a sheet merged over, is "
         "written out in it.\n\n"
         "What comes out is arithmetic: whether it can be built, a competent person says.\n\n"
         "Ends with 0 if no breach is left, and 1 if one is.",

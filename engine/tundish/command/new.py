@@ -45,7 +45,7 @@ def add(subcommands: Subcommands) -> None:
     parser.add_argument(
         "--based-on",
         metavar="OTHER",
-        help="the job that it is laid over: a file, or a house type that 'tundish samples' names",
+        help="the job that it is merged over: a file, or a house type that 'tundish samples' names",
     )
     parser.add_argument(
         "--all", action="store_true", help="every fact there is, not only what decides most"

@@ -29,7 +29,7 @@ def add(subcommands: Subcommands) -> None:
     parser = add_command(
         subcommands,
         "portfolio",
-        "Judge a portfolio: many jobs in a table, each a row laid over one base job.",
+        "Judge a portfolio: many jobs in a table, each a row merged over one base job.",
         "The columns of the table are paths of facts, such as site.snow_depth; a column 'job' "
         "names the rows. A cell takes the place of what the base job says; an empty one leaves "
         "the fact not known. A cell is written as in a job file, with its unit; or the heading "

@@ -141,9 +141,9 @@ def _uncaught(proved: Proved, survivor: Survivor, run: MutationRun, rulebook: Ru
     from tundish.report.tell.deep_proof import Uncaught
     from tundish.rulebook.prove.missing_cases import noticing_case, stated_outcome
 
-    given = noticing_case(proved, survivor.mutant, rulebook)
-    outcome = "" if given is None else stated_outcome(proved, given, rulebook)
-    return Uncaught(run, survivor, given, outcome)
+    facts = noticing_case(proved, survivor.mutant, rulebook)
+    outcome = "" if facts is None else stated_outcome(proved, facts, rulebook)
+    return Uncaught(run, survivor, facts, outcome)
 
 
 def _duration(text: str) -> float:

@@ -31,6 +31,7 @@ def assess(
     region: str | None = None,
     verdicts: Collection[Verdict] = tuple(Verdict),
     changes: bool = False,
+    grounds: bool = True,
 ) -> Assessment:
     """Judge a job by a rulebook, and explain what came out.
 
@@ -41,6 +42,8 @@ def assess(
         region: The ISO 3166 code of the region to judge for, in place of the job's own.
         verdicts: Which verdicts are explained; fewer take less time.
         changes: Whether to look for changes that mend what is breached, which takes longest.
+        grounds: Whether a finding that waits for facts says what it rests on too, or only those
+            facts, which takes less time.
 
     Returns:
         The findings, worst first.
@@ -56,11 +59,14 @@ def assess(
         'design'
     """
     judged = JudgedJob(job, rulebook, stage=stage, region=region)
-    return assessment_of(judged, verdicts, changes)
+    return assessment_of(judged, verdicts, changes, grounds)
 
 
 def assessment_of(
-    judged: JudgedJob, verdicts: Collection[Verdict], changes: bool = False
+    judged: JudgedJob,
+    verdicts: Collection[Verdict],
+    changes: bool = False,
+    grounds: bool = True,
 ) -> Assessment:
     """Return the assessment of a job that is judged already.
 
@@ -68,10 +74,13 @@ def assessment_of(
         judged: The job.
         verdicts: Which verdicts are explained.
         changes: Whether to look for changes that mend what is breached.
+        grounds: Whether a finding that waits for facts says what it rests on too.
     """
     job, facts, rulebook = judged.job, judged.facts, judged.rulebook
     findings = tuple(
         judged.explain(row)
+        if grounds or row.verdict is not Verdict.UNDECIDED
+        else judged.waiting(row)
         for row in judged.judgements
         if row.verdict in verdicts or judged.is_doubtful(row)
     )

@@ -20,16 +20,16 @@ Find = Callable[[str], Asked | None]
 
 def inputs_of(steps: Iterable[Step], wording: Wording, place: Place) -> tuple[Input, ...]:
     """Return the facts that were read, each once, in the order they were looked at."""
-    found: dict[str, Input] = {}
+    inputs: dict[str, Input] = {}
     for step in _seen(steps):
         node = step.node
-        if isinstance(node, t.Read) and step.value is not None and step.path not in found:
+        if isinstance(node, t.Read) and step.value is not None and step.path not in inputs:
             group = node.kind.name in ("items", "record")
             if group and step.value is True:
                 continue  # that it is there is said by the facts in it
             value = "none" if group else wording.shown(step)
-            found[step.path] = Input(step.path, node.label, value, place(step.path))
-    return tuple(found.values())
+            inputs[step.path] = Input(step.path, node.label, value, place(step.path))
+    return tuple(inputs.values())
 
 
 def workings_of(
@@ -38,10 +38,10 @@ def workings_of(
     wording: Wording,
 ) -> tuple[Working, ...]:
     """Return the quantities that were computed, each once, those used by others first."""
-    found: dict[str, Working] = {}
+    workings: dict[str, Working] = {}
     for step in _used_first(steps):
         node = step.node
-        if not isinstance(node, t.Derived) or step.path in found:
+        if not isinstance(node, t.Derived) or step.path in workings:
             continue
         of = without_positions(step.path).removesuffix(node.name).rstrip(".")
         quantity = quantities[of, node.name]
@@ -50,8 +50,8 @@ def workings_of(
         formula, citations = quantity.written, quantity.citations
         if own := _of_country(step, quantity):
             formula, citations = own, quantities[of, own].citations
-        found[step.path] = Working(step.path, node.label, formula, numbers, result, citations)
-    return tuple(found.values())
+        workings[step.path] = Working(step.path, node.label, formula, numbers, result, citations)
+    return tuple(workings.values())
 
 
 def _of_country(step: Step, quantity: DerivedQuantity) -> str:
@@ -79,9 +79,9 @@ def open_facts(
         limits: What each will be held against, where that is known.
         find: Finds what to ask for a path; the schema of a job if left out.
     """
-    found = find or job_schema().find
+    find_part = find or job_schema().find
     return tuple(
-        _open(path, item_label, (limits or {}).get(path, ""), found) for path in sorted(paths)
+        _open(path, item_label, (limits or {}).get(path, ""), find_part) for path in sorted(paths)
     )
 
 
@@ -156,29 +156,29 @@ def _seen(steps: Iterable[Step]) -> list[Step]:
     What a step that was not needed is made of is left out. A quantity that many others use has
     one step below them all, which is gone through once.
     """
-    found: list[Step] = []
+    in_order: list[Step] = []
     visited: set[int] = set()
     ahead = [step for step in reversed(list(steps)) if step.needed]
     while ahead:
         step = ahead.pop()
         if id(step) not in visited:
             visited.add(id(step))
-            found.append(step)
+            in_order.append(step)
             ahead.extend(part for part in reversed(step.parts) if part.needed)
-    return found
+    return in_order
 
 
 def _used_first(steps: Iterable[Step]) -> list[Step]:
     """Return the same steps, but each behind all it was made from."""
-    found: list[Step] = []
+    in_order: list[Step] = []
     visited: set[int] = set()
     ahead = [(step, False) for step in reversed(list(steps)) if step.needed]
     while ahead:
         step, parts_told = ahead.pop()
         if parts_told:
-            found.append(step)
+            in_order.append(step)
         elif id(step) not in visited:
             visited.add(id(step))
             ahead.append((step, True))
             ahead.extend((part, False) for part in reversed(step.parts) if part.needed)
-    return found
+    return in_order

@@ -59,8 +59,8 @@ def _figures(quantity: DerivedQuantity, facts: Facts, session: Session) -> Itera
     if quantity.each is None:
         yield _figure(quantity, "", session, ())
         return
-    found = facts.values.get(quantity.each.path)
-    items = found if isinstance(found, list) else []
+    listed = facts.values.get(quantity.each.path)
+    items = listed if isinstance(listed, list) else []
     for position, item in enumerate(items, start=1):
         place = f"{quantity.each.path}[{position}]"
         yield _figure(quantity, place, session, (item,), len(items))

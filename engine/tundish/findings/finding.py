@@ -152,7 +152,9 @@ class Finding:
         statement: What was found, in one sentence with its numbers.
         because: Why it is required.
         remedy: What mends a breach.
-        margin: How far the value is from the limit, where the rule has one.
+        margin: How far the value is from the limit, where the rule has one; as with all that a
+            finding rests on, not of one that waits for facts where `assess` was asked for no
+            grounds.
         due: Whether the job has reached the stage at which this must be decided.
         stage: That stage.
         inputs: The facts it rests on.

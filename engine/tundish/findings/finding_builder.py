@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from tundish.findings.details import (
     assumptions_of,
     awaited,
@@ -11,7 +13,7 @@ from tundish.findings.details import (
     open_facts,
     workings_of,
 )
-from tundish.findings.finding import STAGES, Finding
+from tundish.findings.finding import STAGES, Finding, Input, Margin, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
 from tundish.findings.phrases import Wording
@@ -24,9 +26,20 @@ from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.model.source import Citation
 from tundish.rulebook.rulebook import Rulebook
 
 _NOT_APPLICABLE = "This does not apply to the job."
+
+
+class _Grounds(NamedTuple):
+    """What a finding rests on."""
+
+    margin: Margin | None = None
+    inputs: tuple[Input, ...] = ()
+    workings: tuple[Working, ...] = ()
+    assumed: tuple[str, ...] = ()
+    sources: tuple[Citation, ...] = ()
 
 
 class FindingBuilder:
@@ -49,17 +62,18 @@ class FindingBuilder:
         self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
 
-    def build(self, judgement: Judgement) -> Finding:
+    def build(self, judgement: Judgement, with_grounds: bool = True) -> Finding:
         """Walk the conditions of a rule, and return what is to be said of its judgement.
 
         Args:
             judgement: The judgement.
+            with_grounds: Whether to say what a finding rests on that waits for facts.
         """
         rule = self._rulebook.rules[judgement.rule]
         steps = self._steps(rule, judgement)
         requires = steps[1] if len(steps) > 1 else None
         open_paths = self._open_paths(judgement, steps)
-        assumes = any(step.assumed for step in steps)
+        grounds = self._grounds(rule, steps) if with_grounds or not open_paths else _Grounds()
         limits_of = limits(requires, self._wording) if requires and open_paths else {}
         return Finding(
             rule=rule.name,
@@ -70,15 +84,25 @@ class FindingBuilder:
             statement=self._statement(rule, judgement, steps, open_paths),
             because=rule.because,
             remedy=rule.remedy,
-            margin=margin(requires, self._wording) if requires is not None else None,
+            margin=grounds.margin,
             due=is_due(rule.stage, self._stage),
             stage=rule.stage,
+            inputs=grounds.inputs,
+            workings=grounds.workings,
+            open=open_facts(open_paths, self._item_label, limits_of, self._rulebook.asked),
+            assumed=grounds.assumed,
+            sources=grounds.sources,
+            from_memory=rule.name in self._rulebook.unverified_rules,
+        )
+
+    def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:
+        assumes = any(step.assumed for step in steps)
+        return _Grounds(
+            margin=margin(steps[1], self._wording) if len(steps) > 1 else None,
             inputs=inputs_of(steps, self._wording, self._place),
             workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            open=open_facts(open_paths, self._item_label, limits_of, self._rulebook.asked),
             assumed=assumptions_of(steps, self._wording, self._item_label) if assumes else (),
             sources=rule.citations,
-            from_memory=rule.name in self._rulebook.unverified_rules,
         )
 
     def _steps(self, rule: Rule, judgement: Judgement) -> list[Step]:
@@ -149,21 +173,21 @@ class FindingBuilder:
         if labels:
             return f"Not known yet: {', '.join(labels)}."
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
-        told = judgement.obstacle or "; ".join(sorted(obstacles))
-        told = told or self._why_unexplained(judgement)
-        return f"This cannot be worked out: {told}."
+        obstacle = judgement.obstacle or "; ".join(sorted(obstacles))
+        obstacle = obstacle or self._why_unexplained(judgement)
+        return f"This cannot be worked out: {obstacle}."
 
     def _labelled(self, path: str) -> str:
-        item = self._item_label(path)
-        return f"{label_of(path)} ({item})" if item else label_of(path)
+        item, label = self._item_label(path), label_of(path)
+        return f"{label} ({item})" if item else label
 
     def _item_label(self, path: str) -> str:
         return item_label(self._facts, path)
 
     def _place(self, path: str) -> str:
         source = self._job.source
-        found = source.place(path) if source else None
-        return f"{found[0]}:{found[1]}" if found else ""
+        file_and_line = source.place(path) if source else None
+        return f"{file_and_line[0]}:{file_and_line[1]}" if file_and_line else ""
 
 
 def is_due(stage: Stage, reached: str) -> bool:

@@ -76,6 +76,18 @@ class JudgedJob:
         self._waivers = Waivers(job, self.rulebook) if job.waiver else None
         self.judgements = self._worst_first(self._waivers.applied(rows) if self._waivers else rows)
 
+    def waiting(self, judgement: Judgement) -> Finding:
+        """Return what an undecided row waits for, without what the finding rests on.
+
+        That is left empty: margin, inputs, workings, assumed and sources. A row that no fact would
+        decide is explained as a whole.
+
+        Args:
+            judgement: One of the `judgements` that are undecided.
+        """
+        finding = self.explained.get(judgement)
+        return finding or self._builder.build(judgement, with_grounds=False)
+
     def explain(self, judgement: Judgement) -> Finding:
         """Return what is to be said of one row; it is worked out once and cached in `explained`.
 

@@ -19,30 +19,34 @@ def limits(step: Step, wording: Wording) -> dict[str, str]:
         By path of the fact: such as "at least 22 L/min". Facts that are compared with something
         unknown, or not compared at all, are left out.
     """
-    found: dict[str, list[str]] = {}
-    seen: set[int] = set()
+    texts_by_path: dict[str, list[str]] = {}
+    visited: set[int] = set()
     ahead = [step]
     while ahead:
-        one = ahead.pop()
-        if id(one) in seen:
+        inner = ahead.pop()
+        if id(inner) in visited:
             continue
-        seen.add(id(one))
-        ahead.extend(reversed(one.parts))
-        if isinstance(one.node, t.Comparison) and one.value is None and one.needed:
-            left, right = one.parts
-            relation = RELATIONS[one.node.sign]
-            _note(left, right, relation, wording, found)
-            _note(right, left, RELATIONS[relation.mirrored], wording, found)
-    return {path: " and ".join(dict.fromkeys(texts)) for path, texts in found.items()}
+        visited.add(id(inner))
+        ahead.extend(reversed(inner.parts))
+        if isinstance(inner.node, t.Comparison) and inner.value is None and inner.needed:
+            left, right = inner.parts
+            relation = RELATIONS[inner.node.sign]
+            _note(left, right, relation, wording, texts_by_path)
+            _note(right, left, RELATIONS[relation.mirrored], wording, texts_by_path)
+    return {path: " and ".join(dict.fromkeys(texts)) for path, texts in texts_by_path.items()}
 
 
 def _note(
-    fact: Step, limit: Step, relation: Relation, wording: Wording, found: dict[str, list[str]]
+    fact: Step,
+    limit: Step,
+    relation: Relation,
+    wording: Wording,
+    texts_by_path: dict[str, list[str]],
 ) -> None:
     fact = _chosen(fact)
     asked = isinstance(fact.node, t.Read) and fact.value is None
     if asked and limit.value is not None and relation.limit is not None:
-        found.setdefault(fact.path, []).append(relation.limit + wording.shown(limit))
+        texts_by_path.setdefault(fact.path, []).append(relation.limit + wording.shown(limit))
 
 
 def _chosen(step: Step) -> Step:

@@ -50,13 +50,13 @@ def distance(step: Step) -> Distance | None:
 
 def margin(step: Step, wording: Wording) -> Margin | None:
     """Put the distance from the limit into words."""
-    found = distance(step)
-    if found is None:
+    nearest = distance(step)
+    if nearest is None:
         return None
-    _, right = found.step.parts
-    value, limit = compared(found.step, wording)
-    amount = show(abs(found.amount), wording.unit(right), difference=True)
-    return Margin(amount, found.share, value, limit)
+    _, right = nearest.step.parts
+    value, limit = compared(nearest.step, wording)
+    amount = show(abs(nearest.amount), wording.unit(right), difference=True)
+    return Margin(amount, nearest.share, value, limit)
 
 
 def compared(step: Step, wording: Wording) -> tuple[str, str]:
@@ -91,11 +91,11 @@ def _chosen(
     parts: tuple[Step, ...], choose: Callable[[list[tuple[float, int]]], tuple[float, int]]
 ) -> Distance | None:
     """Take the least or greatest distance; a distance without a share counts by its sign."""
-    found = [one for part in parts if part.needed and (one := distance(part)) is not None]
-    if not found:
+    distances = [gap for part in parts if part.needed and (gap := distance(part)) is not None]
+    if not distances:
         return None
     ranked = [
-        (one.share if one.share is not None else (1.0 if one.amount >= 0 else -1.0), index)
-        for index, one in enumerate(found)
+        (gap.share if gap.share is not None else (1.0 if gap.amount >= 0 else -1.0), index)
+        for index, gap in enumerate(distances)
     ]
-    return found[choose(ranked)[1]]
+    return distances[choose(ranked)[1]]

@@ -18,8 +18,8 @@ NOT_KNOWN = "not known"
 class Wording:
     """Puts the steps of one job into words; facts are shown as they were written."""
 
-    def __init__(self, given: JobFacts) -> None:
-        self._given = given
+    def __init__(self, facts: JobFacts) -> None:
+        self._facts = facts
 
     def shown(self, step: Step) -> str:
         """Return a step's value as text."""
@@ -36,7 +36,7 @@ class Wording:
             return self.shown(source_of(step))
         if isinstance(step.node, t.Constant):
             return step.node.shown
-        written = self._given.written.get(step.path) if isinstance(step.node, t.Read) else None
+        written = self._facts.written.get(step.path) if isinstance(step.node, t.Read) else None
         return written or show(value, self.unit(step), difference=_is_difference(step))
 
     def unit(self, step: Step) -> Unit:
@@ -45,15 +45,15 @@ class Wording:
         for part in step.walk():
             kind = part.node.kind
             alike = part is step or (kind.dimension, kind.point) == (wanted.dimension, wanted.point)
-            found = self._own_unit(part) if alike else None
-            if found is not None:
-                return found
+            own_unit = self._own_unit(part) if alike else None
+            if own_unit is not None:
+                return own_unit
         return usual_unit(wanted.dimension, wanted.point)
 
     def _own_unit(self, step: Step) -> Unit | None:
         node = step.node
         if isinstance(node, t.Read):
-            written = self._given.written.get(step.path)
+            written = self._facts.written.get(step.path)
             try:
                 return parse_quantity(written).unit if written else node.unit
             except MeasureError:  # a plain number is written without a unit

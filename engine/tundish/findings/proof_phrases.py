@@ -11,11 +11,11 @@ from tundish.language.evaluate.step import Step
 class ProofWords:
     """Puts the numbers of what came out into words, for those who prove rules."""
 
-    def statement(self, step: Step, given: JobFacts) -> str:
+    def statement(self, step: Step, facts: JobFacts) -> str:
         """Say why a condition holds or fails, with its numbers put in."""
         sentence = met_sentence if step.value is True else breach_sentence
-        return sentence(step, Wording(given))
+        return sentence(step, Wording(facts))
 
-    def numbers(self, step: Step, given: JobFacts) -> str:
+    def numbers(self, step: Step, facts: JobFacts) -> str:
         """Return a formula with its numbers put in."""
-        return Wording(given).numbers(step)
+        return Wording(facts).numbers(step)

@@ -57,11 +57,11 @@ class Mender:
         if self._trials.are_over:
             return replace(finding, stopped=True)
         own = (finding.rule, finding.item)
-        found = [self._remedy(trial, own) for trial in self.trials(finding.rule, finding.item)]
+        remedies = [self._remedy(trial, own) for trial in self.trials(finding.rule, finding.item)]
         tried = dict.fromkeys(label_of(path) for path in self._rulebook.rules[finding.rule].adjust)
         return replace(
             finding,
-            changes=tuple(sorted(found, key=_best_first)),
+            changes=tuple(sorted(remedies, key=_best_first)),
             tried=tuple(tried),
             stopped=self._trials.are_over,
         )
@@ -125,29 +125,29 @@ class Mender:
             return _written(path, kind, value, unit)
 
         def holds(value: float) -> bool:
-            made = change(value)
-            return made is not None and mends(made)
+            tried = change(value)
+            return tried is not None and mends(tried)
 
         sizes = self._rulebook.sizes.get(without_positions(path))
         if sizes is not None and sizes.values:
-            ordered = sorted(sizes.values, key=lambda one: abs(one[1] - start))
+            ordered = sorted(sizes.values, key=lambda size: abs(size[1] - start))
             options = (Change(path, si, text) for text, si in ordered if si != start)
             return next((option for option in options if mends(option)), None)
         scale = abs(start - float(unit.zero)) or float(unit.factor)
         step = sizes.step if sizes is not None else None
-        found = []
+        values = []
         for up in (True, False):
             edge = nearest(holds, start, scale, up)
             if edge is not None:
-                found.append(_practical(edge, step, up, unit, holds))
-        best = min(found, key=lambda value: abs(value - start), default=None)
+                values.append(_practical(edge, step, up, unit, holds))
+        best = min(values, key=lambda value: abs(value - start), default=None)
         return None if best is None else change(best)
 
     def _whole(
         self, path: str, kind: WholeKind, start: float, mends: Callable[[Change], bool]
     ) -> Change | None:
         options: Sequence[int] = kind.options or range(_MOST_COUNTED)
-        for option in sorted(options, key=lambda one: abs(one - start)):
+        for option in sorted(options, key=lambda number: abs(number - start)):
             change = Change(path, float(option), str(option))
             if option != start and mends(change):
                 return change
@@ -197,12 +197,12 @@ def _practical(
     size = abs(edge - zero)
     for digits in range(_COARSEST, _FINEST):
         steps.append(_decimal_step(size / float(unit.factor), digits) * float(unit.factor))
-    for one in steps:
-        whole = _rounded((edge - zero) / one, up)
+    for practical_step in steps:
+        whole = _rounded((edge - zero) / practical_step, up)
         # Where the limit itself does not do, the next step beyond it may.
         for beyond in (whole, whole + (1 if up else -1)):
-            if holds(zero + beyond * one):
-                return zero + beyond * one
+            if holds(zero + beyond * practical_step):
+                return zero + beyond * practical_step
     return edge
 
 

@@ -126,7 +126,7 @@ def _zone(facts: Facts, side: Side) -> Distance:
         path = f"unit.placing.protective_zone[{position}]"
         reach = _distance(facts, f"{path}.reach")
         if _text(facts, f"{path}.side") in (side, "all sides") and reach.metres is not None:
-            farthest = max(farthest, reach, key=lambda one: one.metres or 0.0)
+            farthest = max(farthest, reach, key=lambda distance: distance.metres or 0.0)
     return farthest
 
 

@@ -70,12 +70,12 @@ def _comparison(step: Step, wording: Wording, met: bool) -> str:
     first = wording.phrase(left).removesuffix(wording.shown(left)) + value
     second = wording.phrase(right).removesuffix(wording.shown(right)) + limit
     text = f"{first} {words} {second}"
-    found = distance(step)
-    if found is None or not relation.direction:
+    gap = distance(step)
+    if gap is None or not relation.direction:
         return text
-    if found.amount == 0:
+    if gap.amount == 0:
         return f"{text}: exactly at the limit"
-    amount = show(abs(found.amount), wording.unit(right), difference=True)
+    amount = show(abs(gap.amount), wording.unit(right), difference=True)
     return f"{text}: {_distance_words(relation, amount, met)}"
 
 
@@ -111,8 +111,8 @@ def _membership(step: Step, wording: Wording, met: bool) -> str:
     if node.texts is not None:
         label = getattr(node.texts, "label", "the list")
         holds = "is among" if met else "is not among"
-        given = wording.shown(step.parts[1])
-        return f"{wording.phrase(step.parts[0])} {holds} {label} ({given})"
+        choices = wording.shown(step.parts[1])
+        return f"{wording.phrase(step.parts[0])} {holds} {label} ({choices})"
     options = ", ".join(str(option) for option in node.options or ())
     words = "is one of" if met else "is none of"
     return f"{wording.phrase(step.parts[0])} {words}: {options}"

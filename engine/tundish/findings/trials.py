@@ -49,7 +49,9 @@ class Trials:
         tried = changed(facts, [change])
         session = self._rulebook.session(tried.values)
         judgements = judge(rule, tried, session, only=item)
-        first = next((one.verdict for one in judgements if one.item == item), None)
+        first = next(
+            (judgement.verdict for judgement in judgements if judgement.item == item), None
+        )
         self.left -= _OWN + _size(facts) + session.budget.spent
         return first is Verdict.MET
 
@@ -57,10 +59,10 @@ class Trials:
         """Return all verdicts with some changes made; this is done even when trials are over."""
         tried = changed(facts, changes)
         session = self._rulebook.session(tried.values)
-        found = verdicts_of(tried, self._rulebook, session)
-        self.left -= _A_RULE * len(self._rulebook.rules) + 10 * len(found)
+        verdicts = verdicts_of(tried, self._rulebook, session)
+        self.left -= _A_RULE * len(self._rulebook.rules) + 10 * len(verdicts)
         self.left -= _size(facts) + session.budget.spent
-        return found
+        return verdicts
 
 
 def _size(facts: Facts) -> int:

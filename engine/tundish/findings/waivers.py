@@ -101,8 +101,8 @@ def _missing(waiver: Waiver, severity: Severity) -> str:
         lacking.append("the name of a competent person who answers for a danger")
     if not lacking:
         return ""
-    told = lacking[0] if len(lacking) == 1 else f"{', '.join(lacking[:-1])} and {lacking[-1]}"
-    return f"A waiver is written but does not hold: it lacks {told}."
+    listed = lacking[0] if len(lacking) == 1 else f"{', '.join(lacking[:-1])} and {lacking[-1]}"
+    return f"A waiver is written but does not hold: it lacks {listed}."
 
 
 def _fault(waiver: Waiver, day: datetime.date) -> str:

@@ -75,7 +75,7 @@ def _init(kind: type, fields: Fields) -> Callable[..., None]:
 
     def init(self: object, *values: object, **named: object) -> None:
         if named or len(values) != count:
-            given = tuple(named)
+            given_names = tuple(named)
             try:
                 values += tuple(
                     [
@@ -86,7 +86,7 @@ def _init(kind: type, fields: Fields) -> Callable[..., None]:
             except KeyError:
                 named[""] = None  # something is missing
             if named or len(values) != count:
-                raise TypeError(_misfit(kind, names, len(values), given, defaults))
+                raise TypeError(_misfit(kind, names, len(values), given_names, defaults))
         for set_value, value in zip(setters, values, strict=True):
             set_value(self, value)
         for set_value, default in constant:
@@ -107,16 +107,20 @@ def _misfit(
     kind: type,
     names: tuple[str, ...],
     count: int,
-    given: tuple[str, ...],
+    given_names: tuple[str, ...],
     defaults: Mapping[str, object],
 ) -> str:
     """Return what is wrong with the arguments of a constructor."""
-    rest = names[count:]
+    not_positional = names[count:]
     faults = [
         f"{count} values are given for {len(names)} fields" * (count > len(names)),
-        *(f"'{name}' is given twice" for name in names[:count] if name in given),
-        *(f"'{name}' is missing" for name in rest if name not in given and name not in defaults),
-        *(f"there is no field '{name}'" for name in given if name not in names),
+        *(f"'{name}' is given twice" for name in names[:count] if name in given_names),
+        *(
+            f"'{name}' is missing"
+            for name in not_positional
+            if name not in given_names and name not in defaults
+        ),
+        *(f"there is no field '{name}'" for name in given_names if name not in names),
     ]
     return f"{kind.__name__}: {'; '.join(filter(None, faults))}"
 

@@ -37,7 +37,7 @@ class Interview:
             most comes first.
 
     Raises:
-        Refused: If the job cannot be read, or is a form or sheet laid over one.
+        Refused: If the job cannot be read, or is a form or sheet merged over one.
     """
 
     def __init__(

@@ -35,7 +35,7 @@ class JobText:
         job: The job as its files have it.
 
     Raises:
-        Refused: If a file cannot be read, or is a form or sheet laid over a job.
+        Refused: If a file cannot be read, or is a form or sheet merged over a job.
     """
 
     def __init__(self, path: Path) -> None:
@@ -118,7 +118,7 @@ class JobText:
         """Give what is written into a file for a fact, each at its place there.
 
         A job that is based on another has fewer items in its lists than both together: an item of
-        the base is told by its name first, so that what is said of it is laid over it.
+        the base is told by its name first, so that what is said of it is merged over it.
 
         Raises:
             AnswerConflictError: If the item has no name by which it could be told.
@@ -181,7 +181,7 @@ def _read(path: Path) -> Job:
     job = Job.from_file(path)
     over = job.source.files[0].data.get("of_job") if job.source else None
     if over is not None:
-        sentence = f"This is a sheet, laid over a job; ask about the job itself, {quoted(over)}."
+        sentence = f"This is a sheet, merged over a job; ask about the job itself, {quoted(over)}."
         raise refusal(str(path), sentence)
     return job
 

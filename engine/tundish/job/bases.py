@@ -108,8 +108,8 @@ def _check(kind: type[Part], base: Layer, problems: list[Problem]) -> None:
 
 def _wrong_chain(chain: Sequence[Layer], path: Path) -> str:
     """Say why a job cannot be based on one more, or nothing."""
-    seen = [Path(layer.file.name).resolve() for layer in chain]
-    if path.resolve() in seen:
+    files = [Path(layer.file.name).resolve() for layer in chain]
+    if path.resolve() in files:
         names = [quoted(Path(layer.file.name).name) for layer in chain]
         again = quoted(path.name)
         return (
@@ -128,7 +128,7 @@ def _wrong_base(kind: type[Part], file: TomlFile) -> str:
     """Say why a file is no job that another can be based on, or nothing; never what it holds."""
     name, keys = quoted(Path(file.name).name), set(file.data)
     if "of_job" in keys:
-        return f"{name} is a sheet or form; name the job that it is laid over."
+        return f"{name} is a sheet or form; name the job that it is merged over."
     if keys and not keys & (set(kind.members) - {"unit"}):
         if "unit" in keys:
             return f"{name} is a unit sheet; name it as unit_sheet, or name a job here."

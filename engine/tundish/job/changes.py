@@ -44,12 +44,12 @@ def changed(facts: Facts, changes: Iterable[Change]) -> Facts:
 
 
 def _put(values: dict[str, Value], path: str, value: Value) -> None:
-    before, bracket, rest = path.partition("[")
+    before, bracket, behind = path.partition("[")
     if not bracket:
         values.update(dict.fromkeys(outer_paths(path), True))
         values[path] = value
         return
-    number, _, inner = rest.partition("].")
+    number, _, inner = behind.partition("].")
     items = values.get(before)
     at = int(number) - 1
     if not isinstance(items, list) or at >= len(items):
@@ -90,8 +90,8 @@ def value_at(facts: Facts, path: str) -> Value | None:
     if path.endswith("]"):
         return None  # an item of a list, which has facts but no value
     while "[" in path:
-        before, _, rest = path.partition("[")
-        number, _, path = rest.partition("].")
+        before, _, behind = path.partition("[")
+        number, _, path = behind.partition("].")
         items = values.get(before)
         if not isinstance(items, list) or int(number) > len(items):
             return None

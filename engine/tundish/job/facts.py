@@ -52,28 +52,28 @@ def _add_part(part: Part, relative: str, full: str, values: dict[str, Value], fa
     members = type(part).members
     for name, value in part.given.items():
         held = members[name].held
-        here, shown_as = relative + name, full + name
+        inner_path, shown_as = relative + name, full + name
         if isinstance(held, FactType):
-            _fact(value, here, shown_as, values, facts.written)
+            _fact(value, inner_path, shown_as, values, facts.written)
         elif isinstance(held, MoreType):
             continue  # what is under [more] means something to a rulebook alone
         elif isinstance(held, ItemsType):
-            values[here] = _items(value, shown_as, facts)
+            values[inner_path] = _items(value, shown_as, facts)
         elif value == NONE:
-            values[here] = False
+            values[inner_path] = False
             facts.written[shown_as] = NONE
         else:
-            values[here] = True
-            _add_part(value, f"{here}.", f"{shown_as}.", values, facts)
+            values[inner_path] = True
+            _add_part(value, f"{inner_path}.", f"{shown_as}.", values, facts)
 
 
 def _items(items: tuple[Part, ...], full: str, facts: Facts) -> list[dict[str, Value]]:
     records: list[dict[str, Value]] = []
     for position, item in enumerate(items, start=1):
-        here = f"{full}[{position}]"
-        facts.names[here] = item_name(item, position)
+        item_path = f"{full}[{position}]"
+        facts.names[item_path] = item_name(item, position)
         values: dict[str, Value] = {}
-        _add_part(item, "", f"{here}.", values, facts)
+        _add_part(item, "", f"{item_path}.", values, facts)
         records.append(values)
     return records
 
@@ -132,17 +132,17 @@ def add_fact(value: Any, path: str, facts: Facts) -> None:
 
 
 def _fact(
-    value: Any, here: str, full: str, values: dict[str, Value], written: dict[str, str]
+    value: Any, path: str, full: str, values: dict[str, Value], written: dict[str, str]
 ) -> None:
     if isinstance(value, PipeSize):
-        values[here] = True
+        values[path] = True
         written[full] = value.name
         for name in ("name", "material", "size", "outside_diameter", "wall"):
             inner = getattr(value, name)
             if inner is not None:
-                _fact(inner, f"{here}.{name}", f"{full}.{name}", values, written)
+                _fact(inner, f"{path}.{name}", f"{full}.{name}", values, written)
         return
-    values[here], written[full] = value_and_text(value)
+    values[path], written[full] = value_and_text(value)
 
 
 def value_and_text(value: Any) -> tuple[Value, str]:

@@ -73,9 +73,9 @@ class Layer(Places):
         """Return the path as the file has it, whose lists may be shorter."""
         steps: Path = ()
         for depth, step in enumerate(path):
-            there = self._positions.get(path[:depth])
-            if there is not None and isinstance(step, int):
-                step = there.get(step, _NOWHERE)
+            positions = self._positions.get(path[:depth])
+            if positions is not None and isinstance(step, int):
+                step = positions.get(step, _NOWHERE)
             steps = (*steps, step)
         return steps
 

@@ -80,11 +80,11 @@ def _tables(
     table = dict(job)
     for key, value in sheet.items():
         under = job.get(key)
-        here, there = (*at, key), (*in_sheet, key)
+        job_path, sheet_path = (*at, key), (*in_sheet, key)
         if isinstance(value, dict) and isinstance(under, dict):
-            table[key] = _tables(under, value, here, there, merged)
+            table[key] = _tables(under, value, job_path, sheet_path, merged)
         elif _is_of_tables(value) and _is_of_tables(under) and _is_merged_by_item(value, merged):
-            table[key] = _lists(under, value, here, there, merged)
+            table[key] = _lists(under, value, job_path, sheet_path, merged)
         else:
             table[key] = value
     return table
@@ -98,15 +98,15 @@ def _lists(
     named = {_name(own): at for at, own in reversed(list(enumerate(job))) if _is_named(own)}
     for position, item in enumerate(sheet):
         in_job = _position_of(item, position, len(job), named)
-        there = (*in_sheet, position)
+        sheet_path = (*in_sheet, position)
         if in_job is not None:
             positions[in_job] = position
-            items[in_job] = _tables(job[in_job], item, (*at, in_job), there, merged)
+            items[in_job] = _tables(job[in_job], item, (*at, in_job), sheet_path, merged)
         elif merged.adding:
             positions[len(items)] = position
             items.append(item)
         elif len(merged.wrong) < MOST_PROBLEMS:
-            merged.wrong.append((there, _no_such_item(item, position, job)))
+            merged.wrong.append((sheet_path, _no_such_item(item, position, job)))
     return items
 
 

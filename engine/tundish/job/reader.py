@@ -175,14 +175,14 @@ def _with_filled_sheet(
 
     path = named_path(over, "of_job", folder, places, problems)
     if "based_on" in filled:
-        note("based_on", "A sheet is laid over its job; write this line in the job.")
+        note("based_on", "A sheet is merged over its job; write this line in the job.")
     if path is None:
         if not problems:
             note("of_job", "Name the file of the job, beside this one.")
         raise Refused(over.with_mistakes(problems))
     file = read_mended(path)
     if "of_job" in file.data:
-        note("of_job", "This is a sheet itself; name the job that it is laid over.")
+        note("of_job", "This is a sheet itself; name the job that it is merged over.")
         raise Refused(over.with_mistakes(problems))
     own = _with_bases(kind, file, path.parent, problems)
     merged = merge_facts(own.data, {key: filled[key] for key in filled if key != "of_job"})

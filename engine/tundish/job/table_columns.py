@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
@@ -17,7 +18,7 @@ from tundish.job.model.schema import Fact, Items
 from tundish.job.schema import job_schema
 from tundish.job.text_answers import parse_answer
 from tundish.text.nearest import did_you_mean
-from tundish.text.problem import Problem, Refused
+from tundish.text.problem import Problem, Problems, Refused
 from tundish.text.quoted import quoted
 from tundish.units.quantity import MeasureError, Quantity, parse_quantity
 from tundish.units.unit import Unit, read_unit
@@ -118,7 +119,7 @@ def read_table_columns(
         {'site.snow_depth': 0.12}
     """
     headings: dict[str, TableColumn] = {}
-    problems = []
+    problems = Problems()
     for column in columns:
         try:
             heading = _heading(column, declared or {})
@@ -133,25 +134,31 @@ def read_table_columns(
 
 
 def _heading(column: str, declared: Mapping[str, FactKind]) -> TableColumn:
-    path, bracket, rest = column.partition(" [")
+    path, bracket, in_brackets = column.partition(" [")
     path = path.strip()
     kind = declared.get(path) or _kind(path)
     if kind is None:
-        hint = did_you_mean(path, [fact.path for fact in job_schema().facts()])
+        hint = did_you_mean(path, _paths())
         raise ValueError(f"The column {quoted(column)} is no fact outside a list.{hint}")
     if not bracket:
         return TableColumn(column, path, kind)
-    if not rest.rstrip().endswith("]"):
+    if not in_brackets.rstrip().endswith("]"):
         raise ValueError(f"The unit in {quoted(column)} stands in square brackets at the end.")
     if not isinstance(kind, QuantityKind):
         raise ValueError(f"The column {quoted(path)} has no unit.")
-    unit = read_unit(rest.rstrip().removesuffix("]").strip())
+    unit = read_unit(in_brackets.rstrip().removesuffix("]").strip())
     if unit.dimension != kind.dimension or (unit.point != kind.point and not kind.difference):
         raise ValueError(
             f"The column {quoted(path)} cannot be in '{unit}': "
             f"it is {kind.noun} such as '{_example(path, kind)}'."
         )
     return TableColumn(column, path, kind, unit)
+
+
+@lru_cache(maxsize=1)
+def _paths() -> tuple[str, ...]:
+    """Return the paths of all facts, which many wrong headings are compared with."""
+    return tuple(fact.path for fact in job_schema().facts())
 
 
 def _example(path: str, kind: QuantityKind) -> str:

@@ -91,7 +91,7 @@ class RowPortfolio:
         )
 
     def _values(self, row: Row) -> dict[str, Any]:
-        """Return the facts of a row laid over those of the base job."""
+        """Return the facts of a row merged over those of the base job."""
         cells = [
             (column, self._facts_in(column, row.get(column.written))) for column in self._columns
         ]

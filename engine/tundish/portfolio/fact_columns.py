@@ -53,8 +53,8 @@ class FactColumns:
         self._groups: dict[str, int] = {}
         for heading in headings:
             for group in heading.groups:
-                there = base.values.get(group)
-                truth = UNKNOWN if there is None else TRUE if there else FALSE
+                presence = base.values.get(group)
+                truth = UNKNOWN if presence is None else TRUE if presence else FALSE
                 self._groups[group] = truth
 
     def read(self, part: RowsByColumn) -> tuple[dict[str, Array], Problems]:
@@ -63,9 +63,9 @@ class FactColumns:
         problems: Problems = {}
         known: dict[str, list[Array]] = {group: [] for group in self._groups}
         for column in self._columns:
-            there = column.read(part.columns[column.heading.written], facts, problems)
+            is_known = column.read(part.columns[column.heading.written], facts, problems)
             for group in column.heading.groups:
-                known[group].append(there)
+                known[group].append(is_known)
         for group, truth in self._groups.items():
             # What is said of a part of a group says that the group is there.
             stated = np.logical_or.reduce(known[group])

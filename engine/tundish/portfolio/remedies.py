@@ -86,10 +86,10 @@ def remedies(portfolio: ColumnPortfolio, part: RowsByColumn) -> Remedies | None:
     if not part.rows:
         return None
     facts, problems = portfolio.facts.read(part)
-    there = np.ones(part.rows, bool)
-    there[list(problems)] = False
-    facts = {path: column[there] for path, column in facts.items()}
-    rows = int(there.sum())
+    is_readable = np.ones(part.rows, bool)
+    is_readable[list(problems)] = False
+    facts = {path: column[is_readable] for path, column in facts.items()}
+    rows = int(is_readable.sum())
     verdicts = _all_verdicts(portfolio.judge, rows, facts)
     trials = _Trials(portfolio, facts, verdicts)
     helps = [change for change in map(trials.helps, trials.candidates()) if change.clears]

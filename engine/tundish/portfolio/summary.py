@@ -100,7 +100,7 @@ def made_from(base: Facts, rulebook: Rulebook) -> dict[str, str]:
     """Return what verdicts on a portfolio were made from: digests and version.
 
     Args:
-        base: The facts of the job that its rows were laid over.
+        base: The facts of the job that its rows were merged over.
         rulebook: The rules.
     """
     return {

@@ -38,14 +38,18 @@ def _listed(
 ) -> list[str]:
     """Return, for each job, the rules with one verdict, in their order."""
     always = [rule for rule, verdict in portfolio.settled.items() if verdict == code]
-    here = judged.verdicts == code
+    has_verdict = judged.verdicts == code
     # Jobs that share a set of verdicts share their text, and there are far fewer of those.
-    packed = np.packbits(here, axis=0).T
+    packed = np.packbits(has_verdict, axis=0).T
     keys = [row.tobytes() for row in packed]
     texts: dict[bytes, str] = {}
     for at, key in enumerate(keys):
         if key not in texts:
-            own = [rule for rule, there in zip(judged.open, here[:, at], strict=True) if there]
+            own = [
+                rule
+                for rule, is_open in zip(judged.open, has_verdict[:, at], strict=True)
+                if is_open
+            ]
             texts[key] = ", ".join(names[rule] for rule in sorted([*always, *own]))
     return [texts[key] for key in keys]
 

@@ -177,21 +177,21 @@ def _placeless(finding: Mapping[str, Any]) -> dict[str, Any]:
 def _fields(
     rule: str, item: str, then: Mapping[str, Any], now: Mapping[str, Any]
 ) -> Iterator[Difference]:
-    for what, was, comes in _leaves("", then, now):
-        yield Difference(rule, item, what, was, comes)
+    for place, was, comes in _leaves("", then, now):
+        yield Difference(rule, item, place, was, comes)
 
 
-def _leaves(what: str, then: Any, now: Any) -> Iterator[tuple[str, str, str]]:
+def _leaves(place: str, then: Any, now: Any) -> Iterator[tuple[str, str, str]]:
     """Give the smallest parts that differ; both sides are gone into as far as both are alike."""
     if isinstance(then, dict) and isinstance(now, dict):
         for key in dict.fromkeys([*then, *now]):
             sides = (then.get(key, _MISSING), now.get(key, _MISSING))
-            yield from _leaves(f"{what}.{key}".removeprefix("."), *sides)
+            yield from _leaves(f"{place}.{key}".removeprefix("."), *sides)
     elif isinstance(then, list) and isinstance(now, list) and len(then) == len(now):
         for at, sides in enumerate(zip(then, now, strict=True), start=1):
-            yield from _leaves(f"{what}[{at}]", *sides)
+            yield from _leaves(f"{place}[{at}]", *sides)
     elif type(then) is not type(now) or then != now:
-        yield what, _shown(then), _shown(now)
+        yield place, _shown(then), _shown(now)
 
 
 def _shown(value: Any) -> str:

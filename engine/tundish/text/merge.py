@@ -39,13 +39,13 @@ def put_at(data: Any, path: tuple[str | int, ...], value: Any) -> Any:
     """
     if not path:
         return value
-    step, rest = path[0], path[1:]
+    step, further = path[0], path[1:]
     if isinstance(step, int):
         items = list(data or [])
         if step == len(items):
             items.append({})
-        items[step] = put_at(items[step], rest, value)
+        items[step] = put_at(items[step], further, value)
         return items
     table = dict(data) if isinstance(data, dict) else {}
-    table[step] = put_at(table.get(step), rest, value)
+    table[step] = put_at(table.get(step), further, value)
     return table

@@ -154,10 +154,10 @@ def _items(member: Member, value: Any, at: Path, wrong: list[Wrong]) -> tuple[An
 
 def _check_names_differ(items: Iterable[object]) -> None:
     """Refuse two items of one name, as a finding could not say which of them it means."""
-    seen: set[str] = set()
+    names: set[str] = set()
     for item in items:
         name = getattr(item, "name", None)
-        if name is not None and name in seen:
+        if name is not None and name in names:
             raise ValueError(f"Two items of this list are named {quoted(name)}; names must differ.")
         if name is not None:
-            seen.add(name)
+            names.add(name)

@@ -9,6 +9,7 @@ from functools import cache
 from typing import Any, Literal, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.lazy import LazyItems
 from tundish.job.model.field_types import ItemsType, MoreType, OrNoneType
 from tundish.job.model.fields import Member, PartClass, Who
 from tundish.job.model.kinds import (
@@ -91,7 +92,7 @@ class Record(Asked):
         example: How it is usually written, where one text states all of it, as for a pipe size.
     """
 
-    fields: dict[str, Entry]
+    fields: Mapping[str, Entry]
     can_be_absent: bool = False
     written_as: Mapping[str, str] = field(default_factory=dict)
     example: str = ""
@@ -170,13 +171,11 @@ def words(name: str) -> str:
     return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).replace("_", " ").lower()
 
 
-def _fields(part: PartClass, path: str) -> dict[str, Entry]:
-    prefix = f"{path}." if path else ""
-    return {
-        name: entry_of(member, f"{prefix}{name}", part)
-        for name, member in part.members.items()
-        if not isinstance(member.held, MoreType)
-    }
+def _fields(part: PartClass, path: str) -> Mapping[str, Entry]:
+    """Return what a part holds, each when it is asked for: a check asks for few of a thousand."""
+    prefix, members = f"{path}." if path else "", part.members
+    names = (name for name, member in members.items() if not isinstance(member.held, MoreType))
+    return LazyItems(names, lambda name: entry_of(members[name], f"{prefix}{name}", part))
 
 
 def entry_of(member: Member, path: str, part: PartClass) -> Entry:
@@ -262,7 +261,7 @@ def _example_of(kind: FactKind) -> str:
             return ""
 
 
-def _pipe_fields(asked: AskedFor) -> dict[str, Entry]:
+def _pipe_fields(asked: AskedFor) -> Mapping[str, Entry]:
     path, label, question, how, who = asked
     length = DIMENSIONS["length"]
     millimetre = read_unit("mm")

@@ -66,7 +66,9 @@ class Opening(_Measured):
     below_unit: t.Truth = fact(
         "Does it lie lower than the unit?", label="place below the unit", example="false"
     )
-    above_unit: t.Truth = fact("Does it lie straight above the unit?", example="false")
+    above_unit: t.Truth = fact(
+        "Does it lie straight above the unit?", example="false", label="place above the unit"
+    )
     sealed: t.Truth = fact(
         "Is it closed gas-tight: a drain by a water seal, a window by being fixed?",
         label="gas-tight closing",

@@ -107,7 +107,9 @@ class Cable(
         label="cable hidden in a wall",
         example="false",
     )
-    in_conduit: t.Truth = fact("Does it run in conduit or duct?", example="false")
+    in_conduit: t.Truth = fact(
+        "Does it run in conduit or duct?", example="false", label="run in conduit or duct"
+    )
     drip_loop: t.Truth = fact("Does it hang in a loop before it enters, so that rain drips off?")
     guarded: t.Truth = fact(
         "Is it out of the way of feet, spades, mowers and ladders?", label="cable out of harm's way"

@@ -211,4 +211,6 @@ class Circuit(_Wired):
         label="circuit in a bathroom",
         example="false",
     )
-    existing: t.Truth = fact("Was the circuit there before?", example="false")
+    existing: t.Truth = fact(
+        "Was the circuit there before?", example="false", label="circuit from before"
+    )

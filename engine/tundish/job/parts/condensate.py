@@ -44,7 +44,7 @@ class Condensate(
     heated_to_frost_free: t.Truth = fact(
         "Does the heating reach to where it never freezes?",
         "Into the house, or down into the ground below the depth of frost.",
-        label="reach of the drain heating",
+        label="drain heating as far as frost reaches",
     )
     heater_power: t.Power = fact(
         "What power has the drain heater?", "From the plate of the heater.", example="40 W"

@@ -59,10 +59,15 @@ class ControlWiring(Part, answered_by="electrician", found_in="By looking along 
         label="separation of control and power cables",
     )
     screened: t.Truth = fact(
-        "Are the control cables screened?", "Printed on the sheath, or seen at a cut end."
+        "Are the control cables screened?",
+        "Printed on the sheath, or seen at a cut end.",
+        label="screening of the control cables",
     )
     screen_earthed: t.Choice[Literal["one end", "both ends", "not"]] = fact(
-        "Where is the screen earthed?", "Seen at both ends of the cable.", example="one end"
+        "Where is the screen earthed?",
+        "Seen at both ends of the cable.",
+        example="one end",
+        label="earthing of the screen",
     )
     length: t.Length = fact(
         "How long is the control cable?", label="length of the control cable", example="20 m"
@@ -108,5 +113,7 @@ class ControlWiring(Part, answered_by="electrician", found_in="By looking along 
         "What volt-free contact is used?", "From the wiring diagram.", label="volt-free contact"
     )
     sun_resistant: t.Truth = fact(
-        "Does the control cable withstand sun?", "Printed on the sheath, or from its data sheet."
+        "Does the control cable withstand sun?",
+        "Printed on the sheath, or from its data sheet.",
+        label="resistance to sun",
     )

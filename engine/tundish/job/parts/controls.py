@@ -34,7 +34,9 @@ class RoomController(_Controlled):
     height: t.Length = fact(
         "How high does it hang?", label="height of the room controller", example="1.5 m"
     )
-    undisturbed: t.Truth = fact("Is it free of sun, draught and heat from nearby?")
+    undisturbed: t.Truth = fact(
+        "Is it free of sun, draught and heat from nearby?", label="spot free of sun and draught"
+    )
     emitter_open: t.Truth = fact(
         "Are the emitters in its room without thermostatic valves?",
         label="emitters without valves in the controller's room",

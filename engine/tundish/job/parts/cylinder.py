@@ -121,7 +121,9 @@ class PriorityValve(CylinderPart, found_in="From the plate or the data sheet of 
         label="place of the priority valve",
         example="airing cupboard",
     )
-    run_by_unit: t.Truth = fact("Does the unit switch the valve?", "From the wiring diagram.")
+    run_by_unit: t.Truth = fact(
+        "Does the unit switch the valve?", "From the wiring diagram.", label="switching by the unit"
+    )
     rest_position: t.Choice[Literal["heating", "hot water"]] = fact(
         "Where does it rest without power?", example="heating"
     )

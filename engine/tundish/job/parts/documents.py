@@ -46,5 +46,7 @@ class Documents(Part, answered_by="installer", found_in="From the job's folder."
         label="telling the customer about frost",
     )
     labels_fixed: t.Truth = fact(
-        "Are the labels and the diagram fixed on the spot?", "Seen on the spot."
+        "Are the labels and the diagram fixed on the spot?",
+        "Seen on the spot.",
+        label="labels on the spot",
     )

@@ -195,6 +195,7 @@ class Electricity(
         "Has the owner declined surge protection in writing?",
         "From the owner's letter.",
         example="false",
+        label="refusal of surge protection",
     )
     supplies_notice: t.Truth = fact(
         "Does a notice at the unit name every supply that must be isolated?",
@@ -215,6 +216,7 @@ class Electricity(
     broken_neutral_considered: t.Truth = fact(
         "Was it considered what a broken neutral of the supply does at the unit?",
         "Ask whoever designed the circuit.",
+        label="thought given to a broken neutral",
     )
     pipes_to_earth: t.Resistance = fact(
         "What resistance to the main earth bar have the metal pipes that come in, unconnected?",

@@ -87,6 +87,8 @@ class Emitter(
     )
     area: t.Area = fact("What area is heated?", label="heated area", example="24 m2")
     balanced: t.Truth = fact(
-        "Is it balanced?", "From the record of the balancing, or the setting of its valve."
+        "Is it balanced?",
+        "From the record of the balancing, or the setting of its valve.",
+        label="balancing",
     )
     loops: Loops | None = fact("What loops has it?")

@@ -22,7 +22,7 @@ class AntifreezeValve(Part, answered_by="installer", found_in="By looking at the
         "Where is it?", label="place of the valve", example="outdoors"
     )
     lowest_point: t.Truth = fact("Is it at the lowest point of the pipe outdoors?")
-    upright: t.Truth = fact("Is it mounted upright, outlet down?")
+    upright: t.Truth = fact("Is it mounted upright, outlet down?", label="upright mounting")
     free_outlet: t.Truth = fact("Can water leave it freely, with nothing put below?")
     height_above_ground: t.Length = fact(
         "How high above ground or snow is its outlet?",
@@ -41,7 +41,10 @@ class AntifreezeValve(Part, answered_by="installer", found_in="By looking at the
         label="opening temperature",
         example="3 degC",
     )
-    stops_syphon: t.Truth = fact("Does something let air in, so that pipes indoors do not drain?")
+    stops_syphon: t.Truth = fact(
+        "Does something let air in, so that pipes indoors do not drain?",
+        label="stop against syphoning",
+    )
 
 
 class Glycol(
@@ -61,7 +64,9 @@ class Glycol(
         "Is it inhibited against corrosion?", label="inhibition of the glycol"
     )
     protects_to: t.Temperature = fact(
-        "Down to what temperature does its maker say it protects?", example="-15 degC"
+        "Down to what temperature does its maker say it protects?",
+        example="-15 degC",
+        label="lowest temperature of protection",
     )
     premixed: t.Truth = fact("Did it come ready mixed?", label="mixing by the maker")
     filled: t.Day = fact(
@@ -135,4 +140,5 @@ class Frost(Part, answered_by="designer", found_in="From the design."):
         "Ask the customer.",
         who="customer",
         example="false",
+        label="switching off in winter",
     )

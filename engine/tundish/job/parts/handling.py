@@ -54,7 +54,10 @@ class Handling(Part, answered_by="installer", found_in="From the plan of the wor
         ]
     ] = fact("What gear is there?", example='["trolley", "hoist"]')
     gear_bears: t.Mass = fact(
-        "What mass does the gear bear?", "From the plate of the gear.", example="250 kg"
+        "What mass does the gear bear?",
+        "From the plate of the gear.",
+        example="250 kg",
+        label="mass that the gear bears",
     )
     lift_height: t.Length = fact("How high must the unit be lifted?", example="400 mm")
     packed_mass: t.Mass = fact(

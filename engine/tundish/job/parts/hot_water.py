@@ -24,7 +24,7 @@ class Hygiene(Part, answered_by="designer", found_in="From the settings of the c
     )
     hold: t.Duration = fact("How long is it held hot?", label="holding time", example="1 h")
     heated_by: t.Choice[Literal["unit", "immersion heater", "booster heater"]] = fact(
-        "What heats it against germs?", example="immersion heater"
+        "What heats it against germs?", example="immersion heater", label="heater against germs"
     )
     reaches_bottom: t.Truth = fact(
         "Does it heat the water at the bottom of the cylinder as well?",
@@ -44,7 +44,7 @@ class Circulation(
     return_temperature: t.Temperature = fact(
         "How warm does the water come back?", label="return of the circulation", example="50 degC"
     )
-    timed: t.Truth = fact("Does a clock run the circulation?")
+    timed: t.Truth = fact("Does a clock run the circulation?", label="clock for the circulation")
     flow: t.Flow = fact("What flow circulates?", example="2 L/min")
 
 

@@ -35,7 +35,9 @@ class Maintenance(Part, answered_by="installer", found_in="From the maintenance 
     service_interval: t.Duration = fact("How often is the unit serviced?", example="12 month")
     coil_rinse: t.OrNone[CoilRinse] = fact("Is the coil rinsed?", label="rinsing of the coil")
     corrosion_check_interval: t.Duration = fact(
-        "How often is it looked over for corrosion?", example="12 month"
+        "How often is it looked over for corrosion?",
+        example="12 month",
+        label="interval of the corrosion checks",
     )
     filter_interval: t.Duration = fact(
         "How often is the filter cleaned?",
@@ -48,7 +50,9 @@ class Maintenance(Part, answered_by="installer", found_in="From the maintenance 
         example="12 month",
     )
     antifreeze_valve_interval: t.Duration = fact(
-        "How often are the antifreeze valves checked?", example="12 month"
+        "How often are the antifreeze valves checked?",
+        example="12 month",
+        label="interval of checking the antifreeze valves",
     )
     water_check_interval: t.Duration = fact(
         "How often is the water tested?", label="interval of testing the water", example="12 month"
@@ -59,9 +63,14 @@ class Maintenance(Part, answered_by="installer", found_in="From the maintenance 
         example="24 month",
     )
     relief_valve_interval: t.Duration = fact(
-        "How often is the relief valve tried?", example="12 month"
+        "How often is the relief valve tried?",
+        example="12 month",
+        label="interval of trying the relief valve",
     )
     leaf_clearing: t.Truth = fact(
-        "Will leaves and snow be cleared from the unit?", "Ask the customer.", who="customer"
+        "Will leaves and snow be cleared from the unit?",
+        "Ask the customer.",
+        who="customer",
+        label="clearing of leaves and snow",
     )
     records_kept: t.Truth = fact("Is a log kept?", label="keeping of a log")

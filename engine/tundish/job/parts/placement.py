@@ -207,10 +207,16 @@ class Placement(_Measured):
         "Is the unit bolted to what it stands on?", label="anchoring of the unit"
     )
     guarded_against: t.Choices[Literal["vehicles", "children", "animals", "theft", "leaves"]] = (
-        fact("Against what is the unit guarded?", example='["leaves"]')
+        fact(
+            "Against what is the unit guarded?",
+            example='["leaves"]',
+            label="what the unit is guarded against",
+        )
     )
     in_a_hollow: t.Truth = fact(
-        "Does the unit stand in a hollow where gas could gather?", example="false"
+        "Does the unit stand in a hollow where gas could gather?",
+        example="false",
+        label="place in a hollow",
     )
     openings: t.Items[Opening] = fact("Which openings and ignition sources are near the unit?")
     hears: t.Items[Receiver] = fact("Who hears the unit?", label="places that hear the unit")

@@ -192,10 +192,15 @@ class Readings(Part, answered_by="installer", found_in="Measured, tried or seen 
         "Called, seen to take over, and seen to let go again.",
         label="trial of the second heat source",
     )
-    filter_cleaned: t.Truth = fact("Was the filter cleaned after the first days?")
+    filter_cleaned: t.Truth = fact(
+        "Was the filter cleaned after the first days?", label="cleaning of the filter"
+    )
     refrigerant_leak_found: t.Truth = fact(
         "Was a leak of refrigerant found?",
         "With a leak detector for this refrigerant.",
         example="false",
+        label="leak of refrigerant",
     )
-    condensate_runs: t.Truth = fact("Does poured water run off through the drain?")
+    condensate_runs: t.Truth = fact(
+        "Does poured water run off through the drain?", label="run-off through the drain"
+    )

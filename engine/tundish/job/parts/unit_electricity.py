@@ -135,7 +135,9 @@ class UnitElectricity(UnitPart):
         "Where is the contactor for a booster heater?", example="in the unit"
     )
     glands: Entries | None = fact("How many cable glands has the unit?")
-    supplies_needed: t.Count = fact("How many supplies of its own does the unit need?", example="2")
+    supplies_needed: t.Count = fact(
+        "How many supplies of its own does the unit need?", example="2", label="number of supplies"
+    )
     equalisation: t.Truth = fact(
         "Does the maker ask for a local equipotential bond?", example="false"
     )

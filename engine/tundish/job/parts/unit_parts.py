@@ -170,5 +170,5 @@ class UnitPlacing(UnitPart):
         "Where is its centre of mass?", example="compressor side"
     )
     rinse_with: t.Choice[Literal["water", "cleaner", "not"]] = fact(
-        "How may the coil be rinsed?", example="water"
+        "How may the coil be rinsed?", example="water", label="way of rinsing"
     )

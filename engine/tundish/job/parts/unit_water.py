@@ -35,7 +35,9 @@ class GlycolAllowed(UnitPart):
         label="kinds of glycol that the unit allows",
         example='["propylene glycol"]',
     )
-    needs_flow_switch: t.Truth = fact("Does glycol call for a flow switch?")
+    needs_flow_switch: t.Truth = fact(
+        "Does glycol call for a flow switch?", label="need for a flow switch"
+    )
 
 
 class UnitWater(UnitPart):
@@ -90,7 +92,9 @@ class UnitWater(UnitPart):
         example='["relief valve", "expansion vessel"]',
     )
     glycol_allowed: GlycolAllowed | None = fact("May glycol be used?")
-    frost_valves_allowed: t.Truth = fact("May antifreeze valves be used?")
+    frost_valves_allowed: t.Truth = fact(
+        "May antifreeze valves be used?", label="permission for antifreeze valves"
+    )
     farthest_cylinder: t.Length = fact(
         "How far away may the cylinder be?",
         label="farthest distance of the cylinder",

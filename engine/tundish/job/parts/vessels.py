@@ -34,7 +34,9 @@ class VolumeVessel(_Fitted):
         label="use of the volume vessel for hot water",
         example="false",
     )
-    insulated: t.Truth = fact("Is the volume vessel insulated?")
+    insulated: t.Truth = fact(
+        "Is the volume vessel insulated?", label="insulation of the volume vessel"
+    )
 
 
 class ExpansionVessel(_Fitted):
@@ -68,7 +70,11 @@ class Bypass(_Fitted):
     kind: t.Choice[Literal["automatic", "fixed", "open emitter"]] = fact(
         "What kind of bypass is it?", label="kind of bypass", example="automatic"
     )
-    opens_at: t.Pressure = fact("At what difference of pressure does it open?", example="30 kPa")
+    opens_at: t.Pressure = fact(
+        "At what difference of pressure does it open?",
+        example="30 kPa",
+        label="opening pressure difference",
+    )
     place: t.Text = fact("Where is the bypass?", example="airing cupboard")
     pipe: t.Pipe = fact("What pipe is the bypass?", example="copper 22 x 0.9")
 

@@ -114,7 +114,9 @@ class ExternalPump(
     place: t.Text = fact(
         "Where is the pump?", "From the drawing, or seen on the spot.", example="plant room"
     )
-    run_by_unit: t.Truth = fact("Does the unit switch the pump?", "From the wiring diagram.")
+    run_by_unit: t.Truth = fact(
+        "Does the unit switch the pump?", "From the wiring diagram.", label="switching by the unit"
+    )
 
 
 class Water(Part, found_in="From the design."):
@@ -131,6 +133,7 @@ class Water(Part, found_in="From the design."):
         "By looking, or ask the customer.",
         who="surveyor",
         example="false",
+        label="pipes and emitters from before",
     )
     metals: t.Choices[
         Literal["copper", "steel", "galvanised steel", "stainless steel", "aluminium", "brass"]

@@ -23,14 +23,14 @@ OF_NO_LIST = ""
 def check_name(context: Context, part: s.NameSyntax) -> t.Node | None:
     """Find out what a name stands for."""
     scope, place = context.scope, (part.start, part.end)
-    first, _, rest = part.name.partition(".")
+    first, _, inner_path = part.name.partition(".")
     item, of, name, prefix = None, "", part.name, ""
     if first in context.variables:
-        item, of, name = first, context.variables[first], rest
+        item, of, name = first, context.variables[first], inner_path
         prefix = f"{of}."
         if of == OF_NO_LIST:
             return None
-        if not rest:
+        if not inner_path:
             sentence = f"'{item}' is an item, which has no value: name one of its facts."
             context.refuse(part, sentence)
             return None

@@ -159,14 +159,14 @@ def _branch_by_parts(emitter: CodeEmitter, node: t.Logic, branches: Branches) ->
     The parts behind one are emitted twice: for where it is known, and for where it is unknown.
     """
     is_and = node.word == "and"
-    rest = _joined(node, node.parts[1:])
+    further_parts = _joined(node, node.parts[1:])
 
     def unless_rest_settles() -> None:
-        test = false_test(emitter, rest) if is_and else true_test(emitter, rest)
+        test = false_test(emitter, further_parts) if is_and else true_test(emitter, further_parts)
         _branch(emitter, f"if {test}:", branches.on_false if is_and else branches.on_true)
         _branch(emitter, "else:", branches.on_unknown)
 
-    further = Branch(lambda: emit_branches(emitter, rest, branches), is_short=False)
+    further = Branch(lambda: emit_branches(emitter, further_parts, branches), is_short=False)
     on_unknown = Branch(unless_rest_settles, is_short=False)
     if is_and:
         outer = Branches(further, branches.on_false, on_unknown)
@@ -212,12 +212,12 @@ def _is_settled(emitter: CodeEmitter, node: t.Node) -> bool:
 
 def _emit_behind(emitter: CodeEmitter, settled: tuple[t.Node, ...], node: t.Logic) -> str:
     """Emit a condition whose first parts are never unknown, and may settle it."""
-    first, rest = t.Logic(node.kind, node.start, node.end, node.word, settled), node.parts
+    first, parts = t.Logic(node.kind, node.start, node.end, node.word, settled), node.parts
     code, result = emitter.code, emitter.code.new_name()
     is_and = node.word == "and"
     test = true_test(emitter, first) if is_and else false_test(emitter, first)
     with code.block(f"if {test}:", *known_where_true(emitter, first)):
-        code.line(f"{result} = {emitter.emit(_joined(node, rest[len(settled) :]))}")
+        code.line(f"{result} = {emitter.emit(_joined(node, parts[len(settled) :]))}")
     code.line(f"else: {result} = {not is_and}")
     return result
 

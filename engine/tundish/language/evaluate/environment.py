@@ -68,4 +68,4 @@ def path_at(place: str, path: str) -> str:
 
 def without_positions(place: str) -> str:
     """Turn ``water.run[2]`` into ``water.run``."""
-    return re.sub(r"\[[0-9]+\]", "", place)
+    return re.sub(r"\[[0-9]+\]", "", place) if "[" in place else place

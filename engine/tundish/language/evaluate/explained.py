@@ -134,7 +134,7 @@ class Explainer:
         key, root, inner_bound = self.environment.formula(node, bound)
         inner = self._budget.cached(key, lambda: self.step(root, inner_bound))
         _, name, place = key
-        return replace(joined(node, inner.value, (inner,)), path=path_at(place, name))
+        return joined(node, inner.value, (inner,), path=path_at(place, name))
 
     def _lookup(self, node: t.Lookup, bound: Bound) -> Step:
         parts = tuple(self.step(part, bound) for part in node.arguments)

@@ -41,7 +41,9 @@ class Step:
             yield from part.walk()
 
 
-def joined(node: Node, value: Value | None, parts: tuple[Step, ...], why: str = "") -> Step:
+def joined(
+    node: Node, value: Value | None, parts: tuple[Step, ...], why: str = "", path: str = ""
+) -> Step:
     """Make a step of its parts; what it still needs follows from the parts without a value.
 
     Args:
@@ -49,13 +51,17 @@ def joined(node: Node, value: Value | None, parts: tuple[Step, ...], why: str = 
         value: Its value, or None where it is unknown.
         parts: The steps it was made from.
         why: Why it has no value, where no part of it is to blame.
+        path: For a quantity, its name.
     """
-    assumed = frozenset[str]().union(*(part.assumed for part in parts))
+    assumed = _NONE.union(*[part.assumed for part in parts])
     if value is not None:
-        return Step(node, value, parts, assumed=assumed)
+        return Step(node, value, parts, path, "", _NONE, _NONE, assumed)
     open_parts = [part for part in parts if part.value is None and part.needed]
-    needs = frozenset[str]().union(*(part.needs for part in open_parts))
-    obstacles = frozenset[str]().union(*(part.obstacles for part in open_parts))
+    needs = _NONE.union(*[part.needs for part in open_parts])
+    obstacles = _NONE.union(*[part.obstacles for part in open_parts])
     if why and not needs:
         obstacles |= {why}
-    return Step(node, None, parts, needs=needs, obstacles=obstacles, assumed=assumed)
+    return Step(node, None, parts, path, "", needs, obstacles, assumed)
+
+
+_NONE: frozenset[str] = frozenset()

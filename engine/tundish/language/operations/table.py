@@ -90,8 +90,8 @@ class Table:
         Returns:
             The value, or the reason why the table does not give one.
         """
-        found = self._at(self.tree, 0, values, self.positions[column])
-        return Reading(found, "" if found is not None else self._why_not(self.tree, 0, values))
+        cell = self._at(self.tree, 0, values, self.positions[column])
+        return Reading(cell, "" if cell is not None else self._why_not(self.tree, 0, values))
 
     def near(self, column: str, values: tuple[Cell | None, ...]) -> Cell | None:
         """Return what `read` gives, without a reason, where the values may hit no row.

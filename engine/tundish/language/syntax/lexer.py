@@ -147,9 +147,11 @@ class _Lexer:
         """Say whether "in" after a number asks for it in a list, and is no inch."""
         if self._text[end:after].strip() != "in":
             return False
-        rest = self._text[after:].lstrip()
-        name = w.NAME.match(rest)
-        return rest[:1] in ("[", "(", "{") or (name is not None and name[0].lower() not in RESERVED)
+        following = self._text[after:].lstrip()
+        name = w.NAME.match(following)
+        return following[:1] in ("[", "(", "{") or (
+            name is not None and name[0].lower() not in RESERVED
+        )
 
     def _is_decimal_comma(self, end: int) -> bool:
         """Read a number with a decimal comma, where no other comma can stand."""

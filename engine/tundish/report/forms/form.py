@@ -1,6 +1,6 @@
 """Forms: a blank sheet in TOML with one line for each thing to find out, to be filled in on site.
 
-The filled sheet is laid over the job it names (`of_job`), so the checker reads both as one.
+The filled sheet is merged over the job it names (`of_job`), so the checker reads both as one.
 """
 
 from __future__ import annotations
@@ -140,17 +140,17 @@ class _Rows:
         for key, question in table.lines.items():
             yield from _question(key, question)
         for key, inner in table.tables.items():
-            title, there = _joined(header, key), _joined(place, key)
+            title, full_path = _joined(header, key), _joined(place, key)
             if title not in self.begun and (inner.lines or not (inner.tables or inner.lists)):
-                yield from ("", *_comment(self.notes.get(there, "")), f"[{title}]")
-            yield from self.of(inner, title, there)
+                yield from ("", *_comment(self.notes.get(full_path, "")), f"[{title}]")
+            yield from self.of(inner, title, full_path)
         for key, items in table.lists.items():
             yield from self._items(items, _joined(header, key), _joined(place, key))
 
-    def _items(self, items: dict[int, _Table], title: str, there: str) -> Iterator[str]:
-        all_named = all(f"{there}[{at + 1}]" in self.names for at in items)
+    def _items(self, items: dict[int, _Table], title: str, list_path: str) -> Iterator[str]:
+        all_named = all(f"{list_path}[{at + 1}]" in self.names for at in items)
         for at in sorted(items) if all_named else range(max(items) + 1):
-            item = f"{there}[{at + 1}]"
+            item = f"{list_path}[{at + 1}]"
             yield from ("", *_comment(self.notes.get(item, "")), f"[[{title}]]")
             name = self.names.get(item)
             if name is not None:
@@ -173,8 +173,8 @@ def decides(requirements: Iterable[str]) -> str:
     named = list(dict.fromkeys(requirements))
     more = len(named) - _MOST_NAMED
     shown = "; ".join(named[:_MOST_NAMED] if more > 1 else named)
-    rest = f"; and {more} more" if more > 1 else ""
-    return f"Decides: {shown}{rest}." if named else ""
+    others = f"; and {more} more" if more > 1 else ""
+    return f"Decides: {shown}{others}." if named else ""
 
 
 def _comment(text: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""The survey as a form: one line for each question, to be filled in and laid over the job."""
+"""The survey as a form: one line for each question, to be filled in and merged over the job."""
 
 from __future__ import annotations
 

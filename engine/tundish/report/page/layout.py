@@ -93,8 +93,8 @@ class _Page:
         for row in rows[:-1]:
             yield [("section", row)]
         left = self._width - cell_len(rows[-1]) - 1
-        rest: Row = [("faint", f" {self._look.line * left}")] if left > 2 else []
-        yield [("section", rows[-1]), *rest]
+        rule_line: Row = [("faint", f" {self._look.line * left}")] if left > 2 else []
+        yield [("section", rows[-1]), *rule_line]
 
     def _finding(self, line: Line) -> Iterator[Row]:
         """Give a severity as gauge and word, then what it is about."""

@@ -142,8 +142,8 @@ def _write_space(flank: Flank, sheet: _Sheet, canvas: Canvas) -> None:
 def _marks(siting: Siting, sheet: _Sheet, look: Look) -> Iterator[tuple[int, int, str]]:
     """Give column, row and text of the mark of each place whose side is known."""
     for side in (flank.side for flank in siting.flanks):
-        there = [at for at, spot in enumerate(siting.spots) if spot.side == side]
-        for order, at in enumerate(there):
+        on_side = [at for at, spot in enumerate(siting.spots) if spot.side == side]
+        for order, at in enumerate(on_side):
             aside = math.ceil(order / 2) * (1 if order % 2 else -1)
             metres = siting.spots[at].distance.metres
             far = metres is None or metres > _FARTHEST

@@ -91,10 +91,10 @@ def deep_summary(runs: Sequence[MutationRun], coverages: Sequence[Coverage]) -> 
     excused = sum(len(run.survivors) for run in runs) - survived
     text = f"Mutants tried: {mutants}; unnoticed: {survived}; excused with a reason: {excused}."
     parts = sum(part.parts for part in coverages)
-    seen = sum(part.parts_seen for part in coverages)
+    shown = sum(part.parts_seen for part in coverages)
     unknown = sum(part.parts_unknown for part in coverages)
     text += (
-        f" Parts of conditions shown to matter when true or false: {seen} of {parts}; "
+        f" Parts of conditions shown to matter when true or false: {shown} of {parts}; "
         f"when not known: {unknown} of {parts}."
     )
     return Line("words", text)

@@ -33,8 +33,10 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     if rule.each is not None:
         yield Line("entry", f"each of {rule.each.path}, called {rule.each.variable}", "of")
     always = rule.written["applies"].strip() == "true"
-    applies = Line("entry", "always") if always else Line("code", rule.written["applies"])
-    yield Line(applies.role, applies.text, "if")
+    if always:
+        yield Line("entry", "always", "asked")
+    else:
+        yield Line("code", rule.written["applies"], "if")
     yield Line("code", rule.written["requires"], "then")
     yield Line("entry", from_stage(rule.stage), "due")
     yield Line("entry", _where(rule), "where")
@@ -75,7 +77,7 @@ def _where(rule: Rule) -> str:
     if rule.regions:
         return f"in {listed(rule.regions)}"
     others = [override.region for override in rule.overridden]
-    return f"everywhere but in {listed(others)}" if others else "everywhere"
+    return f"in all countries but {listed(others)}" if others else "everywhere"
 
 
 def _overrides(holder: Rule | DerivedQuantity) -> Iterator[Line]:

@@ -57,8 +57,8 @@ def _fields(asked: Asked) -> Iterator[Line]:
     for entry in record.fields.values():
         key = entry.path.rpartition(".")[2]
         kind = kind_words(entry, Job.kind_at(entry.path))
-        what = f"{key}: {entry.label}"
-        yield Line("item", what if is_pipe_size(record) else f"{what}, {kind}")
+        text = f"{key}: {entry.label}"
+        yield Line("item", text if is_pipe_size(record) else f"{text}, {kind}")
 
 
 def _rules(

@@ -34,7 +34,7 @@ def source_lines(source: Source, rulebook: Rulebook) -> Iterator[Line]:
     )
     yield from section("rules that cite it", lines)
     for name, cited in _others(rulebook).items():
-        texts = (what + at for what, by in cited if (at := _places(source, by)) is not None)
+        texts = (label + at for label, by in cited if (at := _places(source, by)) is not None)
         yield from section(name, items(texts))
 
 

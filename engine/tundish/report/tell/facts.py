@@ -45,10 +45,10 @@ def facts_lines(
         yield Line("question", asked.path)
         yield from about_fact(asked, rulebook)
         yield Line("entry", read_by(asked, readers, rules), "read by")
-    rest = facts[len(whole) :]
-    yield from section("and these", items(f"{asked.path}: {asked.label}" for asked in rest))
+    inner = facts[len(whole) :]
+    yield from section("and these", items(f"{asked.path}: {asked.label}" for asked in inner))
     text = f"{counted(len(facts), 'fact')} found.".capitalize()
-    if rest:
+    if inner:
         text += f" The first {len(whole)} are told in full; --all tells all so."
     yield from (GAP, Line("words", text))
 

@@ -22,7 +22,7 @@ def portfolio_lines(summary: Summary, base: Facts, rulebook: Rulebook) -> Iterat
 
     Args:
         summary: What its jobs come to.
-        base: The facts of the job that they were laid over.
+        base: The facts of the job that they were merged over.
         rulebook: The rules they were judged by.
     """
     jobs = counted(summary.jobs, "job") if summary.jobs else "no jobs"

@@ -45,14 +45,14 @@ def _summary(proofs: Sequence[Proof]) -> str:
     cases = sum(proof.cases for proof in proofs)
     failures = [failure for proof in proofs for failure in proof.failures]
     broken = sum(failure.case > 0 for failure in failures)
-    what = listed(
+    proved = listed(
         [
             counted(sum(proof.kind == kind for proof in proofs), kind, nouns)
             for kind, nouns in _KINDS.items()
             if kind == "rule" or any(proof.kind == kind for proof in proofs)
         ]
     )
-    text = f"{counted(cases, 'case')} of {what}: "
+    text = f"{counted(cases, 'case')} of {proved}: "
     text += f"{counted(broken, 'case does', 'cases do')} not hold" if broken else "all hold"
     missing = len(failures) - broken
     if missing:

@@ -53,13 +53,13 @@ def fingerprint_of(packs: Iterable[PackFiles]) -> Fingerprint:
 @cache
 def _engine() -> str:
     """Return a digest of the program: of its own sources, which say more than a version does."""
-    digest, seen = hashlib.sha256(), False
+    digest, has_sources = hashlib.sha256(), False
     for room in _ROOMS:
         try:
             for path in sorted((_ENGINE / room).rglob("*.py")):
                 content, inside = path.read_bytes(), path.relative_to(_ENGINE).as_posix()
                 digest.update(f"{inside}\0{len(content)}\0".encode() + content)
-                seen = True
+                has_sources = True
         except OSError:
             return ""
-    return digest.hexdigest() if seen else ""
+    return digest.hexdigest() if has_sources else ""

@@ -111,15 +111,17 @@ class Reader:
         """Return the value that some plain data stands for."""
         if type(plain) is not tuple:
             return plain
-        tag = plain[0]
-        if tag >= _FIRST_CLASS:
-            return _CLASSES[tag - _FIRST_CLASS](*map(self.value, plain[1:]))
+        tag, *parts = plain
         if tag == _SHARED:
-            number = plain[1]
+            number = parts[0]
             if number not in self._shared:
                 self._shared.setdefault(number, self.value(self._plain[number]))
             return self._shared[number]
-        return _BUILDERS[tag](map(self.value, plain[1:]))
+        # Most parts stand for themselves, and are not worth a call.
+        values = [self.value(part) if type(part) is tuple else part for part in parts]
+        if tag >= _FIRST_CLASS:
+            return _CLASSES[tag - _FIRST_CLASS](*values)
+        return _BUILDERS[tag](values)
 
 
 def _pairs(flat: Iterable[Any]) -> dict[Any, Any]:

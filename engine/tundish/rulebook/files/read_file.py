@@ -50,14 +50,14 @@ def read_shape(
     except ValidationError as error:
         details = list(islice(error.errors(include_url=False), MOST_PROBLEMS + 1))
         misspelt = _misspelt(details, shape)
-        told: dict[Path, Problem] = {}
+        first_problems: dict[Path, Problem] = {}
         for detail in details:
             path = _path(detail)
             if detail["type"] == "missing" and path in misspelt:
                 continue
             problem = source.problem((*at, *path), _sentence(detail, path, shape, noun))
-            told.setdefault(path, problem)
-        return None, [*told.values(), *day_problems(data, source, at)]
+            first_problems.setdefault(path, problem)
+        return None, [*first_problems.values(), *day_problems(data, source, at)]
 
 
 def shapes_in(
@@ -75,12 +75,12 @@ def shapes_in(
     for key, data in file.file.data.items():
         if not isinstance(data, dict):
             faults.append(file.problem((key,), f"'{key}' is no table of a {noun}."))
-            found = None
+            parsed = None
         else:
-            found, wrong = read_shape(shape, data, file, (key,), noun)
+            parsed, wrong = read_shape(shape, data, file, (key,), noun)
             faults.extend(wrong)
-        if found is not None:
-            yield key, found
+        if parsed is not None:
+            yield key, parsed
         elif sort is not None:
             faults.refuse(sort, key)
 
@@ -155,8 +155,8 @@ def _example(key: str) -> str:
 def _keys(shape: type[Shape]) -> list[str]:
     """Return all keys of a shape and of the shapes in it, for suggesting the nearest."""
     keys = list(shape.model_fields)
-    for one in shape.model_fields.values():
-        for inner in getattr(one.annotation, "__args__", ()):
+    for field in shape.model_fields.values():
+        for inner in getattr(field.annotation, "__args__", ()):
             if isinstance(inner, type) and issubclass(inner, Shape):
                 keys.extend(inner.model_fields)
     return keys

@@ -136,14 +136,14 @@ def _check_facts(
     unit = job_schema().fields["unit"]
     assert isinstance(unit, Record)
     facts = [fact.path for fact in unit.facts()]
-    seen = set[str]()
+    listed = set[str]()
     for at, path in _paths(shapes):
         if path not in facts:
             sentence = f"'{path}' is no fact of a unit.{did_you_mean(path, facts)}"
             problems.append(file.problem(at, sentence))
-        elif path in seen:
+        elif path in listed:
             problems.append(file.problem(at, f"'{path}' stands here a second time."))
-        seen.add(path)
+        listed.add(path)
 
 
 def _paths(shapes: Iterable[tuple[int, SheetSectionShape]]) -> Iterator[tuple[Path, str]]:

@@ -23,14 +23,14 @@ def facts_read(definition: Definition, quantities: Mapping[Key, DerivedQuantity]
         Paths without positions; those of lists too.
     """
     facts: set[str] = set()
-    seen: set[Key] = set()
+    visited: set[Key] = set()
     waiting = list(_reads(definition))
     while waiting:
         read = waiting.pop()
         if isinstance(read, str):
             facts.add(read)
-        elif read not in seen:
-            seen.add(read)
+        elif read not in visited:
+            visited.add(read)
             waiting.extend(_reads(quantities[read]))
     return frozenset(facts)
 

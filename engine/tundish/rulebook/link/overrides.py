@@ -164,9 +164,9 @@ def _in_country(
     override: Override, own: DerivedQuantity, quantity: DerivedQuantity, root: Node, scope: Scope
 ) -> Choice:
     """Return the value of a country's own quantity there, and what a tree gives elsewhere."""
-    here = check_expression(f"job.region in ['{override.region}']", scope)
+    in_region = check_expression(f"job.region in ['{override.region}']", scope)
     value = Derived(quantity.kind, 0, 0, own.name, own.label, own.unit, quantity.formula.variable)
-    return Choice(quantity.kind, 0, root.end, here, value, root)
+    return Choice(quantity.kind, 0, root.end, in_region, value, root)
 
 
 def _claims(holders: Iterable[Rule | DerivedQuantity]) -> Iterator[Claim]:

@@ -32,7 +32,10 @@ def meanings_with(declared: Mapping[str, Declared]) -> Mapping[str, Meaning]:
     """Return what facts mean in expressions, by path: those of a job, and declared ones."""
     if not declared:
         return job_meanings()
-    return {**job_meanings(), **{one.fact.path: meaning_of(one.fact) for one in declared.values()}}
+    return {
+        **job_meanings(),
+        **{entry.fact.path: meaning_of(entry.fact) for entry in declared.values()},
+    }
 
 
 def facts_with(job: Job, declared: Mapping[str, Declared]) -> Facts:

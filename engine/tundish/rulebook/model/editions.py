@@ -64,7 +64,7 @@ def edition_tables(
     """
     chosen: dict[str, Table] = {}
     for name, several in editions.items():
-        holding = next((one.table for one in several if one.holds(day)), None)
+        holding = next((edition.table for edition in several if edition.holds(day)), None)
         table = tables[name]
         called = f"the table '{name}', of which no edition holds on the day of the job,"
         chosen[name] = holding or replace(table, tree={}, called=called)

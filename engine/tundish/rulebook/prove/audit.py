@@ -138,9 +138,9 @@ def gaps(table: Table) -> Iterator[str]:
     if len(exact) < 2:
         return
     rows = list(_text_keys(table.tree, table, 0))
-    seen = [list(dict.fromkeys(row[at] for row in rows)) for at in range(len(exact))]
+    values = [list(dict.fromkeys(row[at] for row in rows)) for at in range(len(exact))]
     present = set(rows)
-    missing = [texts for texts in product(*seen) if texts not in present]
+    missing = [texts for texts in product(*values) if texts not in present]
     # Where few combinations have a row, none is expected of the others.
     if len(missing) <= _FEW * len(present):
         for texts in missing:
@@ -153,5 +153,5 @@ def _text_keys(level: object, table: Table, depth: int) -> Iterator[tuple[str, .
         return
     text = table.keys[depth].kind.name != "quantity"
     for key, below in level.items():
-        for rest in dict.fromkeys(_text_keys(below, table, depth + 1)):
-            yield (str(key), *rest) if text else rest
+        for inner_keys in dict.fromkeys(_text_keys(below, table, depth + 1)):
+            yield (str(key), *inner_keys) if text else inner_keys

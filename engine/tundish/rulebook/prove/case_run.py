@@ -132,8 +132,8 @@ def steps_in(given: Mapping[str, Any], path: str) -> tuple[str, ...]:
     for length in range(len(names), 0, -1):
         key = ".".join(names[:length])
         if key in given:
-            inner, rest = given[key], ".".join(names[length:])
-            return (key, *steps_in(inner, rest)) if isinstance(inner, dict) and rest else (key,)
+            inner, below = given[key], ".".join(names[length:])
+            return (key, *steps_in(inner, below)) if isinstance(inner, dict) and below else (key,)
     return ()
 
 

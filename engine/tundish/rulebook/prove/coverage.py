@@ -59,7 +59,7 @@ def coverage(rule: Rule, rulebook: Rulebook) -> Iterator[Coverage]:
 
 def _parts(rule: Rule, runs: list[CaseRun]) -> Coverage:
     before = [outcome(rule, None, run) for run in runs]
-    parts = seen = unknown = 0
+    parts = shown = unknown = 0
 
     def differs(key: str, root: t.Node) -> bool:
         mutant = CompiledMutant(key, "", root, compile_function(root, rule.variables))
@@ -78,9 +78,9 @@ def _parts(rule: Rule, runs: list[CaseRun]) -> Coverage:
                 t.Choice(TRUTH, node.start, node.end, known, node, constant)
                 for constant in constants
             ]
-            seen += all(differs(key, put_at(root, path, constant)) for constant in constants)
+            shown += all(differs(key, put_at(root, path, constant)) for constant in constants)
             unknown += any(differs(key, put_at(root, path, choice)) for choice in choices)
-    return Coverage(rule.name, parts=parts, parts_seen=seen, parts_unknown=unknown)
+    return Coverage(rule.name, parts=parts, parts_seen=shown, parts_unknown=unknown)
 
 
 def _limits(rule: Rule, runs: list[CaseRun]) -> Iterator[Coverage]:
@@ -90,8 +90,10 @@ def _limits(rule: Rule, runs: list[CaseRun]) -> Iterator[Coverage]:
         if run.value(rule.applies_where) is True:
             for step in _compared(rule, run):
                 stands.setdefault((step.node.start, step.node.end), set()).update(_where(step))
-    for (start, end), seen in stands.items():
-        unseen = tuple(word for word in ("at it", "inside it", "beyond it") if word not in seen)
+    for (start, end), positions in stands.items():
+        unseen = tuple(
+            word for word in ("at it", "inside it", "beyond it") if word not in positions
+        )
         limit = " ".join(rule.written["requires"][start:end].split())
         yield Coverage(rule.name, limit, unseen)
 

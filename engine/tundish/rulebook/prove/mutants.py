@@ -46,13 +46,13 @@ def mutants(root: t.Node, written: str) -> Iterator[Mutant]:
         root: Its checked tree.
         written: Its text, to name what was changed.
     """
-    seen: set[str] = set()
+    known_words: set[str] = set()
     for path, node in _walk(root, ()):
         for change, instead in _changes(node, written):
             where = written[node.start : node.end].strip()
             words = " ".join(f"{where}: {change}".split())
-            if words not in seen:
-                seen.add(words)
+            if words not in known_words:
+                known_words.add(words)
                 yield Mutant(words, put_at(root, path, instead), node.start, node.end)
 
 
@@ -90,12 +90,12 @@ def put_at(root: t.Node, path: Path, instead: t.Node) -> t.Node:
     """
     if not path:
         return instead
-    (name, at), *rest = path
+    (name, at), *further = path
     value: Any = getattr(root, name)
     if at is None:
-        value = put_at(value, tuple(rest), instead)
+        value = put_at(value, tuple(further), instead)
     else:
-        put = put_at(value[at], tuple(rest), instead)
+        put = put_at(value[at], tuple(further), instead)
         value = (*value[:at], put, *value[at + 1 :])
     field: dict[str, Any] = {name: value}
     return replace(root, **field)

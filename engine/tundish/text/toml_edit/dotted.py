@@ -121,9 +121,9 @@ class DottedComments:
     def _sections(self, path: Path) -> Iterator[tuple[Section, Names]]:
         """Give the sections that a path may be written in, with the names to write there."""
         for section in reversed(self._outline.sections):
-            rest = path[len(section.path) :]
-            names = tuple(step for step in rest if isinstance(step, str))
-            is_below = path[: len(section.path)] == section.path and len(names) == len(rest)
+            below = path[len(section.path) :]
+            names = tuple(step for step in below if isinstance(step, str))
+            is_below = path[: len(section.path)] == section.path and len(names) == len(below)
             if is_below and names and not section.commented:
                 yield section, names
 

@@ -238,5 +238,5 @@ def comment_behind(row: bytes) -> bytes:
     bare = uncommented(row).lstrip()
     outline = Outline(bare, None)
     pair = outline.sections[0].pairs[0]
-    rest = bare[value_of(pair).end_byte :].strip()
-    return b"  " + rest if rest.startswith(b"#") else b""
+    behind = bare[value_of(pair).end_byte :].strip()
+    return b"  " + behind if behind.startswith(b"#") else b""

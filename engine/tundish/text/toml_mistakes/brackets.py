@@ -19,15 +19,15 @@ def header(failure: Failure) -> Mistake | None:
     if match is None or failure.at < match.end(2) or failure.at > match.end(3):
         return None
     opening, key, closing = match.groups()
-    rest = failure.text[match.end() :].strip()
-    if len(opening) == len(closing) or (rest and not rest.startswith("#")):
+    behind = failure.text[match.end() :].strip()
+    if len(opening) == len(closing) or (behind and not behind.startswith("#")):
         return None
     double = len(opening) >= 2 and len(closing) != 1
     right = f"[[{key}]]" if double else f"[{key}]"
     other = "" if double == (len(opening) >= 2) else f", or [[{key}]] for an item of a list"
-    what = "is not closed" if len(closing) < len(opening) else "is closed too often"
+    fault = "is not closed" if len(closing) < len(opening) else "is closed too often"
     start, end = match.start(3), max(match.end(3), match.start(3) + 1)
-    sentence = f"The header {what}; write {right}{other}."
+    sentence = f"The header {fault}; write {right}{other}."
     return Mistake(start, end, sentence, Cure(match.start(1), match.end(3), right))
 
 
@@ -108,8 +108,10 @@ def unclosed_bracket(failure: Failure) -> Mistake | None:
         return None
     at, mark = unclosed[-1], failure.text[unclosed[-1]]
     closing = "".join(_CLOSES[failure.text[index]] for index in reversed(unclosed))
-    what = "last entry" if mark == "[" else "last value"
-    sentence = f"The {mark} that opens here is not closed; write {_CLOSES[mark]} behind the {what}."
+    last_part = "last entry" if mark == "[" else "last value"
+    sentence = (
+        f"The {mark} that opens here is not closed; write {_CLOSES[mark]} behind the {last_part}."
+    )
     end = failure.end_of_tokens
     return Mistake(at, at + 1, sentence, Cure(end, end, closing))
 

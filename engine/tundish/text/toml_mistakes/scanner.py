@@ -153,8 +153,8 @@ class Scanner:
         if around[-1] == "[":
             return _BEGINS_STATEMENT.match(self._text, at) is not None
         after = self._past_blanks(at)
-        rest = self._text[after : after + _LOOKED_AHEAD].lstrip()
-        return last not in tuple(",{[") and not rest.startswith(tuple("},]"))
+        following = self._text[after : after + _LOOKED_AHEAD].lstrip()
+        return last not in tuple(",{[") and not following.startswith(tuple("},]"))
 
     def _past_blanks(self, at: int) -> int:
         """Return the start of the first line from an index on with more than a comment."""

@@ -32,8 +32,8 @@ def odd_space(failure: Failure) -> Mistake | None:
     code = f"U+{ord(text[at]):04X}"
     name = unicodedata.name(text[at], "").lower() or "a control character"
     blank = text[at].isspace()
-    what = "type a plain space" if blank else "delete it"
-    sentence = f"Here stands {code} ({name}), which TOML does not take; {what}."
+    mend = "type a plain space" if blank else "delete it"
+    sentence = f"Here stands {code} ({name}), which TOML does not take; {mend}."
     return Mistake(at, end, sentence, Cure(at, end, " " * (end - at) if blank else ""))
 
 
@@ -117,12 +117,12 @@ def no_equals(failure: Failure) -> Mistake | None:
     """Recognise a key and a value with nothing between them, or a key alone."""
     if failure.is_header or failure.in_value or "'='" not in failure.message.replace('"', "'"):
         return None
-    before, here = failure.text[: failure.at], failure.here
+    before, behind = failure.text[: failure.at], failure.here
     key = before.strip(" \t,{")
-    if not here.strip() or here.lstrip()[0] in "},#":
+    if not behind.strip() or behind.lstrip()[0] in "},#":
         sentence = f"Behind the key there is no = and no value; write {key} = and the value."
         return Mistake(failure.at - 1, failure.at, sentence, None)
-    if not VALUE_BEHIND.match(here) or re.match(rf"{KEY}[ \t]*[=:]", here):
+    if not VALUE_BEHIND.match(behind) or re.match(rf"{KEY}[ \t]*[=:]", behind):
         return None
     sentence = "Between a key and its value stands =; write it here."
     return Mistake(failure.at, failure.at + 1, sentence, Cure(failure.at, failure.at, "= "))
@@ -144,16 +144,16 @@ def text_after(failure: Failure) -> Mistake | None:
     """Recognise more on a line than a value or a header."""
     if failure.around or not failure.message.startswith("Expected newline"):
         return None
-    at, here = failure.at, failure.here
-    end = at + len(here.rstrip())
+    at, behind = failure.at, failure.here
+    end = at + len(behind.rstrip())
     delete = Cure(at, end, " " * (end - at))
-    if re.fullmatch(r"[\]})]+", here.strip()):
+    if re.fullmatch(r"[\]})]+", behind.strip()):
         return Mistake(at, end, "This bracket closes nothing; delete it.", delete)
-    if here.strip() == ",":
+    if behind.strip() == ",":
         return Mistake(at, end, "A line ends without a comma; delete it.", delete)
-    what = "the header" if failure.is_header else "the value"
-    if re.match(rf"[,;]?[ \t]*{KEY}[ \t]*=", here):
-        sentence = f"Behind {what} begins another key; write it on a line of its own."
+    before = "the header" if failure.is_header else "the value"
+    if re.match(rf"[,;]?[ \t]*{KEY}[ \t]*=", behind):
+        sentence = f"Behind {before} begins another key; write it on a line of its own."
     else:
-        sentence = f"Behind {what} stands more; put # before it if it is a comment, or delete it."
+        sentence = f"Behind {before} stands more; put # before it if it is a comment, or delete it."
     return Mistake(at, end, sentence, Cure(at, at, "#"))

@@ -198,8 +198,8 @@ class _Clashes:
             return self._clash(sentence, None)
         other = _HEADER.match(node.place.text)
         if double and node.kind == "table" and other:
-            here = self._written.line
-            sentence = f"'{key}' is a list of tables on line {here}; write [[{key}]] here too."
+            list_line = self._written.line
+            sentence = f"'{key}' is a list of tables on line {list_line}; write [[{key}]] here too."
             return Clash(
                 node.place, other.start(1), other.end(), sentence, self._doubled(node.place, other)
             )

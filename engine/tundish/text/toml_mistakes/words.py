@@ -106,9 +106,9 @@ def _ways_to_read(text: str) -> list[str]:
     if match is None:
         return [text]
     whole, part = match.groups()
-    rest = text[match.end() :]
-    with_point = f"{whole}.{part}{rest}"
-    return [with_point, f"{whole}{part}{rest}"] if len(part) == 3 else [with_point]
+    behind = text[match.end() :]
+    with_point = f"{whole}.{part}{behind}"
+    return [with_point, f"{whole}{part}{behind}"] if len(part) == 3 else [with_point]
 
 
 def number(failure: Failure) -> Mistake | None:

@@ -127,10 +127,10 @@ def _row_at(numbers: Array, value: Array, upper: Array) -> Array:
     """Return the row that a value is nearly equal to, the lower of two, or -1."""
     row = np.full(len(value), -1)
     for near in (upper, upper - 1):
-        there = (near >= 0) & (near < len(numbers))
-        number = numbers[np.where(there, near, 0)] if len(numbers) else value
+        in_table = (near >= 0) & (near < len(numbers))
+        number = numbers[np.where(in_table, near, 0)] if len(numbers) else value
         gap = TOLERANCE * np.maximum(np.abs(number), np.abs(value))
-        row = np.where(there & (np.abs(number - value) <= gap), near, row)
+        row = np.where(in_table & (np.abs(number - value) <= gap), near, row)
     return row
 
 
