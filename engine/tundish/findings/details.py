@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from tundish.findings.finding import Input, Open, Working
-from tundish.findings.phrases import NOT_KNOWN, Wording
+from tundish.findings.phrases import NOT_KNOWN, Wording, source_of
 from tundish.job.facts import Facts
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Asked, words
@@ -99,13 +99,21 @@ def assumptions_of(
     for step in _seen(steps):
         match step.node:
             case t.Assumed() if len(step.parts) > 1 and step.value is not None:
-                stands_in = f"{wording.phrase(step.parts[1])} stands in"
+                stands_in = f"{_stand_in(step.parts[1], wording)} stands in"
             case t.Known() if step.value is False and step.parts[0].needs:
                 stands_in = "this holds until it is"
             case _:
                 continue
         found[f"{_unknown_label(step.parts[0], item_label)}: not known, {stands_in}"] = None
     return tuple(found)
+
+
+def _stand_in(step: Step, wording: Wording) -> str:
+    """Return what stands in for a fact: its name and value, or of a sum its value alone."""
+    while isinstance(step.node, t.Choice | t.Assumed):
+        step = source_of(step)
+    named = isinstance(step.node, t.Read | t.Derived)
+    return wording.phrase(step) if named else wording.shown(step)
 
 
 def awaited(applies: Step, item_label: Callable[[str], str]) -> list[str]:
