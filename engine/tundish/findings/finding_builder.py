@@ -107,8 +107,7 @@ class FindingBuilder:
 
     def _steps(self, rule: Rule, judgement: Judgement) -> list[Step]:
         """Walk the conditions, where there is something to walk."""
-        whole_list = rule.each is not None and judgement.position is None
-        if whole_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
+        if judgement.open_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
             return []
         try:
             applies, requires = explain_judgement(rule, judgement, self._facts, self._explainer)

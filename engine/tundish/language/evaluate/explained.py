@@ -148,9 +148,7 @@ class Explainer:
     def _known(self, node: t.Known, bound: Bound) -> Step:
         inner = self.step(node.operand, bound)
         # Where it is not known, the outcome holds until it is: the reader is told so.
-        return Step(
-            node, inner.value is not None, (inner,), assumed=inner.assumed | inner.needs
-        )
+        return Step(node, inner.value is not None, (inner,), assumed=inner.assumed | inner.needs)
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
         first = self.step(node.operand, bound)

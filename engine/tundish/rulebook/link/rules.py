@@ -157,20 +157,26 @@ def _asked_where(
 ) -> tuple[t.Node | None, str]:
     """Return when a rule is asked, and the text of it.
 
-    What holds until or once something is known says so to every evaluator in the words of the
+    What is asked until or once something is known says so to every evaluator in the words of the
     language: `not known(x)`, `known(x)`.
     """
     asked_where = linker.checked(shape.applies, file, ("applies",), variables, TRUTH)
-    parts = [] if shape.applies.strip() == "true" else [f"({shape.applies.strip()})"]
-    for key, word in (("once_known", "known"), ("until_known", "not known")):
-        names = getattr(shape, key)
-        parts[:0] = [f"{word}({name})" for name in names]
-        for at, name in enumerate(names):
-            text = f"known({name})"
-            if not linker.checked(text, file, (key, at), variables, TRUTH, -text.index(name)):
+    words = {"once_known": "known", "until_known": "not known"}
+    parts: list[str] = []
+    for key, word in words.items():
+        for at, name in enumerate(getattr(shape, key)):
+            known = f"known({name})"
+            offset = -known.index(name)
+            if not linker.checked(known, file, (key, at), variables, TRUTH, offset):
                 asked_where = None
-    if asked_where is None or not (shape.until_known or shape.once_known):
+            parts.append(f"{word}({name})")
+    if asked_where is None or not parts:
         return asked_where, shape.applies
+    if not isinstance(asked_where, t.Constant):
+        is_loose = (
+            isinstance(asked_where, t.Choice | t.Logic) and len(t.conjuncts(asked_where)) == 1
+        )
+        parts.append(f"({shape.applies})" if is_loose else shape.applies.strip())
     text = " and ".join(parts)
     return linker.checked(text, file, ("applies",), variables, TRUTH), text
 
