@@ -25,6 +25,19 @@ def verdicts(
     return by_row
 
 
+def verdicts_by_rule(
+    values: Mapping[str, object], rulebook: Rulebook | None = None
+) -> dict[str, Verdict | tuple[Verdict, ...]]:
+    """Return the verdicts of every rule, by its name, a tuple where it is asked of each item.
+
+    Args:
+        values: The facts of a job, as `Rulebook.facts` gives them.
+        rulebook: The rules; the built-in ones where none is given.
+    """
+    evaluator = (rulebook or Rulebook.built_in()).evaluator
+    return dict(zip(evaluator.names, evaluator.verdicts(values), strict=True))
+
+
 def verdicts_of(
     rule: str, job: Job | Mapping[str, object], rulebook: Rulebook | None = None
 ) -> list[Verdict]:

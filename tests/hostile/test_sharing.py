@@ -15,7 +15,6 @@ from processes import surroundings
 from report.packs import write_pack
 from tundish import Job, Rulebook, assess
 from tundish.results.as_data import as_data, as_json
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bundled_folders import bundled_folder
 
 SAMPLES = sorted(str(path) for path in bundled_folder("sample_jobs").glob("*.toml"))
@@ -52,7 +51,7 @@ def test_threads_mend_alike() -> None:
 
 def test_threads_share_an_evaluator() -> None:
     rules = Rulebook.built_in()
-    evaluator = Evaluator(rules)
+    evaluator = rules.evaluator
     facts = [rules.facts(Job.from_file(path)).values for path in SAMPLES] * 8
     with ThreadPoolExecutor(8) as threads:
         assert list(threads.map(evaluator.verdicts, facts)) == [

@@ -100,13 +100,14 @@ def _in_every_form(expression: str) -> dict[str, Any]:
     from tundish.language.budget.cost import cost
     from tundish.language.codegen.fused import Conditions
     from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
-    from tundish.language.evaluate.ranges import RangeEvaluator, RangeValue, Span
+    from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+    from tundish.language.evaluate.ranges.range import Interval, Range
     from tundish.rulebook.prove.mutants import mutants
 
     def ranged(**spans: tuple[float, float]) -> object:
-        given = {path: Span(*ends) for path, ends in spans.items()}
-        found: RangeValue = RangeEvaluator(facts, w.FORMULAS, w.TABLES, given).range_of(node)
-        return [found.low, found.high] if isinstance(found, Span) else found
+        given = {path: Interval(*ends) for path, ends in spans.items()}
+        found: Range = RangeEvaluator(facts, w.FORMULAS, w.TABLES, given).range_of(node)
+        return list(found) if isinstance(found, Interval) else found
 
     node, facts = w.check(expression), w.World({**GIVEN, "rod": RODS}, names=NAMES)
     step = w.explained(node, facts)

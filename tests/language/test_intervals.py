@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from language.test_properties import COMPLETE, CONDITIONS, JOBS, a_world
 from language.world import FORMULAS, TABLES, World, check, computed, explained, world
-from tundish.language.evaluate.ranges import RangeEvaluator, RangeValue, Span
+from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+from tundish.language.evaluate.ranges.range import Interval, Range
 
 SLOW = settings(
     max_examples=300,
@@ -21,7 +22,7 @@ WIDTHS = st.sampled_from([0.0, 1e-12, 0.01, 0.5, 3.0])
 INPUTS = ("a", "b", "c", "water.depth")
 
 
-def ranged(expression: str, facts: World, spans: dict[str, Span]) -> RangeValue:
+def ranged(expression: str, facts: World, spans: dict[str, Interval]) -> Range:
     return RangeEvaluator(facts, FORMULAS, TABLES, spans).range_of(check(expression))
 
 
@@ -56,7 +57,7 @@ def test_what_is_certain_holds_at_every_point(
     for name, width, share in zip(INPUTS, widths, at, strict=True):
         value = facts.values.get(name)
         if isinstance(value, float) and abs(value) < 1e100:
-            spans[name] = Span(value - width, value + width)
+            spans[name] = Interval(value - width, value + width)
             point[name] = value - width + 2 * width * share
     found = ranged(expression, facts, spans)
     if found is not None:
@@ -97,7 +98,7 @@ def test_a_condition_over_ranges(
     expression: str, spans: dict[str, tuple[float, float]], expected: bool | None
 ) -> None:
     facts = world({"a": "1 m", "b": "1 m", "c": "3 m", "colour": "red"})
-    found = ranged(expression, facts, {name: Span(*ends) for name, ends in spans.items()})
+    found = ranged(expression, facts, {name: Interval(*ends) for name, ends in spans.items()})
     assert found is expected
 
 
@@ -122,5 +123,5 @@ RUNS = {"water.run": [{"length": "1 m", "at": "0 degC"}, {"length": "2 m", "at":
     ],
 )
 def test_loops_over_ranges(expression: str, expected: bool | None) -> None:
-    spans = {"water.run[2].length": Span(1.9, 2.1)}
+    spans = {"water.run[2].length": Interval(1.9, 2.1)}
     assert ranged(expression, world(RUNS), spans) is expected

@@ -38,7 +38,7 @@ def forms() -> Any:
         ("doubled(a + b)", 10.0, [6.0, 14.0], 5),
         ("a ~ b", 2.5, [1.5, 3.5], 3),
         ("doubled(a) ~ halved(b) * 2", 4.0, [2.5, 5.5], 57),
-        ("1 + n @ 4 * 2", 7.0, [7.0, 7.0], 7),
+        ("1 + n @ 4 * 2", 7.0, 7.0, 7),
         ("n @ m", None, None, 3),
         ("b ~= c", True, None, 3),
         ("a ~= b", False, None, 3),
@@ -52,7 +52,7 @@ def test_a_record_is_all_that_any_form_asks_for(
     found = forms[expression]
     assert found["compiled"] == found["explained"] == value
     assert found["columns"] == [value, None]
-    assert found["exact ranges"] == ([value, value] if isinstance(value, float) else value)
+    assert found["exact ranges"] == value
     assert found["ranges"] == ranges
     assert found["steps"] == steps
     assert found.get("fused", value) == value

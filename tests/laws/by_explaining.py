@@ -8,18 +8,18 @@ from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
 from tundish.rulebook.model.rule import Rule
 
-Verdicts = list[Verdict | tuple[Verdict, ...]]
+Verdicts = dict[str, Verdict | tuple[Verdict, ...]]
 
 
 def by_explaining(facts: Facts, book: Rulebook) -> Verdicts:
-    """Return the verdict of every rule, in the rulebook's order, as an `Evaluator` gives them.
+    """Return the verdict of every rule by its name, as an `Evaluator` gives them.
 
     Args:
         facts: The facts of a job.
         book: The rules.
     """
     explainer = book.explainer(facts)
-    return [_of_rule(rule, facts, explainer) for rule in book.rules.values()]
+    return {name: _of_rule(rule, facts, explainer) for name, rule in book.rules.items()}
 
 
 def _of_rule(rule: Rule, facts: Facts, explainer: Explainer) -> Verdict | tuple[Verdict, ...]:

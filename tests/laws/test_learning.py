@@ -14,16 +14,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from laws.thinning import BOOK, EVALUATOR, SAMPLES, each_left_out, read_again, sample_facts, thinned
+from laws.thinning import BOOK, SAMPLES, each_left_out, read_again, sample_facts, thinned
 from tundish import Rulebook, Verdict
 from tundish.job.facts import Facts
 from tundish.rulebook.evaluate.evaluator import Outcome
 from tundish.rulebook.evaluate.judge import explain_judgement, judge
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.prove.case_run import facts_of, rulebook_for
+from verdicts import verdicts_by_rule
 
 UNDECIDED = Verdict.UNDECIDED
-Values = dict[str, Any]
 
 
 def turned(before: Outcome, after: Outcome) -> list[int | None]:
@@ -67,11 +67,11 @@ def untold(
 @pytest.mark.parametrize("at", range(len(SAMPLES)))
 def test_no_fact_of_a_sample_job_turns_a_decided_verdict(at: int) -> None:
     whole = sample_facts(at)
-    after = EVALUATOR.verdicts(whole.values)
+    after = verdicts_by_rule(whole.values)
     wrong: list[object] = []
     for path, left in each_left_out(whole.values):
-        for name, was, now in zip(EVALUATOR.names, EVALUATOR.verdicts(left), after, strict=True):
-            if was != now:
+        for name, was in verdicts_by_rule(left).items():
+            if was != (now := after[name]):
                 facts = read_again(left, whole)
                 wrong += untold(BOOK.rules[name], was, now, [path], facts, BOOK)
     assert not wrong
@@ -116,9 +116,9 @@ def test_no_facts_together_turn_a_decided_verdict(
     before = thinned(chance, after, known_later)
     facts = read_again(before, whole)
     learned = list(missing(before, after))
-    pairs = zip(EVALUATOR.names, EVALUATOR.verdicts(before), EVALUATOR.verdicts(after), strict=True)
-    for name, was, now in pairs:
-        assert not list(untold(BOOK.rules[name], was, now, learned, facts, BOOK))
+    later = verdicts_by_rule(after)
+    for name, was in verdicts_by_rule(before).items():
+        assert not list(untold(BOOK.rules[name], was, later[name], learned, facts, BOOK))
 
 
 def missing(before: Mapping[str, Any], after: Mapping[str, Any], above: str = "") -> Iterator[str]:

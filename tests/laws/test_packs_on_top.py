@@ -10,6 +10,7 @@ from laws.thinning import BOOK, SAMPLES, sample_facts
 from rulebook.packs import RULE
 from tundish import Rulebook
 from tundish.text.bundled_folders import bundled_folder
+from verdicts import verdicts_by_rule
 
 REPLACED = "clearances/above-snow"
 RETIRED = "clearances/level-base"
@@ -45,8 +46,7 @@ def test_only_what_it_names_is_there_or_gone(above: Rulebook) -> None:
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
 def test_all_other_rules_come_to_the_same(above: Rulebook, at: int) -> None:
     facts = sample_facts(at)
-    before = dict(zip(BOOK.evaluator.names, BOOK.evaluator.verdicts(facts.values), strict=True))
-    after = dict(zip(above.evaluator.names, above.evaluator.verdicts(facts.values), strict=True))
+    before, after = verdicts_by_rule(facts.values), verdicts_by_rule(facts.values, above)
     assert {name for name in before if after.get(name) != before[name]} <= {REPLACED, RETIRED}
 
 

@@ -9,12 +9,10 @@ from typing import Any
 
 from tundish import Job, Rulebook
 from tundish.job.facts import Facts
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.text.bundled_folders import bundled_folder
 
 SAMPLES = sorted(bundled_folder("sample_jobs").glob("*.toml"))
 BOOK = Rulebook.built_in()
-EVALUATOR = Evaluator(BOOK)
 
 
 @cache

@@ -243,3 +243,11 @@ def test_forms_of_a_pack_on_top_are_refused_as_nothing_reads_them(tmp_path: Path
     with pytest.raises(Refused, match="Forms are those of the built-in rules") as refused:
         Rulebook.load(tmp_path / "lower", upper, with_built_in=False)
     assert refused.value.problems[0].file == str(upper / "forms" / "walk.toml")
+
+
+def test_a_folder_of_forms_alone_is_refused_with_the_reason(tmp_path: Path) -> None:
+    (tmp_path / "forms").mkdir()
+    (tmp_path / "forms" / "walk.toml").write_text("place = []\n", "utf-8")
+    (tmp_path / "pack.toml").write_text('title = "Forms"\n', "utf-8")
+    with pytest.raises(Refused, match="This folder holds forms and no rules"):
+        Rulebook.load(tmp_path, with_built_in=False)

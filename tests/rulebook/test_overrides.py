@@ -172,7 +172,11 @@ def test_what_cannot_be_overridden_is_told(
 
 # -- quantities ---------------------------------------------------------------------------------
 
-COUNTED = QUANTITY.replace("spare_height", "counted_height").replace(
+SIGNED = QUANTITY.replace(
+    'unit     = "mm"',
+    'unit     = "mm"\nat_least = "none"\nrange_because = "in the snow it is less than nothing"',
+)
+COUNTED = SIGNED.replace("spare_height", "counted_height").replace(
     "given = { ", f"given = {{ {HERE}"
 )
 COUNTED_BECAUSE = 'overrides = "spare_height"\noverrides_because = "Half the snow counts there."\n'
@@ -180,7 +184,7 @@ QUANTITIES = {
     "snow/clear.toml": RULE.replace(
         "placement.height_below >= site.snow_depth", "spare_height >= 0 mm"
     ),
-    "snow/quantities.toml": QUANTITY,
+    "snow/quantities.toml": SIGNED,
     "national/XA/snow/quantities.toml": COUNTED.replace("reviewed", f"{COUNTED_BECAUSE}reviewed", 1)
     .replace("- site.snow_depth", "- site.snow_depth / 2")
     .replace("180 mm", "240 mm"),

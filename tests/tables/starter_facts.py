@@ -22,14 +22,12 @@ from tundish import Job, Rulebook
 from tundish.job.hints import written_path
 from tundish.job.model.schema import Fact, Items
 from tundish.job.schema import job_schema
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
 from tundish.rulebook.model.choices import STAGES
 from tundish.text.bundled_folders import bundled_folder
 
 BOOK = Rulebook.built_in()
-EVALUATOR = Evaluator(BOOK)
 STARTERS = bundled_folder("rules") / "forms" / "starters.toml"
 GIVEN = ("job.region", "job.stage", "job.title", "job.date", "unit_sheet")
 """What every job states from the beginning."""
@@ -77,7 +75,7 @@ def put(values: dict[str, Any], way: list[Any], value: Any, whole: Mapping[str, 
 
 def decided(values: Mapping[str, Any]) -> list[float]:
     """Return how much of each rule is decided, from 0 to 1."""
-    return [_share(verdict) for verdict in EVALUATOR.verdicts(values)]
+    return [_share(verdict) for verdict in BOOK.evaluator.verdicts(values)]
 
 
 def _share(verdict: Verdict | tuple[Verdict, ...]) -> float:
@@ -121,7 +119,7 @@ def _credit(
         for way, value in ways[path]:
             put(values, way, value, whole)
         after = decided(values)
-        for rule, was, now in zip(EVALUATOR.names, before, after, strict=True):
+        for rule, was, now in zip(BOOK.evaluator.names, before, after, strict=True):
             if was != now:
                 shares[rule][path] += now - was
         before = after

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from functools import cache
 
 from tundish.findings.cautions import CAUTIONS
@@ -100,7 +100,21 @@ def assessment_of(
         cautions=CAUTIONS,
         judgements=judged.judgements,
         unverified=rulebook.unverified_rules,
+        silent=tuple(_silent(rulebook, str(facts.values.get("job.region", "")))),
     )
+
+
+def _silent(rulebook: Rulebook, region: str) -> Iterator[str]:
+    """Say which rules of packs are not asked, as a rule of the country stands in their place.
+
+    Who replaced an international rule may expect that its own is asked in every country.
+    """
+    for rule in rulebook.replaced_and_overridden:
+        for override in rule.overridden:
+            if override.region == region:
+                other = f"'{override.other}' is asked instead"
+                instead = other if override.other else "it is out of use there"
+                yield f"'{rule.name}' of your pack is not asked in {region}: {instead}."
 
 
 def _with_changes(

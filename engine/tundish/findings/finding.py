@@ -171,6 +171,7 @@ class Finding:
         waiver: Who set it aside until when and why, or why a waiver does not hold; or "".
         from_memory: Whether its rule, or a quantity that this is worked out from, was written
             from memory.
+        first_name: The first name of a rule that was renamed, and the item under that name.
     """
 
     rule: str
@@ -195,6 +196,7 @@ class Finding:
     tried: tuple[str, ...] = ()
     stopped: bool = False
     from_memory: bool = False
+    first_name: tuple[str, str] | None = field(default=None, metadata=NOT_DATA, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +218,7 @@ class Assessment:
         cautions: What a reader must be told whatever came out.
         judgements: A row for each rule and item, in the same order, whether explained or not.
         unverified: Names of the rules of which anything was written from memory.
+        silent: What a pack replaced and a rule of the job's country takes the place of: sentences.
     """
 
     job: str
@@ -232,6 +235,7 @@ class Assessment:
     cautions: tuple[str, ...] = ()
     judgements: tuple[Judgement, ...] = field(default=(), metadata=NOT_DATA)
     unverified: frozenset[str] = field(default=frozenset(), metadata=NOT_DATA, repr=False)
+    silent: tuple[str, ...] = field(default=(), metadata=NOT_DATA)
 
     def of(self, verdict: Verdict) -> tuple[Finding, ...]:
         """Return the findings with one verdict.

@@ -93,6 +93,7 @@ class FindingBuilder:
             assumed=grounds.assumed,
             sources=grounds.sources,
             from_memory=rule.name in self._rulebook.unverified_rules,
+            first_name=rule.first_name(judgement.item) if rule.formerly else None,
         )
 
     def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:

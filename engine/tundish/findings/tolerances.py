@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from tundish.findings.details import label_of
 from tundish.findings.finding import Input
@@ -15,13 +16,16 @@ from tundish.job.model.schema import Fact
 from tundish.job.parts.tolerance import Tolerance
 from tundish.job.schema import job_schema
 from tundish.language.budget.budget import TooManySteps
-from tundish.language.evaluate.ranges import RangeEvaluator, Span
+from tundish.language.evaluate.ranges.range import Range, interval
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.nearest import did_you_mean
 from tundish.text.problem import Problem, Problems, Refused
 from tundish.units.quantity import parse_quantity
 from tundish.units.unit import MeasureError
+
+if TYPE_CHECKING:
+    from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
 
 _DECIDED = (Verdict.MET, Verdict.BREACHED, Verdict.WAIVED)
 
@@ -41,7 +45,7 @@ class Tolerances:
     def __init__(self, job: Job, facts: Facts, rulebook: Rulebook) -> None:
         self._facts = facts
         self._rulebook = rulebook
-        self._spans = _spans(job, facts) if job.tolerance else {}
+        self._ranges = _ranges(job, facts) if job.tolerance else {}
         self._can_turn: dict[Judgement, bool] = {}
 
     def doubt(self, judgement: Judgement, inputs: Iterable[Input]) -> str:
@@ -53,7 +57,7 @@ class Tolerances:
         """
         if not self.can_turn(judgement):
             return ""
-        paths = [fact.path for fact in inputs if fact.path in self._spans]
+        paths = [fact.path for fact in inputs if fact.path in self._ranges]
         labels = ", ".join(dict.fromkeys(label_of(path) for path in paths))
         return f"within the tolerance of {labels} it may come out otherwise" if labels else ""
 
@@ -68,34 +72,32 @@ class Tolerances:
     @cached_property
     def _rules(self) -> frozenset[str]:
         """The rules that read a figure which may be off, themselves or through quantities."""
-        if not self._spans:
+        if not self._ranges:
             return frozenset()
-        readers = self._rulebook.readers_of_facts
+        readers = self._rulebook.rules_of_facts
         return frozenset(
-            rule for path in self._spans for rule in readers.get(without_positions(path), ())
+            rule for path in self._ranges for rule in readers.get(without_positions(path), ())
         )
 
     @cached_property
-    def _ranger(self) -> RangeEvaluator:
-        values, rulebook = self._facts.values, self._rulebook
-        steps, tables = rulebook.budget.explaining(values).steps, rulebook.tables_for(values)
-        return RangeEvaluator(self._facts, rulebook.formulas, tables, self._spans, steps)
+    def _evaluator(self) -> RangeEvaluator:
+        return self._rulebook.ranges(self._facts, self._ranges)
 
     def _is_certain(self, judgement: Judgement) -> bool:
         rule = self._rulebook.rules[judgement.rule]
         bindings = item_binding(rule, judgement, self._facts)
         try:
-            if self._ranger.range_of(rule.applies, bindings) is not True:
+            if self._evaluator.range_of(rule.applies, bindings) is not True:
                 return False
-            met = self._ranger.range_of(rule.requires, bindings)
+            met = self._evaluator.range_of(rule.requires, bindings)
         except TooManySteps:
             return False
         return met is (judgement.verdict is Verdict.MET)
 
 
-def _spans(job: Job, facts: Facts) -> dict[str, Span]:
+def _ranges(job: Job, facts: Facts) -> dict[str, Range]:
     problems = Problems()
-    spans: dict[str, Span] = {}
+    ranges: dict[str, Range] = {}
     for position, tolerance in enumerate(job.tolerance or (), start=1):
         path = tolerance.of or ""
         wrong = _wrong(tolerance)
@@ -107,10 +109,10 @@ def _spans(job: Job, facts: Facts) -> dict[str, Span]:
         value = value_at(facts, path)
         if isinstance(value, float):
             off = _off(tolerance, path, value)
-            spans[path] = Span(value - off, value + off)
+            ranges[path] = interval(value - off, value + off)
     if problems:
         raise Refused(problems)
-    return spans
+    return ranges
 
 
 def _wrong(tolerance: Tolerance) -> str:

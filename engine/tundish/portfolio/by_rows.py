@@ -11,7 +11,6 @@ from tundish.job.facts import Facts, Value
 from tundish.job.model.paths import outer_paths
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.portfolio.summary import Summary
-from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
@@ -48,8 +47,10 @@ class RowPortfolio:
     def __init__(self, base: Facts, columns: Sequence[TableColumn], rulebook: Rulebook) -> None:
         self._base = base
         self._rulebook = rulebook
-        self._evaluator = Evaluator(rulebook)
         self._rules = list(rulebook.rules.values())
+        place = {name: at for at, name in enumerate(rulebook.rules)}
+        self._evaluator = rulebook.evaluator
+        self._places = [place[name] for name in self._evaluator.names]
         self._columns = columns
         self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
         self._facts = [facts_read(rule, rulebook.quantities) for rule in self._rules]
@@ -78,12 +79,14 @@ class RowPortfolio:
             summary.refused += 1
             return JudgedRow(name, problem=str(error))
         breached, undecided = [], []
-        for at, verdict in enumerate(self._evaluator.verdicts(values)):
+        for at, verdict in zip(self._places, self._evaluator.verdicts(values), strict=True):
             verdicts = verdict if isinstance(verdict, tuple) else (verdict,)
             if Verdict.BREACHED in verdicts:
                 breached.append(at)
             elif Verdict.UNDECIDED in verdicts:
                 undecided.append(at)
+        breached.sort()
+        undecided.sort()
         self._count(values, breached, undecided, summary)
         names = [rule.name for rule in self._rules]
         return JudgedRow(

@@ -115,18 +115,6 @@ class Rulebook(RuleSet):
 
         return frozenset(self.cached("unverified", compute))
 
-    @cached_property
-    def readers_of_facts(self) -> Mapping[str, tuple[str, ...]]:
-        """Return the names of the rules that read each fact, themselves or through quantities."""
-
-        def compute() -> dict[str, tuple[str, ...]]:
-            # Loaded here, as it is computed once for many runs.
-            from tundish.rulebook.link.facts_read import rules_by_fact
-
-            return rules_by_fact(self.rules.values(), self.quantities)
-
-        return self.cached("readers", compute)
-
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
 
@@ -169,6 +157,14 @@ class Rulebook(RuleSet):
             return rule, item
         name, meant = self.renamed[rule]
         return name, meant or item
+
+    @cached_property
+    def replaced_and_overridden(self) -> tuple[Rule, ...]:
+        """Return the rules of packs in the place of others, which countries override all the same.
+
+        They are looked for once, as every assessment asks.
+        """
+        return tuple(rule for rule in self.rules.values() if rule.replaces and rule.overridden)
 
     @cached_property
     def as_written(self) -> Rulebook:
@@ -228,7 +224,8 @@ def prebuild(folder: Path) -> Rulebook:
     cache.save(linked)
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
-    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget, rulebook.readers_of_facts
+    _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
+    _ = rulebook.rules_of_facts, rulebook.quantities_of_facts
     return rulebook
 
 

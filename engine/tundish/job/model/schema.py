@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import field
@@ -60,6 +61,8 @@ class Fact(Asked):
         choices: The only texts there are; empty when any will do.
         example: What would usually be written, as in a job file but without quotes around a text.
         unit: The unit in which rules show a quantity that nobody has written; else None.
+        bounds: The least and the most that a quantity or number can be [SI units], infinite where
+            nothing bounds it.
     """
 
     kind: KindName
@@ -68,6 +71,7 @@ class Fact(Asked):
     choices: tuple[str, ...] = ()
     example: str = ""
     unit: Unit | None = None
+    bounds: tuple[float, float] = (-math.inf, math.inf)
 
     @property
     def example_as_data(self) -> Any:
@@ -223,9 +227,13 @@ def as_fact(kind: FactKind, asked: AskedFor, example: str = "") -> Entry:
             return Record(*asked, _pipe_fields(asked), example=example)
         case QuantityKind():
             point = kind.point
-            return Fact(*asked, "quantity", kind.dimension, point, (), example, kind.unit)
-        case WholeKind() | NumberKind():
-            return Fact(*asked, "number", number, example=example)
+            return Fact(
+                *asked, "quantity", kind.dimension, point, (), example, kind.unit, kind.bounds_in_si
+            )
+        case WholeKind():
+            return Fact(*asked, "number", number, example=example, bounds=(0.0, math.inf))
+        case NumberKind():
+            return Fact(*asked, "number", number, example=example, bounds=(kind.least, kind.most))
         case TruthKind():
             return Fact(*asked, "truth", example=example)
         case DateKind():
@@ -273,8 +281,15 @@ def _pipe_fields(asked: AskedFor) -> Mapping[str, Entry]:
         "name": Fact(*field("name"), "text", example="copper 28 x 0.9"),
         "material": Fact(*field("material"), "text", None, False, MATERIALS, MATERIALS[0]),
         "size": Fact(*field("size"), "text", example="28 x 0.9"),
-        "outside_diameter": Fact(
-            *field("outside_diameter"), "quantity", length, example="28 mm", unit=millimetre
-        ),
-        "wall": Fact(*field("wall"), "quantity", length, example="0.9 mm", unit=millimetre),
+        **{
+            name: Fact(
+                *field(name),
+                "quantity",
+                length,
+                example=example,
+                unit=millimetre,
+                bounds=(0.0, math.inf),
+            )
+            for name, example in (("outside_diameter", "28 mm"), ("wall", "0.9 mm"))
+        },
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import field
 
@@ -21,11 +22,13 @@ class Meaning:
         kind: The kind of its value.
         label: A short noun phrase for use in a sentence.
         unit: Of a quantity, the unit it is usually given in.
+        least: Of a quantity, the least that it can be [SI units].
     """
 
     kind: Kind
     label: str
     unit: Unit | None = None
+    least: float = -math.inf
 
 
 @dataclass(frozen=True, slots=True)

@@ -78,6 +78,14 @@ def _assumed(emitter: CodeEmitter, node: t.Assumed) -> str:
     return result
 
 
+def _within(emitter: CodeEmitter, node: t.Within) -> str:
+    operand, (least, most) = emitter.emit(node.operand), node.ends
+    tests = [] if emitter.code.is_known(operand) else [f"{operand} is None"]
+    tests += [] if least is None else [f"{operand} < {least!r}"]
+    tests += [] if most is None else [f"{operand} > {most!r}"]
+    return emitter.code.assign(f"None if {' or '.join(tests)} else {operand}")
+
+
 def _lookup(emitter: CodeEmitter, node: t.Lookup) -> str:
     rows = emitter.runtime.rows
     names = [emitter.operand(argument) for argument in node.arguments]
@@ -113,6 +121,7 @@ FORMS: dict[type[t.Node], Form] = {
     t.Known: lambda emitter, node: emitter.code.assign(f"{emitter.emit(node.operand)} is not None"),
     t.Present: lambda emitter, node: emitter.emit(node.operand),
     t.Assumed: _assumed,
+    t.Within: _within,
     t.Lookup: _lookup,
     t.Count: _count,
     t.Loop: emit_loop,

@@ -15,6 +15,7 @@ _ATTRIBUTES: dict[type[t.Node], Callable[..., object]] = {
     t.Logic: lambda node: node.word,
     t.Call: lambda node: node.function.name,
     t.Lookup: lambda node: (node.table, node.column),
+    t.Within: lambda node: node.ends,
 }
 """What tells a node from others of its type, besides its operands."""
 

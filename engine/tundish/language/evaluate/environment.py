@@ -54,11 +54,15 @@ class Environment:
 
     def formula(self, node: t.Derived, bound: Bound) -> tuple[tuple[str, str, str], t.Node, Bound]:
         """Return what names a quantity, its formula, and the item bound in it."""
+        of, name = self.quantity(node, bound)
         _, place = binding = self.holder(node, bound)
-        of = without_positions(place)
-        formula = self.formulas[of, node.name]
+        formula = self.formulas[of, name]
         inner = {formula.variable: binding} if formula.variable and place else {}
-        return (of, node.name, place), formula.root, inner
+        return (of, name, place), formula.root, inner
+
+    def quantity(self, node: t.Derived, bound: Bound) -> tuple[str, str]:
+        """Return the path of the list that a quantity belongs to, or "", and its name."""
+        return "" if node.item is None else without_positions(bound[node.item][1]), node.name
 
 
 def path_at(place: str, path: str) -> str:

@@ -15,7 +15,7 @@ from tundish.language.evaluate.environment import Binding, Bound, Environment, F
 from tundish.language.evaluate.explained_lists import count_step, interpolation_step, loop_step
 from tundish.language.evaluate.session import Item, JobFacts
 from tundish.language.evaluate.step import Step, joined
-from tundish.language.evaluate.strict_operations import strict_value, why_lost
+from tundish.language.evaluate.strict_operations import strict_value, why_beyond, why_lost
 from tundish.language.operations import values as v
 from tundish.language.operations.operators import CONNECTIVES
 from tundish.language.operations.table import Table
@@ -95,6 +95,8 @@ class Explainer:
                 return self._assumed(node, bound)
             case t.Lookup():
                 return self._lookup(node, bound)
+            case t.Within():
+                return self._within(node, bound)
             case t.Count():
                 return count_step(self, node, bound)
             case t.Loop():
@@ -149,6 +151,13 @@ class Explainer:
         inner = self.step(node.operand, bound)
         # Where it is not known, the outcome holds until it is: the reader is told so.
         return Step(node, inner.value is not None, (inner,), assumed=inner.assumed | inner.needs)
+
+    def _within(self, node: t.Within, bound: Bound) -> Step:
+        """Evaluate what a quantity comes to; a value that cannot be is told as the obstacle."""
+        step = self.step(node.operand, bound)
+        if not isinstance(step.value, float) or node.accepts(step.value):
+            return step
+        return replace(step, value=None, obstacles=frozenset((why_beyond(node, step.value),)))
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
         first = self.step(node.operand, bound)

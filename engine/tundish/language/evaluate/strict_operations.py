@@ -7,6 +7,7 @@ import operator
 from tundish.language.operations import values as v
 from tundish.language.operations.operators import RELATIONS, operation_of
 from tundish.language.tree import tree as t
+from tundish.units.format import show
 
 
 def strict_value(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
@@ -29,6 +30,22 @@ def strict_value(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
             return values[0]
         case _:
             raise TypeError(f"no value is known for {type(node).__name__}")
+
+
+def why_beyond(node: t.Within, value: float) -> str:
+    """Say that a quantity comes to what cannot be, and what would be possible."""
+    came = show(value, node.unit, difference=node.unit.point and not node.kind.point)
+    return f"{node.label} comes to {came}, which cannot be: {possible(node, value)}"
+
+
+def possible(node: t.Within, value: float) -> str:
+    """Return the end of a range that a value lies beyond, and why it ends there."""
+    least, _ = node.ends
+    is_below = least is not None and value < least
+    limit, word = (node.least, "at least") if is_below else (node.greatest, "at most")
+    assert limit is not None
+    end = show(limit, node.unit, difference=node.unit.point and not node.kind.point)
+    return f"{word} {end}" + (f", as {node.because}" if node.because else "")
 
 
 def _number(value: t.Value | None) -> float | None:

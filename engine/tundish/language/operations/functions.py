@@ -74,6 +74,10 @@ def _one_quantity(arguments: Sequence[Node]) -> Kind:
     return kind
 
 
+def _always(_: Sequence[bool]) -> bool:
+    return True
+
+
 def _square_root(arguments: Sequence[Node]) -> Kind:
     return quantity_kind(_one_quantity(arguments).dimension ** Fraction(1, 2))
 
@@ -109,6 +113,7 @@ FUNCTIONS: dict[str, Function] = {
             is_finite=True,
             is_monotone=True,
             steps=2,
+            keeps_sign=all,
             elsewhere=("min", "minimum", "smallest", "lowest"),
             may_be_left_out=True,
         ),
@@ -121,6 +126,7 @@ FUNCTIONS: dict[str, Function] = {
             is_finite=True,
             is_monotone=True,
             steps=2,
+            keeps_sign=any,
             elsewhere=("max", "maximum", "largest", "highest"),
             may_be_left_out=True,
         ),
@@ -132,6 +138,7 @@ FUNCTIONS: dict[str, Function] = {
             code="abs({0})",
             is_finite=True,
             steps=2,
+            keeps_sign=_always,
             elsewhere=("abs",),
             may_be_left_out=True,
         ),
@@ -143,6 +150,7 @@ FUNCTIONS: dict[str, Function] = {
             is_finite=True,
             is_monotone=True,
             steps=2,
+            keeps_sign=_always,
             elsewhere=("sqrt", "root"),
         ),
         Function(
@@ -151,6 +159,7 @@ FUNCTIONS: dict[str, Function] = {
             _OF_NUMBER,
             is_finite=True,
             is_monotone=True,
+            keeps_sign=_always,
             elsewhere=("exp",),
         ),
         Function(
@@ -169,6 +178,7 @@ FUNCTIONS: dict[str, Function] = {
             columns=lambda numpy, array: numpy.ceil(array) + 0.0,
             is_monotone=True,
             steps=2,
+            keeps_sign=all,
             elsewhere=("ceil", "ceiling", "roundup", "round_up"),
             may_be_left_out=True,
         ),
@@ -176,23 +186,36 @@ FUNCTIONS: dict[str, Function] = {
             "friction_factor",
             friction.friction_factor,
             _fixed((PLAIN_NUMBER, PLAIN_NUMBER), PLAIN_NUMBER),
+            keeps_sign=_always,
         ),
         Function("decibels", sound.decibels, _fixed((PLAIN_NUMBER,), _LEVEL.difference)),
-        Function("decibel_ratio", sound.decibel_ratio, _fixed((_LEVEL.difference,), PLAIN_NUMBER)),
+        Function(
+            "decibel_ratio",
+            sound.decibel_ratio,
+            _fixed((_LEVEL.difference,), PLAIN_NUMBER),
+            keeps_sign=_always,
+        ),
         Function("level_sum", sound.level_sum, _levels),
         Function(
             "air_pressure",
             moist_air.air_pressure,
             _fixed((quantity_kind(LENGTH),), quantity_kind(PRESSURE)),
+            keeps_sign=_always,
         ),
         Function(
             "saturation_pressure",
             moist_air.saturation_pressure,
             _fixed((_AIR,), quantity_kind(PRESSURE)),
+            keeps_sign=_always,
         ),
-        Function("humidity_ratio", moist_air.humidity_ratio, _fixed(_MOIST_AIR, PLAIN_NUMBER)),
-        Function("dew_point", moist_air.dew_point, _fixed(_MOIST_AIR, _AIR)),
-        Function("wet_bulb", moist_air.wet_bulb, _fixed(_MOIST_AIR, _AIR)),
+        Function(
+            "humidity_ratio",
+            moist_air.humidity_ratio,
+            _fixed(_MOIST_AIR, PLAIN_NUMBER),
+            keeps_sign=_always,
+        ),
+        Function("dew_point", moist_air.dew_point, _fixed(_MOIST_AIR, _AIR), keeps_sign=_always),
+        Function("wet_bulb", moist_air.wet_bulb, _fixed(_MOIST_AIR, _AIR), keeps_sign=_always),
         Function(
             "air_enthalpy",
             moist_air.air_enthalpy,

@@ -30,6 +30,8 @@ class Operation:
             range give the ends of the result.
         is_division: Whether its last argument must not be zero.
         steps: What it costs, in steps of a budget.
+        keeps_sign: Says whether what it gives is never below zero, from whether each argument
+            never is.
     """
 
     name: str
@@ -41,6 +43,7 @@ class Operation:
     is_monotone: bool = False
     is_division: bool = False
     steps: int = 50
+    keeps_sign: Callable[[Sequence[bool]], bool] = lambda _: False
 
     def __repr__(self) -> str:
         """Return the name alone: an operation has one meaning only."""

@@ -46,6 +46,44 @@ class Derived(Node):
 
 
 @dataclass(frozen=True, slots=True)
+class Within(Node):
+    """A quantity that is unknown where it leaves the range that it can have.
+
+    Attributes:
+        operand: What it comes to.
+        least: The least that it can be [SI units]; None where nothing bounds it.
+        greatest: The most that it can be [SI units]; None where nothing bounds it.
+        label: What it is called in a sentence.
+        unit: The unit it is shown in.
+        because: Why it cannot be beyond; "" where its kind of quantity says so already.
+    """
+
+    operand: Node
+    least: float | None
+    greatest: float | None
+    label: str
+    unit: Unit
+    because: str = ""
+
+    @property
+    def ends(self) -> tuple[float | None, float | None]:
+        """Return the last values that pass: a rounding error beyond the limits is none."""
+        size = float(self.unit.factor)
+        least = None if self.least is None else self.least - _ROUNDING * max(abs(self.least), size)
+        most = self.greatest
+        return least, None if most is None else most + _ROUNDING * max(abs(most), size)
+
+    def accepts(self, value: float) -> bool:
+        """Say whether a value lies in the range."""
+        least, most = self.ends
+        return (least is None or value >= least) and (most is None or value <= most)
+
+
+_ROUNDING = 1e-9
+"""What a sum may be off by, as a share of a limit or of one unit."""
+
+
+@dataclass(frozen=True, slots=True)
 class Negation(Node):
     """The opposite of a quantity."""
 
@@ -197,7 +235,7 @@ def walk(root: Node, variables: Mapping[str, str]) -> Iterator[tuple[Node, dict[
 def children(node: Node) -> tuple[Node, ...]:
     """Return the parts of a node, in the order they are written."""
     match node:
-        case Negation() | Not() | Known() | Present():
+        case Negation() | Not() | Known() | Present() | Within():
             return (node.operand,)
         case Arithmetic() | Comparison():
             return (node.left, node.right)

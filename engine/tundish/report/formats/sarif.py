@@ -148,8 +148,9 @@ def _message(finding: Finding) -> str:
 
 
 def _fingerprint(finding: Finding) -> str:
-    """Return what stays the same from run to run, wherever the facts stand in their file."""
-    return hashlib.sha256(f"{finding.rule}\0{finding.item}".encode(errors="replace")).hexdigest()
+    """Return what stays the same wherever the facts stand, and when the rule is renamed."""
+    names = finding.first_name or (finding.rule, finding.item)
+    return hashlib.sha256("\0".join(names).encode(errors="replace")).hexdigest()
 
 
 def _properties(finding: Finding, assessment: Assessment) -> dict[str, Any]:

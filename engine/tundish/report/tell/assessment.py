@@ -91,6 +91,7 @@ def _heading(assessment: Assessment) -> Iterator[Line]:
         day(assessment.date) if assessment.date else "",
     ]
     yield Line("under", "; ".join(part for part in parts if part))
+    yield from (Line("words", sentence) for sentence in assessment.silent)
 
 
 def _breached(assessment: Assessment, workings: bool) -> Iterator[Line]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cached_property
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.lazy import LazyDict, LazyItems
 from tundish.job.facts import Facts
+from tundish.job.model.paths import without_positions
 from tundish.language.budget.budget import Budget
 from tundish.language.check.scope import Scope
 from tundish.language.evaluate.environment import Formula
@@ -16,11 +17,17 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget
+from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import Edition, edition_tables
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 
+if TYPE_CHECKING:
+    from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+    from tundish.language.evaluate.ranges.range import Range
+
 Computed = TypeVar("Computed")
+Named = TypeVar("Named", str, tuple[str, str])
 
 
 @dataclass(frozen=True)
@@ -70,6 +77,45 @@ class RuleSet:
         """Start an explained evaluation over a job's facts."""
         steps = self.budget.explaining(facts.values).steps
         return Explainer(facts, self.formulas, self.tables_for(facts.values), steps)
+
+    def ranges(self, facts: Facts, ranges: Mapping[str, Range]) -> RangeEvaluator:
+        """Start an evaluation over a job some of whose facts lie anywhere within a range.
+
+        Args:
+            facts: The facts of the job.
+            ranges: The ranges of facts, by path with positions.
+        """
+        # Loaded here, as most jobs have no ranges.
+        from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+
+        values, readers = facts.values, self.quantities_of_facts
+        ranging = frozenset(
+            quantity for path in ranges for quantity in readers.get(without_positions(path), ())
+        )
+        steps, tables = self.budget.explaining(values).steps, self.tables_for(values)
+        session = self.session(values)
+        return RangeEvaluator(facts, self.formulas, tables, ranges, steps, session, ranging)
+
+    @cached_property
+    def rules_of_facts(self) -> Mapping[str, tuple[str, ...]]:
+        """Return the names of the rules that read each fact, themselves or through quantities."""
+        return self._readers("readers", self.rules)
+
+    @cached_property
+    def quantities_of_facts(self) -> Mapping[str, tuple[tuple[str, str], ...]]:
+        """Return the quantities that read each fact, themselves or through others."""
+        return self._readers("quantityreaders", self.quantities)
+
+    def _readers(
+        self, name: str, definitions: Mapping[Named, Definition]
+    ) -> Mapping[str, tuple[Named, ...]]:
+        def compute() -> Mapping[str, tuple[Named, ...]]:
+            # Loaded here, as it is computed once for many runs.
+            from tundish.rulebook.link.facts_read import readers_by_fact
+
+            return readers_by_fact(definitions, self.quantities)
+
+        return self.cached(name, compute)
 
     @cached_property
     def budget(self) -> RulebookBudget:

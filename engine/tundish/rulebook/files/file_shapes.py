@@ -113,6 +113,9 @@ class QuantityShape(Shape):
     gives: Literal["truth", "text"] | None = None
     choices: list[Text] = []
     of: Expression | None = None
+    at_least: Text | None = None
+    at_most: Text | None = None
+    range_because: Sentence | None = None
     report: Section | None = None
     overrides: Text | None = None
     overrides_because: Sentence | None = None

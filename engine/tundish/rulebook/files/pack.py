@@ -195,14 +195,21 @@ def read_pack(files: PackFiles) -> Pack:
         digest.update(f"{inside}\0{source.file.text}\0".encode())
         _sort_in(pack, inside, source, problems)
     overrides = pack.quantities if pack.region else []
-    if not problems and not (pack.rules or pack.about or pack.facts or overrides):
-        problems.append(Problem(str(files.folder), None, None, "This folder holds no rules."))
+    forms = any(inside.startswith(f"{FORMS}/") for inside in files.contents)
+    about = None if forms else pack.about
+    if not problems and not (pack.rules or about or pack.facts or overrides):
+        sentence = _FORMS_ALONE if forms else "This folder holds no rules."
+        problems.append(Problem(str(files.folder), None, None, sentence))
     if problems:
         raise Refused(problems)
     pack.digest = digest.hexdigest()
     return pack
 
 
+_FORMS_ALONE = (
+    "This folder holds forms and no rules. Forms are those of the built-in rules, so nothing here "
+    "would be read."
+)
 _LEADS_OUT = "This is a link that leads out of the folder of rules; put the file itself there."
 
 

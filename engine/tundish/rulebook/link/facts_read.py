@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from typing import TypeVar
 
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
+
+Named = TypeVar("Named", str, tuple[str, str])
 
 Key = tuple[str, str]
 """A quantity: the path of the list it belongs to, or "", and its name."""
@@ -35,14 +38,14 @@ def facts_read(definition: Definition, quantities: Mapping[Key, DerivedQuantity]
     return frozenset(facts)
 
 
-def rules_by_fact(
-    rules: Iterable[Rule], quantities: Mapping[Key, DerivedQuantity]
-) -> dict[str, tuple[str, ...]]:
-    """Return the names of the rules that can look at each fact, by its path."""
-    readers: dict[str, list[str]] = {}
-    for rule in rules:
-        for path in facts_read(rule, quantities):
-            readers.setdefault(path, []).append(rule.name)
+def readers_by_fact(
+    definitions: Mapping[Named, Definition], quantities: Mapping[Key, DerivedQuantity]
+) -> dict[str, tuple[Named, ...]]:
+    """Return the names of the rules, or quantities, that can look at each fact, by its path."""
+    readers: dict[str, list[Named]] = {}
+    for name, definition in definitions.items():
+        for path in facts_read(definition, quantities):
+            readers.setdefault(path, []).append(name)
     return {path: tuple(names) for path, names in readers.items()}
 
 

@@ -222,9 +222,16 @@ def no_rule(name: str, rules: Mapping[str, Rule], purpose: str) -> str:
         rules: The rules.
         purpose: What was to be done with it: override, replace or retire.
     """
-    renamed = next((rule.name for rule in rules.values() if name in rule.former_names), None)
+    renamed = next((rule for rule in rules.values() if name in rule.former_names), None)
     if renamed is not None:
-        return f"The rule '{name}' is called '{renamed}' now."
+        item = renamed.former_names[name]
+        if not item:
+            return f"The rule '{name}' is called '{renamed.name}' now."
+        return (
+            f"'{name}' is the item '{item}' of '{renamed.name}' now: there is no rule of its own "
+            f"to {purpose}. What is to differ for that item alone goes into a rule that takes the "
+            f"place of '{renamed.name}'."
+        )
     return f"There is no rule '{name}' to {purpose}.{did_you_mean(name, list(rules))}"
 
 

@@ -17,6 +17,7 @@ from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.read_file import shapes_in
 from tundish.rulebook.link.expressions import Linker
 from tundish.rulebook.link.overrides import override_quantities, stated_override
+from tundish.rulebook.link.quantity_range import least_declared, within_range
 from tundish.rulebook.model.definition import variables_of
 from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.model.rule_file import RuleFile
@@ -96,7 +97,8 @@ def _declared(linker: Linker, stated: _Stated) -> tuple[tuple[str, str], Meaning
     if each is not None and f"{each.path}.{name}" in linker.scope.facts:
         linker.note(file, (name,), f"'{name}' already names a fact of {each.path}.")
         return None
-    return (each.path if each else "", name), Meaning(kind, shape.label, unit)
+    least = least_declared(shape, kind)
+    return (each.path if each else "", name), Meaning(kind, shape.label, unit, least)
 
 
 def _linked(linker: Linker, stated: _Stated, meaning: Meaning) -> DerivedQuantity | None:
@@ -109,6 +111,7 @@ def _linked(linker: Linker, stated: _Stated, meaning: Meaning) -> DerivedQuantit
     overrides = stated_override(name, shape, file, (name,), stated.region, linker.problems)
     if root is None:
         return None
+    root = within_range(root, meaning, shape, file, (name,), linker, variables)
     return DerivedQuantity(
         name=name,
         topic=stated.topic,

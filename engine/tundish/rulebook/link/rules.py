@@ -148,6 +148,7 @@ def link_rule(
         written={"applies": written, "requires": shape.requires},
         overrides=stated_override(name, shape, file, (), region, linker.problems),
         overridden=(),
+        replaces=shape.replaces is not None,
         **shared,
     )
 

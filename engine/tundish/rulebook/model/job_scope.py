@@ -37,7 +37,7 @@ def _of_items(items: Items) -> Iterator[tuple[str, Meaning]]:
 
 def meaning_of(fact: Fact) -> Meaning:
     """Return the meaning of one fact."""
-    return Meaning(_kind(fact), fact.label, fact.unit)
+    return Meaning(_kind(fact), fact.label, fact.unit, fact.bounds[0])
 
 
 def _kind(fact: Fact) -> Kind:

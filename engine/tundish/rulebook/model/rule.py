@@ -45,6 +45,7 @@ class Rule(Definition):
         written: `applies` and `requires` as written.
         overrides: The international rule that it takes the place of in its country, or None.
         overridden: What countries put in its place.
+        replaces: Whether it takes the place of the rule of that name in a pack below.
         applies_where: `asked_where`, compiled.
         does_apply: `applies`, compiled.
         could_apply: What `applies` asks of the job as a whole, compiled.
@@ -68,6 +69,7 @@ class Rule(Definition):
     written: Mapping[str, str]
     overrides: Override | None
     overridden: tuple[Override, ...]
+    replaces: bool
     applies_where: Function = field(compare=False, repr=False, init=False)
     does_apply: Function = field(compare=False, repr=False, init=False)
     could_apply: Function = field(compare=False, repr=False, init=False)
@@ -89,6 +91,16 @@ class Rule(Definition):
         """Return the names it had, each with the item that alone it meant; "" for every item."""
         parted = (former.partition(" as ") for former in self.formerly)
         return {name: item for name, _, item in parted}
+
+    def first_name(self, item: str) -> tuple[str, str]:
+        """Return the first name under which it judged an item, and the item under that name.
+
+        A name that was of one item alone had no item of its own.
+        """
+        for former, meant in self.former_names.items():
+            if meant in ("", item):
+                return former, "" if meant else item
+        return self.name, item
 
     @property
     def as_written(self) -> Self:

@@ -143,6 +143,12 @@ def _changed_value(node: t.Node) -> _Changes:
             yield f"{size} less", replace(node, value=value - step)
         case t.Arithmetic():
             yield from _changed_arithmetic(node)
+        case t.Within(because=str(because)) if because:
+            # What the kind of a quantity says of its range is not for its own cases to prove.
+            if node.least is not None:
+                yield "without at_least", replace(node, least=None)
+            if node.greatest is not None:
+                yield "without at_most", replace(node, greatest=None)
         case t.Choice(then=then, otherwise=otherwise):
             yield "branches swapped", replace(node, then=otherwise, otherwise=then)
         case t.Loop(function=function):

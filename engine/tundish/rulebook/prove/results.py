@@ -8,6 +8,8 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
+from tundish.language.evaluate.strict_operations import possible
+from tundish.language.tree.tree import Within
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 from tundish.rulebook.evaluate.provisions import Need, ask, explain_provision
 from tundish.rulebook.model.definition import Case
@@ -164,13 +166,20 @@ _COMES_OUT = "It comes out "
 
 def _value_fault(quantity: DerivedQuantity, case: Case, value: object) -> str:
     expected: object = case.value
-    if value is not None and expected is not None and quantity.unit is not None:
+    if expected is not None and quantity.unit is not None:
         try:
             expected = parse_quantity(_with_unit(str(case.value), quantity))
         except MeasureError as error:
             return str(error)
         if expected.dimension != quantity.kind.dimension:
             return f"{expected} is not {quantity.kind}."
+        root = quantity.as_written.formula.root
+        while isinstance(root, Within):
+            if not root.accepts(expected.si):
+                return f"{expected} cannot be: {possible(root, expected.si)}."
+            root = root.operand
+        if value is None:
+            return f"{_COMES_OUT}{_shown(quantity, value)}, not {expected}."
         assert isinstance(value, float)
         # The tolerance of a temperature is a share of its distance from 0 degC, not from 0 K.
         scale = abs(expected.si - float(quantity.unit.zero)) or 1.0
@@ -180,7 +189,7 @@ def _value_fault(quantity: DerivedQuantity, case: Case, value: object) -> str:
     elif value == expected:
         return ""
     else:
-        stated = str(expected) if value is None else _shown(quantity, expected)
+        stated = _shown(quantity, expected)
     return f"{_COMES_OUT}{_shown(quantity, value)}, not {stated}."
 
 

@@ -116,6 +116,8 @@ class ColumnEvaluator:
                 return c.logic(node.word, [self._of(part, bound) for part in node.parts])
             case t.Present():
                 return self._of(node.operand, bound)
+            case t.Within():
+                return c.within(self._of(node.operand, bound), node)
             case t.Known():
                 return _known(self._of(node.operand, bound))
             case t.Choice():

@@ -6,6 +6,7 @@ so results are the same to the last bit.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -24,12 +25,28 @@ from tundish.language.evaluate.columns.column import (
 )
 from tundish.language.operations import values as v
 from tundish.language.operations.operators import CONNECTIVES, RELATIONS, Relation
+from tundish.language.tree import tree as t
 
 
 def finite(numbers: Array) -> Array:
     """Return numbers, unknown where they are infinite."""
     infinite = np.isinf(numbers)
     return np.where(infinite, np.nan, numbers) if infinite.any() else numbers
+
+
+def within(operand: ColumnValue, node: t.Within) -> ColumnValue:
+    """Take a quantity as unknown where it leaves its range."""
+    if isinstance(operand, Uniform):
+        is_beyond = operand.value is not None and not node.accepts(operand.value)
+        return Uniform(None) if is_beyond else operand
+    least, most = (math.nan if end is None else end for end in node.ends)
+
+    def work(chunk: Chunk) -> Array:
+        numbers = operand(chunk)
+        beyond = (numbers < least) | (numbers > most)  # nothing is beyond not-a-number
+        return np.where(beyond, np.nan, numbers) if beyond.any() else numbers
+
+    return work
 
 
 def negative(operand: ColumnValue) -> ColumnValue:
