@@ -115,6 +115,30 @@ class Rulebook(RuleSet):
 
         return frozenset(self.cached("unverified", compute))
 
+    @cached_property
+    def places_named(self) -> Mapping[str, frozenset[str]]:
+        """Return where a file has the facts that a rule names itself, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read_directly
+
+        rules = self.rules
+        return LazyItems(
+            rules, lambda name: frozenset(map(written_path, facts_read_directly(rules[name])))
+        )
+
+    @cached_property
+    def places_read(self) -> Mapping[str, frozenset[str]]:
+        """Return those that a rule looks at itself or through quantities, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read
+
+        rules, quantities = self.rules, self.quantities
+        return LazyItems(
+            rules, lambda name: frozenset(map(written_path, facts_read(rules[name], quantities)))
+        )
+
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
 

@@ -98,10 +98,7 @@ def _names(rulebook: Rulebook) -> Iterator[str]:
 
 
 def _rule(name: str, rulebook: Rulebook) -> Rule | None:
-    try:
-        return rulebook.rule(name)
-    except KeyError:
-        return None
+    return rulebook.rules.get(rulebook.name_today(name, "")[0])
 
 
 def _quantities(name: str, rulebook: Rulebook) -> list[DerivedQuantity]:

@@ -8,7 +8,6 @@ from tundish.findings.finding import STAGES, Assessment, Finding
 from tundish.job.hints import written_path
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.phrases import counted, listed
-from tundish.rulebook.forms.walk import Walk
 from tundish.survey.question import Question, questions
 
 _MOST_NAMED = 2
@@ -62,6 +61,9 @@ def early_lines(later: Iterable[Finding], assessment: Assessment) -> Iterator[Li
         later: Undecided findings that are not due yet.
         assessment: The assessment that they are of.
     """
+    # Loaded here, as only a page without a question that is due needs it.
+    from tundish.rulebook.forms.walk import Walk
+
     walk, stage = Walk.built_in(), assessment.stage
     early = [
         question
