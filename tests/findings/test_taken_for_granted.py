@@ -38,6 +38,7 @@ def test_what_stood_in_is_told(tmp_path: Path, requires: str, told: str) -> None
 def test_nothing_is_told_where_all_is_known(tmp_path: Path) -> None:
     assert not finding(tmp_path / "a", "assume(site.snow_depth, 5 m) > 1 m").assumed
     assert not finding(tmp_path / "b", "known(site.snow_depth)").assumed
+    assert not finding(tmp_path / "c", "not known(water.bypass.opens_at)").assumed
 
 
 def test_a_fallback_for_something_absent_is_told_too(tmp_path: Path) -> None:

@@ -4,15 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from tundish.findings.details import (
-    assumptions_of,
-    awaited,
-    inputs_of,
-    item_label,
-    label_of,
-    open_facts,
-    workings_of,
-)
+from tundish.findings.details import Details, awaited, item_label, label_of, open_facts
 from tundish.findings.finding import STAGES, Finding, Input, Margin, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
@@ -58,6 +50,7 @@ class FindingBuilder:
         self._stage = stage
         self._job = job
         self._wording = Wording(facts)
+        self._details = Details(rulebook.quantities, self._wording, self._place, self._item_label)
         self._explainer = rulebook.explainer(facts)
         self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
@@ -97,12 +90,12 @@ class FindingBuilder:
         )
 
     def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:
-        assumes = any(step.assumed for step in steps)
+        inputs, workings, assumed = self._details.of(steps)
         return _Grounds(
             margin=margin(steps[1], self._wording) if len(steps) > 1 else None,
-            inputs=inputs_of(steps, self._wording, self._place),
-            workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            assumed=assumptions_of(steps, self._wording, self._item_label) if assumes else (),
+            inputs=inputs,
+            workings=workings,
+            assumed=assumed,
             sources=rule.citations,
         )
 

@@ -8,7 +8,6 @@ one goes on: a reader wants to see every item that fails, and the value is the s
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import Binding, Bound, Environment, Formula, path_at
@@ -157,17 +156,16 @@ class Explainer:
         step = self.step(node.operand, bound)
         if not isinstance(step.value, float) or node.accepts(step.value):
             return step
-        return replace(step, value=None, obstacles=frozenset((why_beyond(node, step.value),)))
+        return step._replace(value=None, obstacles=frozenset((why_beyond(node, step.value),)))
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
         first = self.step(node.operand, bound)
         if first.value is not None:
             return joined(node, first.value, (first,))
         fallback = self.step(node.fallback, bound)
-        step = joined(node, fallback.value, (replace(first, needed=False), fallback))
+        step = joined(node, fallback.value, (first._replace(needed=False), fallback))
         # The unknown fact is no longer needed, but the reader is told what stood in for it.
-        return replace(
-            step,
+        return step._replace(
             needs=fallback.needs,
             obstacles=fallback.obstacles,
             assumed=step.assumed | (first.needs or frozenset((first.path,) if first.path else ())),
