@@ -9,7 +9,7 @@ from tundish.findings.phrases import NOT_KNOWN, Wording, source_of
 from tundish.job.facts import Facts
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Asked, words
-from tundish.job.schema import job_schema
+from tundish.job.schema import entry_at
 from tundish.language.evaluate.step import Step
 from tundish.language.tree import tree as t
 from tundish.rulebook.model.rule import DerivedQuantity
@@ -77,7 +77,7 @@ class Details:
         assert isinstance(node, t.Read)
         group = node.kind.name in ("items", "record")
         if group and step.value is True:
-            return None  # that it is there is said by the facts in it
+            return None  # the facts in the group show that it is there
         value = "none" if group else self._wording.shown(step)
         return Input(step.path, node.label, value, self._place(step.path))
 
@@ -137,7 +137,7 @@ def open_facts(
         limits: What each will be held against, where that is known.
         find: Finds what to ask for a path; the schema of a job if left out.
     """
-    find_part = find or job_schema().find
+    find_part = find or entry_at
     return tuple(
         _open(path, item_label, (limits or {}).get(path, ""), find_part) for path in sorted(paths)
     )
@@ -181,7 +181,7 @@ def _unknown_label(step: Step, item_label: ItemLabel) -> str:
 
 def label_of(path: str) -> str:
     """Return the label of a fact by its path, positions or not."""
-    part = job_schema().find(path)
+    part = entry_at(path)
     return part.label if part else words(path.rpartition(".")[2])
 
 

@@ -106,7 +106,7 @@ class FindingBuilder:
         try:
             applies, requires = explain_judgement(rule, judgement, self._facts, self._explainer)
         except TooManySteps:
-            # Judging stops at the first item that settles it; explaining looks at them all.
+            # Judging stops at the first item that decides; explaining walks all of them.
             return []
         return [applies] if requires is None else [applies, requires]
 
@@ -116,7 +116,7 @@ class FindingBuilder:
         if judgement.verdict is not Verdict.UNDECIDED:
             return frozenset()
         needs = frozenset[str]().union(*(step.needs for step in steps))
-        # Whether there is a vessel is asked before how large it is.
+        # First ask whether a group is there, such as a vessel, then for facts in it.
         return frozenset(path for path in needs if not needs & set(outer_paths(path)))
 
     def _statement(

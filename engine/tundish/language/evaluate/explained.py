@@ -152,7 +152,7 @@ class Explainer:
         return Step(node, inner.value is not None, (inner,), assumed=inner.assumed | inner.needs)
 
     def _within(self, node: t.Within, bound: Bound) -> Step:
-        """Evaluate what a quantity comes to; a value that cannot be is told as the obstacle."""
+        """Evaluate a quantity; an impossible value becomes the obstacle."""
         step = self.step(node.operand, bound)
         if not isinstance(step.value, float) or node.accepts(step.value):
             return step

@@ -90,6 +90,6 @@ def _round(walker: Walker, node: t.Loop, inner: Bound, name: str) -> tuple[Step 
     term = walker.step(node.term, inner)._replace(item=name)
     neutral = AGGREGATES[node.function].neutral
     if test is not None and neutral is not None and term.value is neutral:
-        # Whether such an item counts changes nothing, so nobody need find out.
+        # The result is the same with the item or without, so its filter need not be known.
         test = test._replace(needed=False)
     return test, term
