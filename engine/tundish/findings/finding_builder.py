@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from tundish.findings.details import inputs_of, item_label, label_of, open_facts, workings_of
+from tundish.findings.details import Details, awaited, item_label, label_of, open_facts
 from tundish.findings.finding import STAGES, Finding, Input, Margin, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
@@ -20,6 +20,8 @@ from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.source import Citation
 from tundish.rulebook.rulebook import Rulebook
+
+_NOT_APPLICABLE = "This does not apply to the job."
 
 
 class _Grounds(NamedTuple):
@@ -48,6 +50,7 @@ class FindingBuilder:
         self._stage = stage
         self._job = job
         self._wording = Wording(facts)
+        self._details = Details(rulebook.quantities, self._wording, self._place, self._item_label)
         self._explainer = rulebook.explainer(facts)
         self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
@@ -87,24 +90,23 @@ class FindingBuilder:
         )
 
     def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:
-        assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
+        inputs, workings, assumed = self._details.of(steps)
         return _Grounds(
             margin=margin(steps[1], self._wording) if len(steps) > 1 else None,
-            inputs=inputs_of(steps, self._wording, self._place),
-            workings=workings_of(steps, self._rulebook.quantities, self._wording),
-            assumed=tuple(self._labelled(path) for path in assumed),
+            inputs=inputs,
+            workings=workings,
+            assumed=assumed,
             sources=rule.citations,
         )
 
     def _steps(self, rule: Rule, judgement: Judgement) -> list[Step]:
         """Walk the conditions, where there is something to walk."""
-        whole_list = rule.each is not None and judgement.position is None
-        if whole_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
+        if judgement.open_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
             return []
         try:
             applies, requires = explain_judgement(rule, judgement, self._facts, self._explainer)
         except TooManySteps:
-            # Judging stops at the first item that settles it; explaining looks at them all.
+            # Judging stops at the first item that decides; explaining walks all of them.
             return []
         return [applies] if requires is None else [applies, requires]
 
@@ -114,7 +116,7 @@ class FindingBuilder:
         if judgement.verdict is not Verdict.UNDECIDED:
             return frozenset()
         needs = frozenset[str]().union(*(step.needs for step in steps))
-        # Whether there is a vessel is asked before how large it is.
+        # First ask whether a group is there, such as a vessel, then for facts in it.
         return frozenset(path for path in needs if not needs & set(outer_paths(path)))
 
     def _statement(
@@ -133,7 +135,8 @@ class FindingBuilder:
             case Verdict.UNDECIDED:
                 return self._undecided(judgement, steps, open_paths)
             case _:
-                return "This does not apply to the job."
+                waits = ", ".join(awaited(steps[0], self._item_label)) if steps else ""
+                return f"This is asked once it is known: {waits}." if waits else _NOT_APPLICABLE
 
     def _why_unexplained(self, judgement: Judgement) -> str:
         if (judgement.position or 0) > self._last_item:

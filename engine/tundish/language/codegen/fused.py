@@ -53,7 +53,7 @@ class FusedEmitter:
         self._budget.emit_start(self._emitter, [*formulas, *of_job], of_items)
         for name, node in self._shared.quantities.items():
             self._compute(name, node)
-        # What runs most often comes first, as Python reaches what stands in front fastest.
+        # Python reaches code at the front fastest, so what runs most often comes first.
         for path in dict.fromkeys(rule.path for rule in of_items):
             self._ask_of_items(path)
         self._ask_all([at for at, rule in enumerate(self._rules) if not rule.path])

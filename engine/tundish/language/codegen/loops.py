@@ -43,7 +43,7 @@ def emit_interpolation(emitter: CodeEmitter, node: t.Interpolation) -> str:
             keys, value = [emitter.emit(key) for key in node.keys], emitter.emit(node.value)
             place = keys[0] if len(keys) == 1 else f"({', '.join(keys)})"
             unknown = [f"{cell} is None" for cell in (test, *keys, value) if cell]
-            # Of two items at one place nobody knows which it is.
+            # Where two items have the same keys, it is not known which is meant.
             code.line(f"if {' or '.join(unknown)} or {place} in {rows}: {rows} = None; break")
             code.line(f"{rows}[{place}] = {value}")
     return code.assign(f"interpolated({rows}, ({places}))")
@@ -101,7 +101,7 @@ def _emit_truth_round(emitter: CodeEmitter, node: t.Loop, result: str, test: str
     code, aggregate = emitter.code, AGGREGATES[node.function]
 
     def unknown() -> None:
-        # A later item may still settle what one that is unknown leaves open.
+        # One unknown item settles nothing: a later one still may.
         go_on = aggregate.settles is not None
         code.line(f"{result} = None" if go_on else f"{result} = None; break")
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Protocol
 
 from tundish.language.evaluate.environment import Bound, Environment
@@ -60,8 +59,8 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
         test = None if node.filter is None else walker.step(node.filter, inner)
         counts = True if test is None else test.value
         cells = () if counts is False else (*node.keys, node.value)
-        steps = [replace(walker.step(cell, inner), item=name) for cell in cells]
-        parts += steps if test is None else [replace(test, item=name), *steps]
+        steps = [walker.step(cell, inner)._replace(item=name) for cell in cells]
+        parts += steps if test is None else [test._replace(item=name), *steps]
         numbers = tuple(step.value for step in steps if isinstance(step.value, float))
         if counts is True and len(numbers) == len(cells):
             rows.append(numbers)
@@ -85,12 +84,12 @@ def _bindings(
 def _round(walker: Walker, node: t.Loop, inner: Bound, name: str) -> tuple[Step | None, Step]:
     test = None
     if node.filter is not None:
-        test = replace(walker.step(node.filter, inner), item=name)
+        test = walker.step(node.filter, inner)._replace(item=name)
         if test.value is False:
             return test, Step(node.term, None, item=name, needed=False)
-    term = replace(walker.step(node.term, inner), item=name)
+    term = walker.step(node.term, inner)._replace(item=name)
     neutral = AGGREGATES[node.function].neutral
     if test is not None and neutral is not None and term.value is neutral:
-        # Whether such an item counts changes nothing, so nobody need find out.
-        test = replace(test, needed=False)
+        # The result is the same with the item or without, so its filter need not be known.
+        test = test._replace(needed=False)
     return test, term
