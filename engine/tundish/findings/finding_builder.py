@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from tundish.findings.details import Details, item_label, label_of, open_facts
+from tundish.findings.details import Details, awaited, item_label, label_of, open_facts
 from tundish.findings.finding import STAGES, Finding, Input, Margin, Open, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
@@ -20,6 +20,8 @@ from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.source import Citation
 from tundish.rulebook.rulebook import Rulebook
+
+_NOT_APPLICABLE = "This does not apply to the job."
 
 
 class _Grounds(NamedTuple):
@@ -48,7 +50,7 @@ class FindingBuilder:
         self._stage = stage
         self._job = job
         self._wording = Wording(facts)
-        self._details = Details(rulebook.quantities, self._wording, self._place)
+        self._details = Details(rulebook.quantities, self._wording, self._place, self._item_label)
         self._explainer = rulebook.explainer(facts)
         self._last_item = rulebook.budget.explaining(facts.values).items
         """The last item of a list whose findings are explained."""
@@ -90,20 +92,18 @@ class FindingBuilder:
         )
 
     def _grounds(self, rule: Rule, steps: list[Step]) -> _Grounds:
-        assumed = sorted(frozenset[str]().union(*(step.assumed for step in steps)))
-        inputs, workings = self._details.of(steps)
+        inputs, workings, assumed = self._details.of(steps)
         return _Grounds(
             margin=margin(steps[1], self._wording) if len(steps) > 1 else None,
             inputs=inputs,
             workings=workings,
-            assumed=tuple(self._labelled(path) for path in assumed),
+            assumed=assumed,
             sources=rule.citations,
         )
 
     def _steps(self, rule: Rule, judgement: Judgement) -> list[Step]:
         """Walk the conditions, where there is something to walk."""
-        whole_list = rule.each is not None and judgement.position is None
-        if whole_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
+        if judgement.open_list or judgement.obstacle or (judgement.position or 0) > self._last_item:
             return []
         try:
             applies, requires = explain_judgement(rule, judgement, self._facts, self._explainer)
@@ -137,7 +137,8 @@ class FindingBuilder:
             case Verdict.UNDECIDED:
                 return self._undecided(judgement, steps, to_ask)
             case _:
-                return "This does not apply to the job."
+                waits = ", ".join(awaited(steps[0], self._item_label)) if steps else ""
+                return f"This is asked once it is known: {waits}." if waits else _NOT_APPLICABLE
 
     def _why_unexplained(self, judgement: Judgement) -> str:
         if (judgement.position or 0) > self._last_item:
