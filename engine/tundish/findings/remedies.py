@@ -75,7 +75,7 @@ class Mender:
             for place in self._places(rule, path, item):
                 change = self._least_change(rule, item, place)
                 if self._trials.are_over:
-                    return  # what was found is not yet rounded, or not the least
+                    return  # the search was cut short: the change may not be the least
                 if change is not None:
                     yield Trial(change, self._trials.verdicts(self._facts, [change]))
 
@@ -204,7 +204,7 @@ def _practical(
         steps.append(_decimal_step(size / float(unit.factor), digits) * float(unit.factor))
     for practical_step in steps:
         whole = _rounded((edge - zero) / practical_step, up)
-        # Where the limit itself does not do, the next step beyond it may.
+        # A value at the limit may still fail, so the next step beyond is tried too.
         for beyond in (whole, whole + (1 if up else -1)):
             if holds(zero + beyond * practical_step):
                 return zero + beyond * practical_step
