@@ -123,7 +123,7 @@ class JudgedJob:
         for judgement in judgements:
             by_verdict[judgement.verdict].append(judgement)
         if self.stage and self.stage != STAGES[-1]:
-            # What can wait is told behind what is due; a breach can not wait.
+            # What can wait comes after what is due; a breach never waits.
             rules = self.rulebook.rules
             due = {stage for stage in STAGES if is_due(stage, self.stage)}
             by_verdict[Verdict.UNDECIDED].sort(key=lambda row: rules[row.rule].stage not in due)

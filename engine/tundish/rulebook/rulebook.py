@@ -14,7 +14,7 @@ from tundish.groundwork.lazy import LazyItems, LazyMapping
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
 from tundish.job.model.schema import Entry
-from tundish.job.schema import job_schema
+from tundish.job.schema import entry_at
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
@@ -152,7 +152,7 @@ class Rulebook(RuleSet):
         if path.startswith(f"{MORE}."):
             declared = self.declared.get(path.removeprefix(f"{MORE}."))
             return declared.fact if declared else None
-        return job_schema().find(path)
+        return entry_at(path)
 
     def rule(self, name: str) -> Rule:
         """Return a rule by its name, or by a name it had before.

@@ -89,8 +89,7 @@ class Explainer:
             case t.Choice():
                 return self._choice(node, bound)
             case t.Known():
-                inner = self.step(node.operand, bound)
-                return Step(node, inner.value is not None, (inner,), assumed=inner.assumed)
+                return self._known(node, bound)
             case t.Assumed():
                 return self._assumed(node, bound)
             case t.Lookup():
@@ -147,8 +146,13 @@ class Explainer:
         reading = self.environment.tables[node.table].read(node.column, known)
         return joined(node, reading.value, parts, reading.why)
 
+    def _known(self, node: t.Known, bound: Bound) -> Step:
+        inner = self.step(node.operand, bound)
+        # Where it is not known, the outcome holds until it is: the reader is told so.
+        return Step(node, inner.value is not None, (inner,), assumed=inner.assumed | inner.needs)
+
     def _within(self, node: t.Within, bound: Bound) -> Step:
-        """Evaluate what a quantity comes to; a value that cannot be is told as the obstacle."""
+        """Evaluate a quantity; an impossible value becomes the obstacle."""
         step = self.step(node.operand, bound)
         if not isinstance(step.value, float) or node.accepts(step.value):
             return step

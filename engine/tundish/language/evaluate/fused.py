@@ -50,7 +50,7 @@ class FusedFunction(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What stands for each outcome of a rule."""
+    """The code of each outcome of a rule."""
 
     met: object
     breached: object

@@ -22,7 +22,7 @@ def question_lines(question: Question) -> Iterator[Line]:
     yield Line("question", asked.question)
     yield from entries("how", [asked.how] if asked.how else [])
     yield from entries("who", [asked.who] if asked.who else [])
-    # The path alone is what has to be written into the job; its label says what that is.
+    # The path is what one writes into the job; the label says what it means.
     yield from entries("write in", _places(question))
     waiting: dict[str, list[Finding]] = {}
     for finding in question.decides.values():
@@ -98,7 +98,7 @@ def _decided(findings: list[Finding], question: Question) -> str:
     )
     if not others:
         return text
-    # The others are asked here too; a long list would only hide what is decided.
+    # The rest is asked too, but a long list would hide what it decides.
     if len(others) > _MOST_NAMED:
         return f"{text} (with {counted(len(others), 'other fact')})"
     return f"{text} (with {listed(others)})"

@@ -142,9 +142,14 @@ class Rule(Definition):
                 return self.requires
         return None
 
+    @property
+    def asked_of_job(self) -> Node:
+        """Return what `applies` asks of the job as a whole, whatever the items of a list are."""
+        return part_of_job(self.applies, self.variables)
+
     def _worked_out(self, name: str) -> Mapping[str, Any]:
-        if name == "could_apply":  # asked of the job as a whole, without an item
-            return {name: compile_function(part_of_job(self.applies, self.variables))}
+        if name == "could_apply":
+            return {name: compile_function(self.asked_of_job)}
         return Definition._worked_out(self, name)
 
 
