@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import ExitStack
+from itertools import accumulate
 
-from tundish.job.model.paths import outer_paths
 from tundish.language.codegen.branches import Branch, Branches, emit_branches
 from tundish.language.codegen.budget_checks import SESSION, BudgetChecks, items_of
 from tundish.language.codegen.common_subexpressions import (
@@ -156,7 +156,9 @@ class FusedEmitter:
         What they ask of the whole job may rule them out, so that the list need not be known.
         """
         code, emitter = self._code, self._emitter
-        groups = (items_of(emitter, group) for group in (*outer_paths(path), path))
+        # The groups around the list, the outermost first, and the list itself.
+        paths = accumulate(path.split("."), "{}.{}".format)
+        groups = (items_of(emitter, group) for group in paths)
         absent = " or ".join(f"{group} is False" for group in groups)
         code.line(f"{' = '.join(_names(members))} = not_applicable if {absent} else undecided")
         conditions: dict[object, tuple[t.Logic, list[int]]] = {}
