@@ -39,7 +39,6 @@ class Rulebook(RuleSet):
 
     Attributes:
         sizes: Practical sizes, by path of the fact.
-        declared: Facts that packs declare, by name.
         tables: Tables by name, with where they come from.
         sources: The bibliography.
         digest: SHA-256 over all files, in the order of the packs.
@@ -52,7 +51,6 @@ class Rulebook(RuleSet):
     """
 
     sizes: Mapping[str, Sizes]
-    declared: Mapping[str, Declared]
     tables: Mapping[str, CitedTable]
     sources: Mapping[str, Source]
     digest: str

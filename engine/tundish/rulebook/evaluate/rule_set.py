@@ -17,6 +17,7 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget
+from tundish.rulebook.model.declared_facts import Declared
 from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import Edition, edition_tables
 from tundish.rulebook.model.provision import Provision
@@ -25,6 +26,7 @@ from tundish.rulebook.model.rule import DerivedQuantity, Rule
 if TYPE_CHECKING:
     from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
     from tundish.language.evaluate.ranges.range import Range
+    from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 
 Computed = TypeVar("Computed")
 Named = TypeVar("Named", str, tuple[str, str])
@@ -39,6 +41,7 @@ class RuleSet:
         quantities: Named formulas by (path of the list they belong to or "", name).
         provisions: Parts that jobs need, by name, sorted.
         scope: What names mean in its expressions.
+        declared: Facts that packs declare, by name.
         editions: Editions of tables that have several, by name of the table.
     """
 
@@ -47,6 +50,7 @@ class RuleSet:
     provisions: Mapping[str, Provision]
     scope: Scope
     editions: Mapping[str, tuple[Edition, ...]]
+    declared: Mapping[str, Declared]
 
     @property
     def definitions(self) -> tuple[DerivedQuantity | Rule | Provision, ...]:
@@ -95,6 +99,27 @@ class RuleSet:
         steps, tables = self.budget.explaining(values).steps, self.tables_for(values)
         session = self.session(values)
         return RangeEvaluator(facts, self.formulas, tables, ranges, steps, session, ranging)
+
+    def completing(self, facts: Facts) -> RangeEvaluator:
+        """Start an evaluation over a job in which what is not stated is whatever it can be.
+
+        Args:
+            facts: The facts that are stated.
+        """
+        # Loaded here, as a whole job leaves nothing undecided.
+        from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+
+        values = facts.values
+        steps, tables = self.budget.explaining(values).steps, self.tables_for(values)
+        return RangeEvaluator(
+            facts, self.formulas, tables, {}, steps, self.session(values), possible=self._possible
+        )
+
+    @cached_property
+    def _possible(self) -> PossibleFacts:
+        from tundish.rulebook.evaluate.possible_facts import PossibleFacts
+
+        return PossibleFacts(self.declared)
 
     @cached_property
     def rules_of_facts(self) -> Mapping[str, tuple[str, ...]]:
