@@ -9,15 +9,17 @@ completions. What comes out alike in all of them is decided. An impossible job i
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+from tundish.language.evaluate.session import Session
 from tundish.language.tree.tree import Value
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
+from tundish.rulebook.evaluate.probes import MOST_PROBES, Probe, may_be_certain
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.rule import Rule
 from tundish.text.bounds import MOST_COMPLETIONS
@@ -43,6 +45,7 @@ class Completions:
     def __init__(self, facts: Facts, rulebook: RuleSet) -> None:
         self._facts = facts
         self._rulebook = rulebook
+        self._sessions: list[Session] = []
         self._completed: dict[Settled, tuple[Facts, RangeEvaluator]] = {}
 
     def verdict(self, judgement: Judgement) -> Verdict | None:
@@ -54,8 +57,17 @@ class Completions:
         rule = self._rulebook.rules[judgement.rule]
         if judgement.open_list or judgement.obstacle or (rule.each and not judgement.position):
             return None
-        search = _Search(MOST_COMPLETIONS)
-        return self._common(rule, judgement, (), search)
+        if not may_be_certain(rule, judgement, self._probes()):
+            return None
+        return self._common(rule, judgement, (), _Search(MOST_COMPLETIONS))
+
+    def _probes(self) -> Iterator[Session]:
+        """Give evaluations over the probes, each made once it is asked for."""
+        for number in range(MOST_PROBES):
+            if number == len(self._sessions):
+                probe = Probe(self._facts.values, self._rulebook.possible, number)
+                self._sessions.append(self._rulebook.session(probe))
+            yield self._sessions[number]
 
     def _common(
         self, rule: Rule, judgement: Judgement, settled: Settled, search: _Search

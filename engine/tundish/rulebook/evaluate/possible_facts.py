@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 
@@ -15,10 +16,14 @@ from tundish.job.model.kinds import (
 )
 from tundish.job.model.schema import Record
 from tundish.job.schema import job_schema
-from tundish.language.evaluate.ranges.range import Choices, Range, interval
+from tundish.language.evaluate.ranges.range import Choices, Interval, Range, interval
 from tundish.language.tree.tree import Value
 from tundish.rulebook.model.declared_facts import Declared, kind_of
 from tundish.text.bounds import GREATEST_COUNT
+from tundish.units.quantity import parse_quantity
+
+_SHARES = (0.0, 0.25, 1.0, 4.0, 20.0)
+"""What an unknown figure is tried at, as shares of what is usual; a point of a scale as far off."""
 
 
 class PossibleFacts:
@@ -60,6 +65,21 @@ class PossibleFacts:
                 return (True, False)
             case _:
                 return ()
+
+    def sample(self, path: str, number: int) -> Value | None:
+        """Return one of what a fact can be; another number mostly gives another."""
+        chance = zlib.crc32(f"{path} {number}".encode()) >> 4
+        if options := self.options(path):
+            return options[chance % len(options)]
+        kind, bounds = self._kind_of(path), self.range_of(path)
+        if not isinstance(bounds, Interval):
+            return None
+        usual, is_point = 10.0, False
+        if isinstance(kind, QuantityKind):
+            usual, is_point = parse_quantity(kind.example).si, kind.point
+        share = _SHARES[chance % len(_SHARES)]
+        size = usual + 20 * (share - 1) if is_point else usual * share
+        return float(min(max(size, bounds.low), bounds.high))
 
     def may_be_absent(self, path: str) -> bool:
         """Say whether "none" may be written for a group of facts."""

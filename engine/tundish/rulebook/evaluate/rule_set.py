@@ -112,11 +112,12 @@ class RuleSet:
         values = facts.values
         steps, tables = self.budget.explaining(values).steps, self.tables_for(values)
         return RangeEvaluator(
-            facts, self.formulas, tables, {}, steps, self.session(values), possible=self._possible
+            facts, self.formulas, tables, {}, steps, self.session(values), possible=self.possible
         )
 
     @cached_property
-    def _possible(self) -> PossibleFacts:
+    def possible(self) -> PossibleFacts:
+        """Return what facts may be that are not stated."""
         from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 
         return PossibleFacts(self.declared)
