@@ -98,7 +98,10 @@ reviewed = 2026-11-25
 """
 
 
-def worked(folder: Path, formula: str, unit: str = 'unit = "m"', requires: str = "") -> Finding:
+SIGNED = 'unit = "m"\nat_least = "none"\nrange_because = "this may be less than nothing"'
+
+
+def worked(folder: Path, formula: str, unit: str = SIGNED, requires: str = "") -> Finding:
     text = WORKINGS.format(name="result", formula=formula, unit=unit)
     files = {
         "snow/base.toml": rule(requires or "result > 1000 m"),
@@ -286,7 +289,7 @@ def test_every_fallback_that_stood_in_is_told(tmp_path: Path) -> None:
 
 def test_a_fallback_for_something_absent_is_told_too(tmp_path: Path) -> None:
     found = finding(tmp_path, "assume(water.bypass.opens_at, 5 kPa) > 1 kPa")
-    assert found.verdict == "met" and found.assumed == ("opens at",)
+    assert found.verdict == "met" and found.assumed == ("opening pressure difference",)
 
 
 def test_a_fallback_of_an_item_names_it(tmp_path: Path) -> None:

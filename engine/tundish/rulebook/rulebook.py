@@ -17,6 +17,7 @@ from tundish.job.model.schema import Entry
 from tundish.job.schema import job_schema
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
+from tundish.rulebook.evaluate.contradictions import Contradictions
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
 from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, check_forms, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
@@ -119,9 +120,25 @@ class Rulebook(RuleSet):
         """Return a job's facts, those that packs declare too.
 
         Raises:
+            Contradicted: If some of them cannot be so together.
+            Refused: If it states something under [more] that no pack declares, or wrongly.
+        """
+        facts = self.stated(job)
+        self.contradictions.check(facts, job)
+        return facts
+
+    def stated(self, job: Job) -> Facts:
+        """Return a job's facts as `facts` does, even if they contradict each other.
+
+        Raises:
             Refused: If it states something under [more] that no pack declares, or wrongly.
         """
         return facts_with(job, self.declared)
+
+    @cached_property
+    def contradictions(self) -> Contradictions:
+        """Return what finds facts that contradict each other."""
+        return Contradictions(self)
 
     def asked(self, path: str) -> Entry | None:
         """Return what a surveyor needs to learn a fact, by its path."""
@@ -245,6 +262,7 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], cache: RulebookC
         rules=linked.rules,
         quantities=quantities,
         provisions=linked.provisions,
+        constraints=linked.constraints,
         scope=Scope(
             LazyMapping(lambda: meanings_with(declared)),
             LazyItems(quantities, lambda key: quantities[key].meaning),

@@ -5,7 +5,7 @@ Very many rules are asked by several functions, as compiling one of them all wou
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from types import CodeType
 from typing import Self
 
@@ -19,6 +19,7 @@ from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.dependencies import quantities_in
+from tundish.rulebook.model.asked import Asked
 from tundish.rulebook.model.rule import Rule, worst_first
 from tundish.text.bounds import PARTS_AT_ONCE
 
@@ -159,7 +160,7 @@ def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:
     lists = _lists(rulebook)
     rules = [rulebook.rules[name] for name in names]
     codes = (
-        compile_fused(list(map(_conditions, group)), dict(_formulas(rulebook, group)), lists)
+        compile_fused(list(map(conditions_of, group)), dict(formulas_for(rulebook, group)), lists)
         for group in _groups(rules)
     )
     return names, tuple(codes)
@@ -227,16 +228,17 @@ class _Nameless(dict[str, str]):
         return ""
 
 
-def _conditions(rule: Rule) -> Conditions:
+def conditions_of(rule: Asked) -> Conditions:
+    """Return the two conditions of a rule or constraint as code is generated of them."""
     if rule.each is None:
         return Conditions(rule.applies, rule.requires)
     return Conditions(rule.applies, rule.requires, rule.each.variable, rule.each.path)
 
 
-def _formulas(
-    rulebook: RuleSet, rules: list[Rule]
+def formulas_for(
+    rulebook: RuleSet, rules: Iterable[Asked]
 ) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
-    """Give the formulas that rules need, each behind all it is made of."""
+    """Give the formulas that rules or constraints need, each behind all it is made of."""
     visited: set[tuple[str, str]] = set()
 
     def visit(key: tuple[str, str]) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
