@@ -228,7 +228,7 @@ def test_a_quantity_of_an_item_is_named_with_its_place(tmp_path: Path) -> None:
     assert "14 m" in found.statement and "over by 4 m" in found.statement
 
 
-# -- what is open, what was assumed ---------------------------------------------------------
+# -- what is open ------------------------------------------------------------------------------
 
 
 def test_what_is_open_comes_with_its_question_and_who_to_ask(tmp_path: Path) -> None:
@@ -279,23 +279,6 @@ def test_an_open_question_of_whether_a_rule_applies_is_asked_too(tmp_path: Path)
 def test_an_unknown_region_is_asked_for(tmp_path: Path) -> None:
     found = finding(tmp_path, "site.snow_depth < 1 m", regions='["GB"]')
     assert [each.path for each in found.open] == ["job.region"]
-
-
-def test_every_fallback_that_stood_in_is_told(tmp_path: Path) -> None:
-    found = finding(tmp_path, "assume(site.altitude, 5 m) > 1 m")
-    assert found.assumed == ("altitude",)
-    assert not finding(tmp_path / "b", "assume(site.snow_depth, 5 m) > 1 m").assumed
-
-
-def test_a_fallback_for_something_absent_is_told_too(tmp_path: Path) -> None:
-    found = finding(tmp_path, "assume(water.bypass.opens_at, 5 kPa) > 1 kPa")
-    assert found.verdict == "met" and found.assumed == ("opening pressure difference",)
-
-
-def test_a_fallback_of_an_item_names_it(tmp_path: Path) -> None:
-    facts: dict[str, Any] = {"water.run": [{"name": "flow"}]}
-    found = finding(tmp_path, "all(assume(run.length, 5 m) > 1 m for run in water.run)", facts)
-    assert found.assumed[0].endswith("(flow)")
 
 
 def test_each_item_gets_a_finding(tmp_path: Path) -> None:

@@ -88,7 +88,7 @@ def test_trees_and_steps_are_frozen() -> None:
     step = explained(node, world({"a": "2 m"}))
     with pytest.raises(dataclasses.FrozenInstanceError):
         node.start = 5  # type: ignore[misc]
-    with pytest.raises(dataclasses.FrozenInstanceError):
+    with pytest.raises(AttributeError):
         step.value = False  # type: ignore[misc]
 
 

@@ -2,6 +2,7 @@
 
 import datetime
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -180,24 +181,21 @@ def test_a_kind_that_no_schema_is_known_of_is_told() -> None:
         kind_schema(OtherKind())
 
 
-def rule_files(folder: Path) -> list[Path]:
-    topics = [path.parent for path in folder.rglob("*.toml")]
-    return sorted(
-        {
-            path
-            for topic in topics
-            if topic.name not in ("tables", "quantities", "national") and topic != folder
-            for path in topic.glob("*.toml")
-            if "requires" in data(path)
-        }
-    )
+def rules_in(folder: Path) -> Iterator[tuple[Path, Any]]:
+    """Give the files of rules in a pack, each with its data."""
+    for path in sorted(folder.rglob("*.toml")):
+        topic = path.parent
+        if topic.name not in ("tables", "quantities", "national") and topic != folder:
+            rule = data(path)
+            if "requires" in rule:
+                yield path, rule
 
 
 def test_every_rule_of_the_rulebook_fits() -> None:
-    files = rule_files(RULES)
-    assert len(files) > 100
-    for path in files:
-        assert list(RULE.iter_errors(data(path))) == [], path
+    rules = list(rules_in(RULES))
+    assert len(rules) > 100
+    for path, rule in rules:
+        assert list(RULE.iter_errors(rule)) == [], path
 
 
 @pytest.mark.parametrize("name", ["placement/snow", "defrost-water/free-volume"])

@@ -65,7 +65,7 @@ def test_every_case_of_every_rule_is_judged_alike() -> None:
 def test_very_many_rules_are_asked_by_several_functions_and_told_in_order(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr("tundish.rulebook.evaluate.evaluator.PARTS_AT_ONCE", 300)
+    monkeypatch.setattr("tundish.rulebook.evaluate.compile_rules.PARTS_AT_ONCE", 300)
     several = Evaluator(BOOK)
     assert several.names == tuple(BOOK.rules)
     for path in SAMPLES:

@@ -31,10 +31,10 @@ def load_prebuilt(part: str, identity: str) -> bytes | None:
         The part; None if there is none, or it is broken or made from something else.
     """
     try:
-        whole = (FOLDER / part).read_bytes()
+        with open(FOLDER / part, "rb") as file:
+            check, content = file.read(_SUM_LENGTH), file.read()
     except OSError:
         return None
-    check, content = whole[:_SUM_LENGTH], whole[_SUM_LENGTH:]
     return content if check == _sum(identity, content) else None
 
 
@@ -51,4 +51,6 @@ def save_prebuilt(folder: Path, part: str, identity: str, content: bytes) -> Non
 
 
 def _sum(identity: str, content: bytes) -> bytes:
-    return hashlib.sha256(identity.encode() + b"\0" + content).digest()
+    digest = hashlib.sha256(identity.encode() + b"\0")
+    digest.update(content)  # on its own, as joining the two would copy a large file
+    return digest.digest()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -14,9 +13,6 @@ from tundish.command.output import complain
 from tundish.command.parser import Parser
 from tundish.text.bundled_folders import installed_version
 from tundish.text.problem import Refused
-
-_COLLECT_AFTER = 100_000
-"""New objects after which the garbage collector runs."""
 
 _SUBCOMMANDS = (
     "new",
@@ -57,8 +53,6 @@ def main(argv: Sequence[str] | None = None) -> int:
         read or done.
     """
     _never_fail_on_a_character()
-    # A rulebook is many small objects that all stay, so garbage collection would find nothing.
-    gc.set_threshold(_COLLECT_AFTER)
     try:
         code = _run(argv)
         sys.stdout.flush()

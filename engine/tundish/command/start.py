@@ -15,6 +15,9 @@ from typing import NoReturn
 
 from tundish.command.exit_codes import INTERRUPTED, TERMINATED
 
+_COLLECT_AFTER = 100_000
+"""New objects after which the garbage collector runs."""
+
 
 class Ended(BaseException):
     """The process was told to end; no handler of errors is to mistake it for one."""
@@ -22,6 +25,8 @@ class Ended(BaseException):
 
 def start() -> int:
     """Run the command as a process of its own; return what it ends with."""
+    # A rulebook is many small objects that all stay, so garbage collection would find nothing.
+    gc.set_threshold(_COLLECT_AFTER)
     _have_streams()
     signal.signal(signal.SIGTERM, _end)
     try:

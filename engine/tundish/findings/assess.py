@@ -10,9 +10,7 @@ from tundish.findings.cautions import CAUTIONS
 from tundish.findings.figures import figures_of
 from tundish.findings.finding import Assessment, Finding
 from tundish.findings.judged_job import JudgedJob
-from tundish.findings.remedies import Mender
 from tundish.findings.siting import siting_of
-from tundish.findings.trials import Trials
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
@@ -122,6 +120,10 @@ def _with_changes(
 ) -> tuple[Finding, ...]:
     if not any(finding.verdict is Verdict.BREACHED for finding in findings):
         return findings
+    # Loaded here, as a job without breaches needs no changes.
+    from tundish.findings.remedies import Mender
+    from tundish.findings.trials import Trials
+
     mender = Mender(facts, rulebook, Trials(rulebook))
     return tuple(
         mender.mended(finding) if finding.verdict is Verdict.BREACHED else finding

@@ -160,7 +160,8 @@ class Finding:
         inputs: The facts it rests on.
         workings: The quantities computed on the way.
         open: The facts that would decide it.
-        assumed: Labels of facts that a stated fallback stood in for.
+        assumed: What it takes for granted until that is known: each fact nobody has said, and what
+            stands in for it.
         sources: On whose authority.
         doubtful: Why it may come out otherwise within the stated tolerances, or "".
         changes: Changes of one fact each that mend a breach, the best first; of a breach whose

@@ -6,17 +6,20 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import cached_property
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from tundish.findings.finding import STAGES, Finding
 from tundish.findings.finding_builder import FindingBuilder, is_due
-from tundish.findings.tolerances import Tolerances
-from tundish.findings.waivers import Waivers
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.parts.heading import Heading
 from tundish.rulebook.evaluate.judge import Judgement, Verdict
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
+
+if TYPE_CHECKING:
+    from tundish.findings.tolerances import Tolerances
+    from tundish.findings.waivers import Waivers
 
 VERDICTS = (
     Verdict.BREACHED,
@@ -71,9 +74,9 @@ class JudgedJob:
         self.facts = assessed_facts(job, self.rulebook, stage, region)
         self.stage = str(self.facts.values.get("job.stage") or "")
         self.explained: dict[Judgement, Finding] = {}
-        self._tolerances = Tolerances(job, self.facts, self.rulebook)
+        self._tolerances = _tolerances(job, self.facts, self.rulebook)
         rows = self.rulebook.evaluator.judgements(self.facts)
-        self._waivers = Waivers(job, self.rulebook) if job.waiver else None
+        self._waivers = _waivers(job, self.rulebook)
         self.judgements = self._worst_first(self._waivers.applied(rows) if self._waivers else rows)
 
     def waiting(self, judgement: Judgement) -> Finding:
@@ -97,7 +100,7 @@ class JudgedJob:
         finding = self.explained.get(judgement)
         if finding is None:
             finding = self._builder.build(judgement)
-            doubtful = self._tolerances.doubt(judgement, finding.inputs)
+            doubtful = self._tolerances.doubt(judgement, finding.inputs) if self._tolerances else ""
             waiver = self._waivers.text_of(judgement) if self._waivers else ""
             if doubtful or waiver:
                 finding = replace(finding, doubtful=doubtful, waiver=waiver)
@@ -106,7 +109,10 @@ class JudgedJob:
 
     def is_doubtful(self, judgement: Judgement) -> bool:
         """Say whether a row may come out otherwise within the tolerances that the job states."""
-        return self._tolerances.can_turn(judgement) and bool(self.explain(judgement).doubtful)
+        tolerances = self._tolerances
+        if tolerances is None or not tolerances.can_turn(judgement):
+            return False
+        return bool(self.explain(judgement).doubtful)
 
     @cached_property
     def _builder(self) -> FindingBuilder:
@@ -117,11 +123,29 @@ class JudgedJob:
         for judgement in judgements:
             by_verdict[judgement.verdict].append(judgement)
         if self.stage and self.stage != STAGES[-1]:
-            # What can wait is told behind what is due; a breach can not wait.
+            # What can wait comes after what is due; a breach never waits.
             rules = self.rulebook.rules
             due = {stage for stage in STAGES if is_due(stage, self.stage)}
             by_verdict[Verdict.UNDECIDED].sort(key=lambda row: rules[row.rule].stage not in due)
         return tuple(chain.from_iterable(by_verdict.values()))
+
+
+def _tolerances(job: Job, facts: Facts, rulebook: Rulebook) -> Tolerances | None:
+    if not job.tolerance:
+        return None
+    # Loaded here, as few jobs state tolerances.
+    from tundish.findings.tolerances import Tolerances
+
+    return Tolerances(job, facts, rulebook)
+
+
+def _waivers(job: Job, rulebook: Rulebook) -> Waivers | None:
+    if not job.waiver:
+        return None
+    # Loaded here, as few jobs waive anything.
+    from tundish.findings.waivers import Waivers
+
+    return Waivers(job, rulebook)
 
 
 def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str | None) -> Facts:

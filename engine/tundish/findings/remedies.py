@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from decimal import Decimal
 
 from tundish.findings.details import item_label, label_of
 from tundish.findings.finding import Affected, Finding, Remedy
@@ -15,13 +16,14 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.kinds import ChoiceKind, FactKind, QuantityKind, TruthKind, WholeKind
+from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.model.paths import outer_paths, without_positions
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import LONGEST_QUANTITY
 from tundish.units.format import in_unit, show_number
-from tundish.units.quantity import parse_quantity
+from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
 
 _MOST_PLACES = 12
@@ -73,7 +75,7 @@ class Mender:
             for place in self._places(rule, path, item):
                 change = self._least_change(rule, item, place)
                 if self._trials.are_over:
-                    return  # what was found is not yet rounded, or not the least
+                    return  # the search was cut short: the change may not be the least
                 if change is not None:
                     yield Trial(change, self._trials.verdicts(self._facts, [change]))
 
@@ -184,6 +186,9 @@ class Mender:
 
 
 _MOST_COUNTED = 64
+_SLACK = 1e-9
+"""More than writing a value rounds it by, as a share."""
+
 _COARSEST, _FINEST = 2, 7
 """Digits that a value without a practical step is rounded to: the fewest that still mend."""
 
@@ -199,7 +204,7 @@ def _practical(
         steps.append(_decimal_step(size / float(unit.factor), digits) * float(unit.factor))
     for practical_step in steps:
         whole = _rounded((edge - zero) / practical_step, up)
-        # Where the limit itself does not do, the next step beyond it may.
+        # A value at the limit may still fail, so the next step beyond is tried too.
         for beyond in (whole, whole + (1 if up else -1)):
             if holds(zero + beyond * practical_step):
                 return zero + beyond * practical_step
@@ -220,12 +225,20 @@ def _decimal_step(size: float, digits: int) -> float:
     return float(10.0 ** (math.floor(math.log10(size)) - digits + 1))
 
 
-def _written(path: str, kind: FactKind, value: float, unit: Unit) -> Change | None:
+def _written(path: str, kind: QuantityKind, value: float, unit: Unit) -> Change | None:
     """Return a change to a value as one would write it, or None where it cannot be."""
+    low, high = kind.bounds_in_si
+    slack = _SLACK * (abs(value) + float(unit.zero))
+    # So far beyond a bound that no rounding brings it back, it need not be written to be refused.
+    if not low - slack <= value <= high + slack:
+        return None
     number = show_number(in_unit(value, unit), digits=12)
-    text = number if unit.symbol == "1" else f"{number} {unit.symbol}"
+    text = f"{number} {unit.symbol}"
+    if unit.symbol == "1" or len(text) > LONGEST_QUANTITY:
+        return None  # no file could state it
     try:
-        quantity = kind.read(text)
+        # What reading the text would give, without reading it.
+        quantity = kind.read(Quantity(Decimal(number), unit))
     except ValueError:
         return None
     return Change(path, quantity.si, text)

@@ -45,7 +45,7 @@ class Tolerances:
     def __init__(self, job: Job, facts: Facts, rulebook: Rulebook) -> None:
         self._facts = facts
         self._rulebook = rulebook
-        self._ranges = _ranges(job, facts) if job.tolerance else {}
+        self._ranges = _ranges(job, facts)
         self._can_turn: dict[Judgement, bool] = {}
 
     def doubt(self, judgement: Judgement, inputs: Iterable[Input]) -> str:

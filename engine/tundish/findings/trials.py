@@ -1,4 +1,4 @@
-"""Trying: asking rules again with some facts changed, as often as may be."""
+"""Trials: rules asked again with some facts changed, within a budget."""
 
 from __future__ import annotations
 

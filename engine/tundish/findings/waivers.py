@@ -73,7 +73,7 @@ def _by_rule(job: Job, rulebook: Rulebook) -> dict[str, list[Waiver]]:
             rule = rulebook.rule(name)
             item = rule.former_names.get(name)
             if item and waiver.item not in (None, item):
-                continue  # of a name that meant one item alone, and another item
+                continue  # the old name was of one item, and the waiver names another
             of_item = Waiver(**{**waiver.given, "item": item}) if item else waiver
             waivers.setdefault(rule.name, []).append(of_item)
         except KeyError:

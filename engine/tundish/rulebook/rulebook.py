@@ -14,7 +14,7 @@ from tundish.groundwork.lazy import LazyItems, LazyMapping
 from tundish.job.facts import Facts
 from tundish.job.job import MORE, Job
 from tundish.job.model.schema import Entry
-from tundish.job.schema import job_schema
+from tundish.job.schema import entry_at
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
 from tundish.rulebook.evaluate.contradictions import Contradictions
@@ -116,6 +116,30 @@ class Rulebook(RuleSet):
 
         return frozenset(self.cached("unverified", compute))
 
+    @cached_property
+    def places_named(self) -> Mapping[str, frozenset[str]]:
+        """Return where a file has the facts that a rule names itself, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read_directly
+
+        rules = self.rules
+        return LazyItems(
+            rules, lambda name: frozenset(map(written_path, facts_read_directly(rules[name])))
+        )
+
+    @cached_property
+    def places_read(self) -> Mapping[str, frozenset[str]]:
+        """Return those that a rule looks at itself or through quantities, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read
+
+        rules, quantities = self.rules, self.quantities
+        return LazyItems(
+            rules, lambda name: frozenset(map(written_path, facts_read(rules[name], quantities)))
+        )
+
     def facts(self, job: Job) -> Facts:
         """Return a job's facts, those that packs declare too.
 
@@ -145,7 +169,7 @@ class Rulebook(RuleSet):
         if path.startswith(f"{MORE}."):
             declared = self.declared.get(path.removeprefix(f"{MORE}."))
             return declared.fact if declared else None
-        return job_schema().find(path)
+        return entry_at(path)
 
     def rule(self, name: str) -> Rule:
         """Return a rule by its name, or by a name it had before.

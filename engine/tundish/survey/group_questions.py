@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from tundish.job.hints import is_pipe_size, written_path
+from tundish.job.hints import is_pipe_size
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.schema import job_schema
 from tundish.rulebook.forms.walk import Walk
-from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -27,7 +26,7 @@ def questions_in_group(
     Args:
         path: Its path; that of a fact, or of a size of pipe, has no questions in it.
         rules: The rules that wait for it.
-        rulebook: Their quantities.
+        rulebook: It has them.
         stage: The stage of the job; what can wait for a later stage is left out, if not all can.
 
     Returns:
@@ -40,8 +39,7 @@ def questions_in_group(
     inner = {entry.path: entry for entry in _written(group)}
     readers: Counter[str] = Counter()
     for rule in rules:
-        facts = facts_read(rule, rulebook.quantities)
-        readers.update({written_path(fact) for fact in facts} & inner.keys())
+        readers.update(rulebook.places_read[rule.name] & inner.keys())
     walk = Walk.built_in()
 
     read = [entry for path, entry in inner.items() if readers[path]] or list(inner.values())[:2]

@@ -12,7 +12,6 @@ from tundish.job.model.schema import Entry
 from tundish.job.schema import job_schema
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.forms.walk import Walk
-from tundish.rulebook.link.facts_read import facts_read_directly
 from tundish.rulebook.model.choices import Severity
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.group_questions import questions_in_group
@@ -106,7 +105,7 @@ def _inquiry(
 ) -> Inquiry:
     waiting = list(findings)
     rules = [rulebook.rules[name] for name in dict.fromkeys(finding.rule for finding in waiting)]
-    reads = {rule.name: path in map(written_path, facts_read_directly(rule)) for rule in rules}
+    reads = {rule.name: path in rulebook.places_named[rule.name] for rule in rules}
     return Inquiry(
         _as_written(facts[0]),
         tuple(facts),

@@ -17,6 +17,14 @@ class MeasureError(ValueError):
     """A quantity or unit that cannot be read; its text is one plain sentence."""
 
 
+class _UnknownUnitError(MeasureError):
+    """A unit that is not known; `nearest_units` of its part has more to say."""
+
+    def __init__(self, sentence: str, part: str) -> None:
+        super().__init__(sentence)
+        self.part = part
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
     """A unit as written, with its factor and zero point in SI.
@@ -72,6 +80,23 @@ def read_unit(text: str) -> Unit:
         >>> read_unit("L/min").dimension.name
         'flow'
     """
+    try:
+        return _read(text)
+    except _UnknownUnitError as error:
+        raise MeasureError(f"{error}{nearest_units(error.part)}") from None
+
+
+@lru_cache(maxsize=2048)
+def is_unit(text: str) -> bool:
+    """Say whether a text is a unit; unlike `read_unit` it looks for no nearest one."""
+    try:
+        _read(text)
+    except MeasureError:
+        return False
+    return True
+
+
+def _read(text: str) -> Unit:
     if len(text) > LONGEST_QUANTITY:
         raise MeasureError("A unit is a short text such as 'L/min'; this one is too long.")
     simple = _simple(text)
@@ -107,7 +132,7 @@ def _product(text: str, start: int, depth: int) -> tuple[Fraction, Dimension, in
     while at < len(text) and text[at] != ")":
         match = _PART.match(text, at)
         if match is None or match[3] or bool(match[1]) == (at == start) or depth > 2:
-            raise MeasureError(f"'{text}' is no unit.{nearest_units(text)}")
+            raise _UnknownUnitError(f"'{text}' is no unit.", text)
         if match[2]:
             inner_factor, inner, at = _product(text, match.end(), depth + 1)
             if at >= len(text):
@@ -132,7 +157,7 @@ def _factor(symbol: str, power: str | None, whole: str) -> tuple[Fraction, Dimen
         unit, power = _simple(symbol[:-1]), symbol[-1]
     if unit is None:
         inside = "" if symbol == whole else f" in '{whole}'"
-        raise MeasureError(f"'{symbol}'{inside} is no known unit.{nearest_units(symbol)}")
+        raise _UnknownUnitError(f"'{symbol}'{inside} is no known unit.", symbol)
     if unit.point:
         hint = " A temperature difference is written in K." if symbol != "dB" else ""
         raise MeasureError(f"'{symbol}' cannot be part of the unit '{whole}'.{hint}")

@@ -121,10 +121,11 @@ class QuantityKind(FactKind):
         return quantity
 
     def _refuse_impossible(self, quantity: Quantity) -> None:
-        least, most = self._bounds
-        if least is None and most is None:
+        low, high = self.bounds_in_si
+        # Rounding keeps the order, so only at a bound and beyond do exact values say more.
+        if low < quantity.si < high:
             return
-        exact = quantity.exact
+        (least, most), exact = self._bounds, quantity.exact
         if least is not None and exact < least:
             raise ValueError(_impossible(quantity, f"least possible is {self.least}"))
         if most is not None and exact > most:

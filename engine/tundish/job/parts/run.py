@@ -61,7 +61,8 @@ class Run(Part, answered_by="installer", found_in="From the drawing, or measured
         example="false",
     )
     feeds: t.Texts = fact(
-        "Which emitters does it feed, by their names, where it does not feed all of them?",
+        "Which emitters does it feed, by their names?",
+        'Write ["all"] where the whole flow passes it.',
         label="emitters that it feeds",
         example='["living room", "hall"]',
     )

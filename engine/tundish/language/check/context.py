@@ -1,4 +1,4 @@
-"""What the check of one expression knows and has found: shared by all that check its parts."""
+"""The context of one check: what all functions share that check parts of an expression."""
 
 from __future__ import annotations
 

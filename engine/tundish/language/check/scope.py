@@ -9,7 +9,6 @@ from dataclasses import field
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.operations.functions import CONSTANTS
 from tundish.language.operations.table import Table
-from tundish.language.syntax.tokens import RESERVED
 from tundish.language.tree.kind import Kind
 from tundish.units.unit import Unit
 
@@ -67,5 +66,8 @@ class Scope:
 
     def is_taken(self, word: str) -> bool:
         """Say whether a word already names a part of the job or a quantity, or is reserved."""
+        # Loaded here, as only linking asks: the lexer's tokens come with it.
+        from tundish.language.syntax.tokens import RESERVED
+
         named = word in self.facts or ("", word) in self.quantities
         return named or word in CONSTANTS or word in RESERVED

@@ -243,7 +243,7 @@ def _joined(node: t.Logic, parts: tuple[t.Node, ...]) -> t.Node:
 
 def emit_choice(emitter: CodeEmitter, node: t.Choice) -> str:
     """Emit a value that a condition chooses; where it is unknown, both must agree."""
-    # For an unknown condition both values are emitted once more, so they had best be short.
+    # Both values are emitted again for an unknown condition, so they should be short.
     if not is_certain(node.condition) and not are_short(node.then, node.otherwise):
         return _emit_long_choice(emitter, node)
     code, result = emitter.code, emitter.code.new_name()

@@ -1,4 +1,4 @@
-"""The statements that see to it that no rule spends more steps than its budget.
+"""The statements that keep every rule within its budget of steps.
 
 Where the loops of a rule go through lists of the job alone, the lengths of these tell what it costs
 at most: it is checked once and paid beforehand. Elsewhere each loop is checked when it is reached.
@@ -76,7 +76,7 @@ class BudgetChecks:
         )
         most = _greatest(self._shared.loops(parts, {}) or () for parts in of_job)
         most_of_item = _greatest(loops_of_item for _, loops_of_item in loops)
-        # Where all together are few, so are those of each list, and nothing costs more than this.
+        # Where all lists together have few items, so has each list, and this is the only check.
         costs = f"{most} * {items} > budget or {most_of_item} * {items} * {items} > budget"
         check = f"{SESSION}.check_lists({most} * {items})"
         with code.block(f"if {items} > few or {costs}:"):
@@ -112,7 +112,7 @@ class BudgetChecks:
             emitter.code.line(f"limit = spent + {self._budget}")
 
     def begin_items(self, emitter: CodeEmitter, path: str, rules: Sequence[Conditions]) -> None:
-        """Emit what shares a budget among the items of a list, where it is spent step by step."""
+        """Emit how a budget is shared among the items of a list, where steps are counted."""
         self.path, self._budget = path, "budget"
         if any(self._shared.loops(rule.both, {rule.variable: path}) is None for rule in rules):
             self._budget = emitter.code.assign(f"budget // ({_length(emitter, path)} or 1)")
@@ -122,7 +122,7 @@ class BudgetChecks:
         self.path, self._budget = "", "budget"
 
     def charge(self, emitter: CodeEmitter, items: t.Read, steps: int) -> None:
-        """Emit what charges a loop for its rounds, unless they are paid beforehand."""
+        """Emit the charge for the rounds of a loop, unless they are paid beforehand."""
         if self._is_prepaid:
             self._prepaid[self.path, items.path] += steps
             return
@@ -130,7 +130,7 @@ class BudgetChecks:
         emitter.code.line(f"if spent > limit: {SESSION}.budget.stop(spent)")
 
     def derived(self, emitter: CodeEmitter, path: str, name: str, item: str) -> str:
-        """Emit what gives an item's quantity that has a function of its own."""
+        """Emit the call for an item's quantity that has a function of its own."""
         quantity = f"{path!r}, {name!r}, {item}"
         value = emitter.code.assign(f"{SESSION}.derive_within(limit, spent, {quantity})")
         emitter.code.line("limit = spent + session.budget.left")
@@ -148,7 +148,7 @@ def _length(emitter: CodeEmitter, path: str) -> str:
 
 
 def _check_share(emitter: CodeEmitter, path: str, loops: Loops) -> None:
-    """Emit what stops where an item of a list costs more than its share of a budget."""
+    """Emit the stop for an item of a list that costs more than its share of the budget."""
     cost = " + ".join(f"{steps} * {_length(emitter, of)}" for of, steps in loops)
     if cost:
         share = f"budget // ({_length(emitter, path)} or 1)"

@@ -75,7 +75,7 @@ class CodeBuilder:
         return any(name in names for names in self._known)
 
     def make_available(self, number: int, name: str) -> None:
-        """Note which name this block has computed a value under, by the number of the value."""
+        """Note the name under which this block computed a value."""
         self._available[-1][number] = name
 
     def available(self, number: int) -> str:

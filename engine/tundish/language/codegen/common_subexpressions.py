@@ -198,7 +198,7 @@ class CommonSubexpressions:
         """Give every condition and formula with how many uses a use in it counts as."""
         for rule in rules:
             for root in rule.both:
-                # What is asked of each item is asked often.
+                # A condition of items runs once for every item, so it counts twice.
                 yield root, 2 if rule.path else 1
         for key, (root, _) in self._formulas.items():
             if not key[0] or key in self.inlined:

@@ -1,4 +1,4 @@
-"""The emitter: the state that generating one function needs, and what its parts have in common.
+"""The emitter: the state of generating one function, and what its parts share.
 
 Generated source consists of this package's own words, of numbers and texts as constants, and of
 names that are numbered here; nothing of a rule's text becomes code. None stands for unknown.
@@ -22,7 +22,7 @@ Form = Callable[["CodeEmitter", Any], str]
 
 
 class Runtime(Protocol):
-    """How a generated function reaches what is not in its own expressions."""
+    """How a generated function reaches quantities, tables and the budget."""
 
     @property
     def rows(self) -> str:

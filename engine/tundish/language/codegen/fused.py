@@ -53,7 +53,7 @@ class FusedEmitter:
         self._budget.emit_start(self._emitter, [*formulas, *of_job], of_items)
         for name, node in self._shared.quantities.items():
             self._compute(name, node)
-        # What runs most often comes first, as Python reaches what stands in front fastest.
+        # Python reaches code at the front fastest, so what runs most often comes first.
         for path in dict.fromkeys(rule.path for rule in of_items):
             self._ask_of_items(path)
         self._ask_all([at for at, rule in enumerate(self._rules) if not rule.path])
@@ -128,7 +128,8 @@ class FusedEmitter:
         outcomes = _names(members)
         in_tuple, code = "".join(f"{name}, " for name in outcomes), self._code
         items = items_of(self._emitter, path)
-        with code.block(f"if {items}.__class__ is list:", items):
+        is_list = f"{items}.__class__ is list or {items}.__class__ is open_list"
+        with code.block(f"if {is_list}:", items):
             for part in loop_invariant(rules):
                 self._emitter.emit(part)
             self._budget.begin_items(self._emitter, path, rules)

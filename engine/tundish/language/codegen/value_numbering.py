@@ -49,7 +49,7 @@ class ValueNumbering:
             return cached[1], False
         number, of_item = self._new(node)
         if not of_item:
-            self._of_job[id(node)] = (node, number)  # held, so that its id stays its own
+            self._of_job[id(node)] = (node, number)  # kept, so that no other node gets its id
         return number, of_item
 
     def _new(self, node: t.Node) -> tuple[int | None, bool]:

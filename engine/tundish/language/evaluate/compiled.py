@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
 
-from tundish.language.codegen.expressions import expression_lines
+from tundish.groundwork.open_list import OpenList
 from tundish.language.evaluate.session import Function
 from tundish.language.operations import values
 from tundish.language.operations.functions import FUNCTIONS
@@ -22,6 +22,7 @@ _GLOBALS: dict[str, object] = {
     "__builtins__": {},
     "len": len,
     "list": list,
+    "open_list": OpenList,
     "abs": abs,
     "max": max,
     "float": float,
@@ -47,6 +48,9 @@ def compile_function(root: Node, variables: Mapping[str, str] | None = None) -> 
         A function of (facts by path, session) and, with a variable, of its item's facts. It
         returns the value, or None where it is unknown.
     """
+    # Loaded here, as what is cached or prebuilt is compiled already.
+    from tundish.language.codegen.expressions import expression_lines
+
     bound = {name: ("item", path) for name, path in (variables or {}).items()}
     parameters = "facts, session, item" if bound else "facts, session"
     function: Function = function_of(parameters, expression_lines(root, bound))

@@ -8,7 +8,6 @@ one goes on: a reader wants to see every item that fails, and the value is the s
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import Binding, Bound, Environment, Formula, path_at
@@ -90,8 +89,7 @@ class Explainer:
             case t.Choice():
                 return self._choice(node, bound)
             case t.Known():
-                inner = self.step(node.operand, bound)
-                return Step(node, inner.value is not None, (inner,), assumed=inner.assumed)
+                return self._known(node, bound)
             case t.Assumed():
                 return self._assumed(node, bound)
             case t.Lookup():
@@ -148,22 +146,26 @@ class Explainer:
         reading = self.environment.tables[node.table].read(node.column, known)
         return joined(node, reading.value, parts, reading.why)
 
+    def _known(self, node: t.Known, bound: Bound) -> Step:
+        inner = self.step(node.operand, bound)
+        # Where it is not known, the outcome holds until it is: the reader is told so.
+        return Step(node, inner.value is not None, (inner,), assumed=inner.assumed | inner.needs)
+
     def _within(self, node: t.Within, bound: Bound) -> Step:
-        """Evaluate what a quantity comes to; a value that cannot be is told as the obstacle."""
+        """Evaluate a quantity; an impossible value becomes the obstacle."""
         step = self.step(node.operand, bound)
         if not isinstance(step.value, float) or node.accepts(step.value):
             return step
-        return replace(step, value=None, obstacles=frozenset((why_beyond(node, step.value),)))
+        return step._replace(value=None, obstacles=frozenset((why_beyond(node, step.value),)))
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Step:
         first = self.step(node.operand, bound)
         if first.value is not None:
             return joined(node, first.value, (first,))
         fallback = self.step(node.fallback, bound)
-        step = joined(node, fallback.value, (replace(first, needed=False), fallback))
+        step = joined(node, fallback.value, (first._replace(needed=False), fallback))
         # The unknown fact is no longer needed, but the reader is told what stood in for it.
-        return replace(
-            step,
+        return step._replace(
             needs=fallback.needs,
             obstacles=fallback.obstacles,
             assumed=step.assumed | (first.needs or frozenset((first.path,) if first.path else ())),

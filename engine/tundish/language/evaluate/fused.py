@@ -10,16 +10,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields
 from types import CodeType
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from tundish.groundwork.dataclass import dataclass
-from tundish.language.codegen.common_subexpressions import CommonSubexpressions, Conditions
-from tundish.language.codegen.fused import FusedEmitter
 from tundish.language.evaluate.compiled import function_from, function_of
 from tundish.language.evaluate.session import Item, Session
 from tundish.language.operations.table import RowsOfTables
-from tundish.language.tree import tree as t
 from tundish.text.bounds import MOST_STEPS
+
+if TYPE_CHECKING:
+    from tundish.language.codegen.common_subexpressions import Conditions
+    from tundish.language.tree import tree as t
 
 Outcome = object
 """One of the `Answers` for a rule; for one that is asked of each item of a list, a tuple of one for
@@ -49,7 +50,7 @@ class FusedFunction(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What stands for each outcome of a rule."""
+    """The code of each outcome of a rule."""
 
     met: object
     breached: object
@@ -83,6 +84,10 @@ def compile_fused(
     Returns:
         The code, for `load_fused`.
     """
+    # Loaded here, as what is cached or prebuilt is compiled already.
+    from tundish.language.codegen.common_subexpressions import CommonSubexpressions
+    from tundish.language.codegen.fused import FusedEmitter
+
     shared = CommonSubexpressions(rules, quantities)
     lines = FusedEmitter(rules, shared, lists or {}).lines()
     outcomes = [f"r{at}" for at in range(len(rules))]

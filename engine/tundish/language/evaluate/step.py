@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
-from tundish.groundwork.dataclass import dataclass
 from tundish.language.tree.tree import Node, Value
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """A part of an expression, evaluated.
 
     Attributes:

@@ -33,7 +33,7 @@ def strict_value(node: t.Node, values: list[t.Value | None]) -> t.Value | None:
 
 
 def why_beyond(node: t.Within, value: float) -> str:
-    """Say that a quantity comes to what cannot be, and what would be possible."""
+    """Say that the value of a quantity is impossible, and which values are possible."""
     came = show(value, node.unit, difference=node.unit.point and not node.kind.point)
     return f"{node.label} comes to {came}, which cannot be: {possible(node, value)}"
 

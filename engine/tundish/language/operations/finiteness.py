@@ -14,7 +14,7 @@ def can_overflow(node: t.Node) -> bool:
         return False
     operation, parts = operation_of(node), t.children(node)
     if not operation.is_inline(len(parts)):
-        return False  # whoever calls it sees to that
+        return False  # the caller checks the result of a call
     if isinstance(node, t.Arithmetic):
         return not _stays_finite(node)
     # An argument that is used more than once was looked at before.

@@ -174,7 +174,7 @@ FUNCTIONS: dict[str, Function] = {
             "whole_above",
             math.ceil,
             _OF_NUMBER,
-            # Adding zero makes a negative zero the zero that Python gives.
+            # Adding zero turns -0.0 into 0.0, as Python's own functions give it.
             columns=lambda numpy, array: numpy.ceil(array) + 0.0,
             is_monotone=True,
             steps=2,

@@ -223,6 +223,9 @@ def _rows_of(level: Any, depth: int) -> Iterator[tuple[tuple[Cell | None, ...], 
         # A number that hits two rows, as good as equal, is read at the lower one.
         if before is not None and lower is not None and nearly_equal(before, lower):
             continue
+        if depth == 1:
+            yield (key,), below
+            continue
         for keys, cells in _rows_of(below, depth - 1):
             yield (key, *keys), cells
 

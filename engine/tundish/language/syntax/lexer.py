@@ -231,7 +231,7 @@ class _Lexer:
 
         at = self._at
         if character in QUOTES:
-            # Nobody knows where the text was to end, so the rest is not read.
+            # It is not known where the text should end, so nothing behind it is read.
             sentence = "A text stands between single quotes, on one line: 'outdoor air'."
             self._fail(at, at + 1, sentence)
             self._at = len(self._text)

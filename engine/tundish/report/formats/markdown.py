@@ -148,6 +148,6 @@ def _fence(rows: list[str], indent: str) -> Iterator[str]:
     """Give rows that are shown as they are, within a fence that none of them can end."""
     fence = "`" * max(3, 1 + max((longest_run(row) for row in rows), default=0))
     yield from ("", f"{indent}{fence}text")
-    # A row left empty within a fence must not fall to the joining of empty rows.
+    # Empty rows within a fence are kept; elsewhere several become one.
     yield from (f"{indent}{row}" if row else f"{indent} " for row in rows)
     yield from (f"{indent}{fence}", "")

@@ -18,7 +18,7 @@ a backslash does not keep them from it, being told as code does."""
 
 
 def in_markdown(text: str) -> str:
-    r"""Return text so that a reader of the page sees just this text, on one line.
+    r"""Return text escaped, so that the page shows exactly this text, on one line.
 
     Args:
         text: Any text, such as the title of a job.
@@ -50,7 +50,7 @@ def _word(word: str) -> str:
 
 
 def _without_list_mark(text: str) -> str:
-    """Keep the first word from making an item of a list, or a rule across the page."""
+    """Escape a first word that Markdown would read as a list item or a line across the page."""
     first = text.split(" ", 1)[0]
     if _NUMBER_FIRST.fullmatch(first):
         return f"{first[:-1]}\\{first[-1]}{text[len(first) :]}"

@@ -122,7 +122,7 @@ def _result(
         "ruleId": finding.rule,
         "ruleIndex": rule,
         "kind": kind,
-        # The standard leaves a level to failures alone; any other kind has none.
+        # In SARIF only failures have a level.
         "level": _LEVEL[finding.severity] if kind == "fail" else "none",
         "message": message(_message(finding)),
         "locations": locations(finding, assessment.file, artifacts),

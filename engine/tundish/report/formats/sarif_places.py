@@ -54,7 +54,7 @@ def uri_of(file: str) -> str:
     path = PurePath(file)
     if path.is_absolute():
         return path.as_uri()
-    # The name of a file may hold what is no text in any encoding.
+    # A file name may hold bytes that are no text.
     return quote(path.as_posix(), errors="backslashreplace")
 
 

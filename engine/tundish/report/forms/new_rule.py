@@ -67,7 +67,7 @@ def _check_folder(name: str, folder: Path) -> None:
         return
     try:
         for files in files_of(folder):
-            # Names alone say what belongs; what a file says wrongly is told when it is proved.
+            # Only the names of files matter here; their contents are checked when they are proved.
             names = dict.fromkeys((*files.contents, f"{name}.toml"), b"")
             read_pack(PackFiles(folder, files.region, names))
     except Refused as refused:

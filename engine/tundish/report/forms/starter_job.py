@@ -106,7 +106,7 @@ def _facts(record: Record, asked: set[str] | None) -> Iterator[Entry]:
         if entry.path in (_IN_THE_SHEET, *FILES):
             continue
         if isinstance(entry, Fact) or is_pipe_size(entry):
-            # What is written under another key is asked for there.
+            # A fact that is written under another key is asked for under that key.
             written_here = entry.path == written_path(entry.path) and entry.path not in _OR_ELSE
             if written_here and (asked is None or entry.path in asked):
                 yield entry

@@ -50,7 +50,7 @@ def _draw(lines: Iterable[Line], console: Console | None) -> None:
     from rich.text import Text
 
     class PipedConsole(Console):
-        """Leaves a reader that went away to the command, which knows how to end quietly."""
+        """Passes a closed pipe on to the command, which ends quietly."""
 
         def on_broken_pipe(self) -> None:
             raise BrokenPipeError
@@ -68,7 +68,7 @@ def _pieces(row: Row) -> Iterator[tuple[str, str]]:
 
 
 def _look(encoding: str | None) -> Look:
-    # What keeps texts as they are, such as a StringIO put in place of a stream, names no encoding.
+    # A stream that keeps texts as they are, such as StringIO, has no encoding.
     return DRAWN if encoding is None or _knows_more_than_ascii(encoding) else TYPED
 
 

@@ -12,7 +12,7 @@ _USUAL = 80
 
 def may_have_colour(stream: TextIO) -> bool:
     """Say whether what is written may be seen in colour: on a terminal, or where that is wished."""
-    # The words by which the console's library can be told so.
+    # The variables by which users of rich ask for colour.
     wished = os.environ.get("FORCE_COLOR", "") or os.environ.get("TTY_COMPATIBLE", "") == "1"
     return bool(wished) or stream.isatty()
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from rich.cells import cell_len
 
-from tundish.units.unit import MeasureError, read_unit
+from tundish.units.unit import is_unit
 
 _NUMBER = re.compile(r"[(\[=]*[-+\u2212]?[0-9][0-9.,]*")
 _AFTER_WHICH_TO_BREAK = "/\\._-"
@@ -45,20 +44,11 @@ def _words(text: str) -> list[str]:
     """Return the words, a number and its unit as one."""
     words: list[str] = []
     for word in text.split():
-        if words and _NUMBER.fullmatch(words[-1]) and _is_unit(word.rstrip(".,:;)]")):
+        if words and _NUMBER.fullmatch(words[-1]) and is_unit(word.rstrip(".,:;)]")):
             words[-1] += f" {word}"
         else:
             words.append(word)
     return words
-
-
-@lru_cache(maxsize=1_000)
-def _is_unit(word: str) -> bool:
-    try:
-        read_unit(word)
-    except MeasureError:
-        return False
-    return True
 
 
 def _pieces(word: str, width: int) -> list[str]:

@@ -39,7 +39,7 @@ class DataSchemas:
         """
         name = data.__name__
         if name not in self.definitions:
-            self.definitions[name] = {}  # so that a class that holds itself comes to an end
+            self.definitions[name] = {}  # set first, as a class may hold itself
             self.definitions[name] = self._schema_of(data, more or {})
         return {"$ref": f"#/$defs/{name}"}
 

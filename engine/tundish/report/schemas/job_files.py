@@ -63,7 +63,7 @@ class _Parts:
         # Parts of one name stand in several modules.
         name = f"{part.__module__.rpartition('.')[2]}.{part.__name__}"
         if name not in self.definitions:
-            self.definitions[name] = {}  # so that a part that holds itself comes to an end
+            self.definitions[name] = {}  # set first, as a part may hold itself
             self.definitions[name] = self._schema_of(part)
         return {"$ref": f"#/$defs/{name}"}
 

@@ -25,5 +25,5 @@ def citation_lines(citations: Iterable[Citation], label: str = "source") -> list
 
 def _text(citation: Citation) -> str:
     basis = citation.source.basis
-    # Common practice is its own title; saying it twice would sound like a source.
+    # The title of common practice says it all; repeated, it would look like a source.
     return str(citation) if basis in str(citation.source).lower() else f"{basis}: {citation}"

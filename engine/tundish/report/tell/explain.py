@@ -96,7 +96,7 @@ def _used(quantities: list[DerivedQuantity]) -> Iterator[Line]:
         [Line("question", f"{quantity.label}: {quantity.name}"), *_quantity(quantity)]
         for quantity in quantities
     )
-    # The name of the section stands in place of the first empty line.
+    # The heading of the section replaces the first empty line.
     return section("worked out on the way", list(apart(blocks))[1:])
 
 

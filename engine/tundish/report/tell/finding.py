@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 _MOST_CHANGES = 4
 _MOST_NAMED = 2
+_MOST_ASSUMED = 4
 _STOPPED = "not looked for to the end: over lists this long it would take too much"
 _MOST_LINES = 6
 """Line numbers past which nobody looks them up one by one."""
@@ -84,9 +85,16 @@ def _ground(finding: Finding, full: bool) -> list[Line]:
     else:
         lines = entries("worked out", _sums(finding))
         lines += entries("written in", _places(finding.inputs))
-    assumed = [f"{label}: not known, a fallback was used" for label in finding.assumed]
-    lines += [*entries("assumed", assumed), *citation_lines(finding.sources)]
+    lines += [*entries("assumed", _assumed(finding, full)), *citation_lines(finding.sources)]
     return [*lines, Line("entry", finding.rule, "rule")]
+
+
+def _assumed(finding: Finding, full: bool) -> list[str]:
+    """Return what is taken for granted until it is known; of very much only how much it is."""
+    told, more = list(finding.assumed), len(finding.assumed) - _MOST_ASSUMED
+    if full or more <= 1:
+        return told
+    return [*told[:_MOST_ASSUMED], f"and {more} more, which nobody has stated"]
 
 
 def _sums(finding: Finding) -> list[str]:

@@ -77,7 +77,7 @@ def no_such_name(name: str, rulebook: Rulebook, rules: Iterable[str] = ()) -> st
             f"and '{typed('facts', name, rules=rules)}' the facts that they read."
         )
     names = list(_names(rulebook))
-    # Whoever knows a rule or a fact by its last word alone should be led to it.
+    # A rule or fact is also found by its last word alone.
     last = tuple(f"{mark}{name.lower()}" for mark in "/.")
     ends = [other for other in names if other.endswith(last)]
     near = list(dict.fromkeys([*ends[:3], *nearest(name, names)]))
@@ -98,10 +98,7 @@ def _names(rulebook: Rulebook) -> Iterator[str]:
 
 
 def _rule(name: str, rulebook: Rulebook) -> Rule | None:
-    try:
-        return rulebook.rule(name)
-    except KeyError:
-        return None
+    return rulebook.rules.get(rulebook.name_today(name, "")[0])
 
 
 def _quantities(name: str, rulebook: Rulebook) -> list[DerivedQuantity]:

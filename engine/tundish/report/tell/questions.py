@@ -8,7 +8,6 @@ from tundish.findings.finding import STAGES, Assessment, Finding
 from tundish.job.hints import written_path
 from tundish.report.page.line import GAP, Line, entries
 from tundish.report.tell.phrases import counted, listed
-from tundish.rulebook.forms.walk import Walk
 from tundish.survey.question import Question, questions
 
 _MOST_NAMED = 2
@@ -23,7 +22,7 @@ def question_lines(question: Question) -> Iterator[Line]:
     yield Line("question", asked.question)
     yield from entries("how", [asked.how] if asked.how else [])
     yield from entries("who", [asked.who] if asked.who else [])
-    # The path alone is what has to be written into the job; its label says what that is.
+    # The path is what one writes into the job; the label says what it means.
     yield from entries("write in", _places(question))
     waiting: dict[str, list[Finding]] = {}
     for finding in question.decides.values():
@@ -62,6 +61,9 @@ def early_lines(later: Iterable[Finding], assessment: Assessment) -> Iterator[Li
         later: Undecided findings that are not due yet.
         assessment: The assessment that they are of.
     """
+    # Loaded here, as only a page without a question that is due needs it.
+    from tundish.rulebook.forms.walk import Walk
+
     walk, stage = Walk.built_in(), assessment.stage
     early = [
         question
@@ -96,7 +98,7 @@ def _decided(findings: list[Finding], question: Question) -> str:
     )
     if not others:
         return text
-    # The others are asked here too; a long list would only hide what is decided.
+    # The rest is asked too, but a long list would hide what it decides.
     if len(others) > _MOST_NAMED:
         return f"{text} (with {counted(len(others), 'other fact')})"
     return f"{text} (with {listed(others)})"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
@@ -54,12 +55,24 @@ def fingerprint_of(packs: Iterable[PackFiles]) -> Fingerprint:
 def _engine() -> str:
     """Return a digest of the program: of its own sources, which say more than a version does."""
     digest, has_sources = hashlib.sha256(), False
-    for room in _ROOMS:
-        try:
-            for path in sorted((_ENGINE / room).rglob("*.py")):
-                content, inside = path.read_bytes(), path.relative_to(_ENGINE).as_posix()
-                digest.update(f"{inside}\0{len(content)}\0".encode() + content)
-                has_sources = True
-        except OSError:
-            return ""
+    try:
+        for module in [module for room in _ROOMS for module in sorted(_modules_in(room))]:
+            with open(f"{_ENGINE}/{module}", "rb", buffering=0) as file:
+                content = file.read()
+            digest.update(f"{module}\0{len(content)}\0".encode())
+            digest.update(content)
+            has_sources = True
+    except OSError:
+        return ""
     return digest.hexdigest() if has_sources else ""
+
+
+def _modules_in(folder: str) -> Iterator[str]:
+    """Give the paths, from the program's own folder, of the modules in one of its folders."""
+    with os.scandir(f"{_ENGINE}/{folder}") as entries:
+        for entry in entries:
+            path = f"{folder}/{entry.name}"
+            if entry.name.endswith(".py"):
+                yield path
+            elif entry.is_dir() and entry.name != "__pycache__":
+                yield from _modules_in(path)

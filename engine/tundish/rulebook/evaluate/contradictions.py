@@ -10,11 +10,10 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.budget.budget import TooManySteps
-from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
+from tundish.language.evaluate.fused import Answers, load_fused
 from tundish.language.evaluate.step import Step
 from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
-from tundish.rulebook.evaluate.evaluator import conditions_of, formulas_for
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.constraint import Bound, Constraint
@@ -83,9 +82,11 @@ class Contradictions:
     def __init__(self, rulebook: RuleSet) -> None:
         self._rulebook = rulebook
         self._constraints = list(rulebook.constraints.values())
-        code: CodeType = rulebook.cached("constraints", self._compiled)
+        codes = rulebook.cached("constraints", self._compiled) if self._constraints else ()
         budget = rulebook.budget
-        self._ask = load_fused(code, _ANSWERS, rulebook.session, budget.steps, budget.few)
+        self._functions = [
+            load_fused(code, _ANSWERS, rulebook.session, budget.steps, budget.few) for code in codes
+        ]
 
     def constraints_on(self, path: str) -> tuple[Constraint, ...]:
         """Return the constraints that read a fact, themselves or through quantities.
@@ -115,10 +116,11 @@ class Contradictions:
 
         return self._rulebook.cached("constrained", compute)
 
-    def _compiled(self) -> CodeType:
-        conditions = list(map(conditions_of, self._constraints))
-        formulas = dict(formulas_for(self._rulebook, self._constraints))
-        return compile_fused(conditions, formulas)
+    def _compiled(self) -> tuple[CodeType, ...]:
+        # Loaded here, as most runs find them compiled in the cache.
+        from tundish.rulebook.evaluate.compile_rules import compile_rules
+
+        return compile_rules(self._rulebook, self._constraints)
 
     def broken(self, values: Mapping[str, object]) -> list[tuple[Constraint, tuple[int, ...]]]:
         """Return the constraints that facts break, each with the positions of items, from 1.
@@ -127,7 +129,8 @@ class Contradictions:
             values: The facts of a job.
         """
         try:
-            _, outcomes = self._ask(values, self._rulebook.rows_for(values))
+            rows = self._rulebook.rows_for(values)
+            outcomes = [each for ask in self._functions for each in ask(values, rows)[1]]
         except TooManySteps:
             return []
         broken: list[tuple[Constraint, tuple[int, ...]]] = []

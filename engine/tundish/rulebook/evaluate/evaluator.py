@@ -1,27 +1,18 @@
-"""The evaluator: the verdicts of all rules on a job by one function, without explanations.
-
-Very many rules are asked by several functions, as compiling one of them all would take much memory.
-"""
+"""The evaluator: the verdicts of all rules on a job by one function, without explanations."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Mapping
 from types import CodeType
 from typing import Self
 
 from tundish.language.budget.budget import TooManySteps
-from tundish.language.check.scope import Meaning
-from tundish.language.codegen.common_subexpressions import Conditions
-from tundish.language.evaluate.fused import Answers, FusedFunction, compile_fused, load_fused
+from tundish.language.evaluate.fused import Answers, FusedFunction, load_fused
 from tundish.language.evaluate.session import Item, JobFacts, Session
 from tundish.language.operations.table import RowsOfTables
-from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, judge
 from tundish.rulebook.evaluate.rule_set import RuleSet
-from tundish.rulebook.link.dependencies import quantities_in
-from tundish.rulebook.model.asked import Asked
-from tundish.rulebook.model.rule import Rule, worst_first
-from tundish.text.bounds import PARTS_AT_ONCE
+from tundish.rulebook.model.rule import worst_first
 
 _ANSWERS = Answers(Verdict.MET, Verdict.BREACHED, Verdict.UNDECIDED, Verdict.NOT_APPLICABLE)
 
@@ -157,27 +148,10 @@ class Evaluator:
 
 
 def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:
-    lists = _lists(rulebook)
-    rules = [rulebook.rules[name] for name in names]
-    codes = (
-        compile_fused(list(map(conditions_of, group)), dict(formulas_for(rulebook, group)), lists)
-        for group in _groups(rules)
-    )
-    return names, tuple(codes)
+    # Loaded here, as most runs find them compiled in the cache.
+    from tundish.rulebook.evaluate.compile_rules import compile_rules
 
-
-def _groups(rules: list[Rule]) -> Iterator[list[Rule]]:
-    """Give the rules in order, in groups small enough to be compiled at once."""
-    group: list[Rule] = []
-    nodes = 0
-    for rule in rules:
-        size = sum(1 for root in (rule.applies, rule.requires) for _ in t.walk(root, {}))
-        if group and nodes + size > PARTS_AT_ONCE:
-            yield group
-            group, nodes = [], 0
-        group.append(rule)
-        nodes += size
-    yield group
+    return names, compile_rules(rulebook, [rulebook.rules[name] for name in names])
 
 
 def _in_turn(functions: list[FusedFunction]) -> FusedFunction:
@@ -198,22 +172,6 @@ def _in_turn(functions: list[FusedFunction]) -> FusedFunction:
     return ask
 
 
-def _lists(rulebook: RuleSet) -> dict[str, bool]:
-    """Return the lists of a job whose items count, and whether lists inside their items do."""
-    facts = rulebook.scope.facts
-    lists: dict[str, bool] = {}
-    for path in rulebook.budget.lists:
-        steps = path.split(".")
-        outer = [".".join(steps[:length]) for length in range(1, len(steps))]
-        outermost = next((group for group in outer if _is_list(facts.get(group))), path)
-        lists[outermost] = lists.get(outermost, False) or outermost != path
-    return lists
-
-
-def _is_list(meaning: Meaning | None) -> bool:
-    return meaning is not None and meaning.kind.name == "items"
-
-
 class _NamelessFacts:
     """Facts without the names of their items, which no verdict depends on."""
 
@@ -226,31 +184,3 @@ class _NamelessFacts:
 class _Nameless(dict[str, str]):
     def __missing__(self, _: str) -> str:
         return ""
-
-
-def conditions_of(rule: Asked) -> Conditions:
-    """Return the two conditions of a rule or constraint as code is generated of them."""
-    if rule.each is None:
-        return Conditions(rule.applies, rule.requires)
-    return Conditions(rule.applies, rule.requires, rule.each.variable, rule.each.path)
-
-
-def formulas_for(
-    rulebook: RuleSet, rules: Iterable[Asked]
-) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
-    """Give the formulas that rules or constraints need, each behind all it is made of."""
-    visited: set[tuple[str, str]] = set()
-
-    def visit(key: tuple[str, str]) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
-        if key in visited:
-            return
-        visited.add(key)
-        quantity = rulebook.quantities[key]
-        for need in quantities_in(quantity.formula.root, quantity.variables):
-            yield from visit(need)
-        yield key, (quantity.formula.root, quantity.each.variable if quantity.each else "")
-
-    for rule in rules:
-        for condition in (rule.applies, rule.requires):
-            for need in quantities_in(condition, rule.variables):
-                yield from visit(need)

@@ -91,13 +91,15 @@ def explain_judgement(
 
     Args:
         rule: The rule that was asked.
-        judgement: The judgement; not one of an unknown list.
+        judgement: The judgement; of an unknown list, what is asked of the job as a whole is walked.
         given: The job's facts.
         explainer: Walks trees over that job.
 
     Returns:
         The steps of `applies`, and those of `requires` where it was looked at.
     """
+    if rule.each is not None and judgement.position is None:
+        return explainer.explain(rule.asked_of_job), None
     bindings = item_binding(rule, judgement, given)
     applies = explainer.explain(rule.applies, bindings)
     if applies.value is not True:

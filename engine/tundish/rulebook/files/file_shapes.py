@@ -80,6 +80,8 @@ class RuleShape(Shape):
     title: Sentence
     applies: Expression = "true"
     each: Expression | None = None
+    until_known: list[Expression] = []
+    once_known: list[Expression] = []
     requires: Expression
     severity: Severity
     stage: Stage

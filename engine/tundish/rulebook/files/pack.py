@@ -7,6 +7,7 @@ import os
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
+from operator import itemgetter
 from pathlib import Path
 from typing import TypeVar
 
@@ -143,21 +144,22 @@ def _files_of(folder: Path, region: str) -> PackFiles:
         raise refusal(str(folder), "There is no such folder of rules.")
     contents, problems, place = dict[str, bytes](), Problems(), str(folder)
     whole = folder.resolve()
-    for parts in sorted(_named(place, ())):
-        path = os.path.join(place, *parts)
+    for parts, entry in sorted(_named(place, ()), key=itemgetter(0)):
         try:
-            if not parts[-1].endswith(".toml"):
-                raise refusal(path, unread(parts[-1]))
-            if os.path.islink(path) and _leads_out(Path(path), whole):
-                raise refusal(path, _LEADS_OUT)
-            contents["/".join(parts)] = content_of(path)
+            if not entry.name.endswith(".toml"):
+                raise refusal(entry.path, unread(entry.name))
+            if entry.is_symlink() and _leads_out(Path(entry.path), whole):
+                raise refusal(entry.path, _LEADS_OUT)
+            contents["/".join(parts)] = content_of(entry.path)
         except Refused as refused:
             problems.extend(refused.problems)
     return PackFiles(folder, region, contents, tuple(problems))
 
 
-def _named(place: str, above: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
-    """Give the paths of files in a folder that are, or look like, TOML; by steps from the pack."""
+def _named(
+    place: str, above: tuple[str, ...]
+) -> Iterator[tuple[tuple[str, ...], os.DirEntry[str]]]:
+    """Give the files in a folder that are, or look like, TOML, with their steps from the pack."""
     try:
         entries = list(os.scandir(place))
     except OSError as error:
@@ -168,7 +170,7 @@ def _named(place: str, above: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
             continue
         # A folder of such a name is told to be none, rather than passed over.
         if name.endswith(".toml") or (unread(name) and entry.is_file()):
-            yield (*above, name)
+            yield (*above, name), entry
         if entry.is_dir(follow_symlinks=False):
             yield from _named(entry.path, (*above, name))
 

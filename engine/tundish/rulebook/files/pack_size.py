@@ -22,7 +22,7 @@ def check_folders(folders: Iterable[Path]) -> None:
     """
     files = size = 0
     for folder in folders:
-        for path in _files(folder):
+        for entry in _files(str(folder)):
             files += 1
             if files > MOST_FILES:
                 raise refusal(
@@ -30,8 +30,8 @@ def check_folders(folders: Iterable[Path]) -> None:
                     f"There are more than {MOST_FILES:,} files in the folders of rules; name a "
                     "folder that holds rules and nothing else.",
                 )
-            if path.endswith(".toml"):
-                size += _size(path)
+            if entry.name.endswith(".toml"):
+                size += _size(entry)
             if size > LARGEST_RULEBOOK:
                 raise refusal(
                     str(folder),
@@ -68,16 +68,28 @@ def _too_many(pack: Pack) -> Refused:
     )
 
 
-def _files(folder: Path) -> Iterator[str]:
+def _files(folder: str) -> Iterator[os.DirEntry[str]]:
     """Give the files of a pack, hidden folders and what they hold left out."""
-    for place, folders, files in os.walk(folder):
-        folders[:] = sorted(name for name in folders if not name.startswith("."))
-        for name in files:
-            yield os.path.join(place, name)
-
-
-def _size(path: str) -> int:
     try:
-        return os.stat(path).st_size
+        entries = list(os.scandir(folder))
+    except OSError:
+        return
+    for entry in entries:
+        if not _is_folder(entry):
+            yield entry
+        elif not entry.name.startswith(".") and not entry.is_symlink():
+            yield from _files(entry.path)
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:
+        return False
+
+
+def _size(entry: os.DirEntry[str]) -> int:
+    try:
+        return entry.stat().st_size
     except OSError:
         return 0

@@ -115,7 +115,7 @@ def link_rule(
     regions = (region,) if region else tuple(shape.regions)
     each = linker.each(shape.each, file, ("each",))
     variables = variables_of(each) if each else linker.refused_item(shape.each)
-    asked_where = linker.checked(shape.applies, file, ("applies",), variables, TRUTH)
+    asked_where, written = _asked_where(linker, shape, file, variables)
     applies = asked_where and held_between(
         linker.in_regions(asked_where, regions), shape.holds_from, shape.holds_until
     )
@@ -145,12 +145,41 @@ def link_rule(
         formerly=tuple(shape.formerly),
         each=each,
         asked_where=asked_where,
-        written={"applies": shape.applies, "requires": shape.requires},
+        written={"applies": written, "requires": shape.requires},
         overrides=stated_override(name, shape, file, (), region, linker.problems),
         overridden=(),
         replaces=shape.replaces is not None,
         **shared,
     )
+
+
+def _asked_where(
+    linker: Linker, shape: RuleShape, file: RuleFile, variables: Mapping[str, str]
+) -> tuple[t.Node | None, str]:
+    """Return when a rule is asked, and the text of it.
+
+    What is asked until or once something is known says so to every evaluator in the words of the
+    language: `not known(x)`, `known(x)`.
+    """
+    asked_where = linker.checked(shape.applies, file, ("applies",), variables, TRUTH)
+    words = {"once_known": "known", "until_known": "not known"}
+    parts: list[str] = []
+    for key, word in words.items():
+        for at, name in enumerate(getattr(shape, key)):
+            known = f"known({name})"
+            offset = -known.index(name)
+            if not linker.checked(known, file, (key, at), variables, TRUTH, offset):
+                asked_where = None
+            parts.append(f"{word}({name})")
+    if asked_where is None or not parts:
+        return asked_where, shape.applies
+    if not isinstance(asked_where, t.Constant):
+        is_loose = (
+            isinstance(asked_where, t.Choice | t.Logic) and len(t.conjuncts(asked_where)) == 1
+        )
+        parts.append(f"({shape.applies})" if is_loose else shape.applies.strip())
+    text = " and ".join(parts)
+    return linker.checked(text, file, ("applies",), variables, TRUTH), text
 
 
 def _check_texts(linker: Linker, file: RuleFile) -> None:

@@ -74,17 +74,17 @@ class Asked(Definition):
                 return self.requires
         return None
 
+    @property
+    def asked_of_job(self) -> Node:
+        """Return what `applies` asks of the job as a whole, whatever the items of a list are."""
+        parts = tuple(
+            part
+            for part in conjuncts(self.applies)
+            if not any(mentions(part, variable) for variable in self.variables)
+        )
+        return Logic(TRUTH, self.applies.start, self.applies.end, "and", parts)
+
     def _worked_out(self, name: str) -> Mapping[str, Any]:
-        if name == "could_apply":  # asked of the job as a whole, without an item
-            return {name: compile_function(_of_whole_job(self.applies, self.variables))}
+        if name == "could_apply":
+            return {name: compile_function(self.asked_of_job)}
         return Definition._worked_out(self, name)
-
-
-def _of_whole_job(applies: Node, variables: Mapping[str, str]) -> Node:
-    """Return what a condition asks of the job as a whole, whatever the items of a list are."""
-    parts = tuple(
-        part
-        for part in conjuncts(applies)
-        if not any(mentions(part, variable) for variable in variables)
-    )
-    return Logic(TRUTH, applies.start, applies.end, "and", parts)

@@ -91,7 +91,7 @@ def _jobs(
 
 
 def _values(path: str, value: float) -> Iterator[str]:
-    """Give values all over the range in which a figure of this size makes sense."""
+    """Give values over the whole range that is plausible for a figure of this size."""
     kind = Job.kind_at(path)
     assert isinstance(kind, QuantityKind)
     for step in _STEPS:

@@ -67,7 +67,7 @@ def _neighbours(
 
 
 def _other_values(place: str, facts: Facts) -> Iterator[Any]:
-    """Give other truths and words for a fact, and figures near the one there is."""
+    """Give other values for a fact: truths, words, or figures near the present one."""
     value = value_at(facts, place)
     match Job.kind_at(place):
         case TruthKind():

@@ -177,9 +177,9 @@ def _changed_arithmetic(node: t.Arithmetic) -> _Changes:
 def _nudge(node: t.Constant, value: float) -> tuple[float, str]:
     """Return by how much a number is changed, and how to say so."""
     if node.kind.dimension.is_number and value.is_integer() and "%" not in node.shown:
-        return 1.0, "1"  # what counts things goes by ones
+        return 1.0, "1"  # a count changes by ones
     zero = float(node.unit.zero) if node.unit and node.kind.point else 0.0
-    # What is zero, such as 0 degC, has no share to be changed by.
+    # A share of zero, such as of 0 degC, would change nothing.
     size = abs(value - zero) or (float(node.unit.factor) if node.unit else 1.0)
     return size * NUDGE, "2 %"
 

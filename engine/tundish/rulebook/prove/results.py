@@ -99,7 +99,7 @@ def case_fault(
         return misnamed(needs, case.unknown or frozenset(), obstacles)
     why = what_is_open(needs, obstacles) if result.is_open else ""
     why = why or result.numbers(steps)
-    # A formula that is one fact, or is written out, has no other numbers to show.
+    # A formula of a single fact or constant has no other numbers to show.
     if not why or why in result.fault:
         return result.fault
     return f"{result.fault.removesuffix('.')}: {why}."
@@ -129,7 +129,7 @@ def _of_rule(
     def numbers(steps: _Steps) -> str:
         if not steps:
             return f"there is nothing in {rule.each.path}" if rule.each else ""
-        # Where it was to be not asked at all, it matters why it is asked.
+        # If the case expects "not applicable", the reason is in `applies`.
         decisive = steps[0] if stated == Verdict.NOT_APPLICABLE else steps[-1]
         statement = wording.statement(decisive, facts)
         return f"{judgement.item}: {statement}" if judgement.item and statement else statement

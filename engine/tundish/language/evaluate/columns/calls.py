@@ -71,7 +71,7 @@ def by_distinct(
 def strictly_by_distinct(
     function: Callable[..., Any], arguments: Sequence[Argument], kind: Kind, words: Vocabulary
 ) -> ColumnValue:
-    """Ask a function that is unknown wherever one of its arguments is, which it never sees."""
+    """Call a function for known arguments alone; elsewhere the result is unknown."""
     if any(isinstance(part, Uniform) and part.value is None for part, _ in arguments):
         return Uniform(None)
     return by_distinct(

@@ -27,7 +27,7 @@ NO_WORD = -1
 
 
 class Vocabulary:
-    """Texts, and lists of texts, each at a place of its own; it grows as they come."""
+    """A register of texts and lists of texts: each gets a number when it first comes."""
 
     def __init__(self) -> None:
         self._places: dict[object, int] = {}
