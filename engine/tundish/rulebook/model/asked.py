@@ -9,8 +9,7 @@ from typing import Any
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import Function
-from tundish.language.tree.kind import TRUTH
-from tundish.language.tree.tree import Constant, Logic, Node, conjuncts, mentions
+from tundish.language.tree.tree import Constant, Node, part_of_job
 from tundish.rulebook.model.definition import Definition
 
 
@@ -77,12 +76,7 @@ class Asked(Definition):
     @property
     def asked_of_job(self) -> Node:
         """Return what `applies` asks of the job as a whole, whatever the items of a list are."""
-        parts = tuple(
-            part
-            for part in conjuncts(self.applies)
-            if not any(mentions(part, variable) for variable in self.variables)
-        )
-        return Logic(TRUTH, self.applies.start, self.applies.end, "and", parts)
+        return part_of_job(self.applies, self.variables)
 
     def _worked_out(self, name: str) -> Mapping[str, Any]:
         if name == "could_apply":
