@@ -17,7 +17,6 @@ from tundish.job.model.schema import Entry
 from tundish.job.schema import entry_at
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
-from tundish.rulebook.evaluate.contradictions import Contradictions
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
 from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, check_forms, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
@@ -140,29 +139,21 @@ class Rulebook(RuleSet):
             rules, lambda name: frozenset(map(written_path, facts_read(rules[name], quantities)))
         )
 
-    def facts(self, job: Job) -> Facts:
+    def facts(self, job: Job, may_contradict: bool = False) -> Facts:
         """Return a job's facts, those that packs declare too.
+
+        Args:
+            job: The job.
+            may_contradict: Whether facts that contradict each other are facts all the same.
 
         Raises:
             Contradicted: If some of them cannot be so together.
             Refused: If it states something under [more] that no pack declares, or wrongly.
         """
-        facts = self.stated(job)
-        self.contradictions.check(facts, job)
+        facts = facts_with(job, self.declared)
+        if not may_contradict:
+            self.contradictions.check(facts, job)
         return facts
-
-    def stated(self, job: Job) -> Facts:
-        """Return a job's facts as `facts` does, even if they contradict each other.
-
-        Raises:
-            Refused: If it states something under [more] that no pack declares, or wrongly.
-        """
-        return facts_with(job, self.declared)
-
-    @cached_property
-    def contradictions(self) -> Contradictions:
-        """Return what finds facts that contradict each other."""
-        return Contradictions(self)
 
     def asked(self, path: str) -> Entry | None:
         """Return what a surveyor needs to learn a fact, by its path."""

@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
     from tundish.language.evaluate.ranges.range import Range
 
+if TYPE_CHECKING:
+    from tundish.rulebook.evaluate.contradictions import Contradictions
+
 Computed = TypeVar("Computed")
 Named = TypeVar("Named", str, tuple[str, str])
 
@@ -75,6 +78,14 @@ class RuleSet:
             )
         rows = self._rows_read
         return lambda values: Session(values, functions, rows, Budget(steps), barred)
+
+    @cached_property
+    def contradictions(self) -> Contradictions:
+        """Return what finds facts that contradict each other."""
+        # Loaded here, as a command that reads no job need not load it.
+        from tundish.rulebook.evaluate.contradictions import Contradictions
+
+        return Contradictions(self)
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
