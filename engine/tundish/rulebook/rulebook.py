@@ -122,10 +122,10 @@ class Rulebook(RuleSet):
         from tundish.job.hints import written_path
         from tundish.rulebook.link.facts_read import facts_read_directly
 
-        rules = self.rules
-        return LazyItems(
-            rules, lambda name: frozenset(map(written_path, facts_read_directly(rules[name])))
-        )
+        def named(name: str) -> frozenset[str]:
+            return frozenset(map(written_path, facts_read_directly(self.rules[name])))
+
+        return LazyItems(self.rules, named)
 
     @cached_property
     def places_read(self) -> Mapping[str, frozenset[str]]:
@@ -140,11 +140,7 @@ class Rulebook(RuleSet):
         )
 
     def facts(self, job: Job, may_contradict: bool = False) -> Facts:
-        """Return a job's facts, those that packs declare too.
-
-        Args:
-            job: The job.
-            may_contradict: Whether facts that contradict each other are facts all the same.
+        """Return a job's facts, those that packs declare too; none that contradict if none may.
 
         Raises:
             Contradicted: If some of them cannot be so together.
@@ -257,7 +253,7 @@ def prebuild(folder: Path) -> Rulebook:
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
     _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
-    _ = rulebook.rules_of_facts, rulebook.quantities_of_facts
+    _ = rulebook.rules_of_facts, rulebook.quantities_of_facts, rulebook.contradictions
     return rulebook
 
 

@@ -26,8 +26,6 @@ from tundish.rulebook.model.rule import DerivedQuantity, Rule
 if TYPE_CHECKING:
     from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
     from tundish.language.evaluate.ranges.range import Range
-
-if TYPE_CHECKING:
     from tundish.rulebook.evaluate.contradictions import Contradictions
 
 Computed = TypeVar("Computed")

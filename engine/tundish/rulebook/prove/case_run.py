@@ -98,9 +98,8 @@ def possible_facts(
         rulebook: The rulebook.
         may_contradict: Whether facts that contradict each other are facts all the same.
     """
-    job_facts = rulebook.stated if may_contradict else rulebook.facts
     try:
-        return job_facts(Job.from_data(given))
+        return rulebook.facts(Job.from_data(given), may_contradict)
     except Refused:
         return None
 
@@ -120,9 +119,8 @@ def rulebook_for(facts: Facts, rulebook: Rulebook) -> Rulebook:
 
 def facts_of(case: Case, proved: Proved, rulebook: Rulebook) -> Facts | Refused:
     """Return a case's facts, or why they are no possible job; a constraint is shown broken too."""
-    job_facts = rulebook.stated if isinstance(proved, Constraint) else rulebook.facts
     try:
-        return job_facts(Job.from_data(dict(case.given)))
+        return rulebook.facts(Job.from_data(dict(case.given)), isinstance(proved, Constraint))
     except Refused as refused:
         lists = list(_lists_as_tables(case.given, rulebook.scope.facts))
         return Refused(lists) if lists else refused
