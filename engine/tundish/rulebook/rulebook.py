@@ -17,6 +17,7 @@ from tundish.job.model.schema import Entry
 from tundish.job.schema import entry_at
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
+from tundish.rulebook.evaluate.contradictions import Contradictions
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
 from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, check_forms, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
@@ -116,18 +117,6 @@ class Rulebook(RuleSet):
         return frozenset(self.cached("unverified", compute))
 
     @cached_property
-    def places_named(self) -> Mapping[str, frozenset[str]]:
-        """Return where a file has the facts that a rule names itself, by the rule's name."""
-        # Loaded here, as only questions need it.
-        from tundish.job.hints import written_path
-        from tundish.rulebook.link.facts_read import facts_read_directly
-
-        def named(name: str) -> frozenset[str]:
-            return frozenset(map(written_path, facts_read_directly(self.rules[name])))
-
-        return LazyItems(self.rules, named)
-
-    @cached_property
     def places_read(self) -> Mapping[str, frozenset[str]]:
         """Return those that a rule looks at itself or through quantities, by the rule's name."""
         # Loaded here, as only questions need it.
@@ -150,6 +139,11 @@ class Rulebook(RuleSet):
         if not may_contradict:
             self.contradictions.check(facts, job)
         return facts
+
+    @cached_property
+    def contradictions(self) -> Contradictions:
+        """Return what finds facts that contradict each other."""
+        return Contradictions(self)
 
     def asked(self, path: str) -> Entry | None:
         """Return what a surveyor needs to learn a fact, by its path."""

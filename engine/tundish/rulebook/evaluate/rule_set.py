@@ -26,7 +26,6 @@ from tundish.rulebook.model.rule import DerivedQuantity, Rule
 if TYPE_CHECKING:
     from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
     from tundish.language.evaluate.ranges.range import Range
-    from tundish.rulebook.evaluate.contradictions import Contradictions
 
 Computed = TypeVar("Computed")
 Named = TypeVar("Named", str, tuple[str, str])
@@ -78,12 +77,16 @@ class RuleSet:
         return lambda values: Session(values, functions, rows, Budget(steps), barred)
 
     @cached_property
-    def contradictions(self) -> Contradictions:
-        """Return what finds facts that contradict each other."""
-        # Loaded here, as a command that reads no job need not load it.
-        from tundish.rulebook.evaluate.contradictions import Contradictions
+    def places_named(self) -> Mapping[str, frozenset[str]]:
+        """Return where a file has the facts that a rule names itself, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read_directly
 
-        return Contradictions(self)
+        def named(name: str) -> frozenset[str]:
+            return frozenset(map(written_path, facts_read_directly(self.rules[name])))
+
+        return LazyItems(self.rules, named)
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""
