@@ -169,6 +169,16 @@ class RuleSet:
         return RulebookBudget.from_plain(self.cached("budget", compute))
 
     @cached_property
+    def reported(self) -> tuple[DerivedQuantity, ...]:
+        """Return the quantities that a report shows, in their order."""
+        quantities = self.quantities
+        keys = self.cached(
+            "reported",
+            lambda: tuple(key for key, each in quantities.items() if each.report is not None),
+        )
+        return tuple(quantities[key] for key in keys)
+
+    @cached_property
     def formulas(self) -> Mapping[tuple[str, str], Formula]:
         """Return the checked formulas, for explaining."""
         return LazyItems(self.quantities, lambda key: self.quantities[key].formula)
