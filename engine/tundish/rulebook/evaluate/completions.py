@@ -19,7 +19,8 @@ from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
 from tundish.language.evaluate.session import Session
 from tundish.language.tree.tree import Value
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
-from tundish.rulebook.evaluate.probes import MOST_PROBES, Probe, may_be_certain
+from tundish.rulebook.evaluate.possible_facts import ChosenFacts
+from tundish.rulebook.evaluate.probes import MOST_CHOICES, MOST_PROBES, Probe, may_be_certain
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.rule import Rule
 from tundish.text.bounds import MOST_COMPLETIONS
@@ -46,6 +47,7 @@ class Completions:
         self._facts = facts
         self._rulebook = rulebook
         self._sessions: list[Session] = []
+        self._chosen: list[RangeEvaluator] = []
         self._completed: dict[Settled, tuple[Facts, RangeEvaluator]] = {}
 
     def verdict(self, judgement: Judgement) -> Verdict | None:
@@ -57,7 +59,9 @@ class Completions:
         rule = self._rulebook.rules[judgement.rule]
         if judgement.open_list or judgement.obstacle or (rule.each and not judgement.position):
             return None
-        if not may_be_certain(rule, judgement, self._probes()):
+        if not may_be_certain(rule, judgement, self._probes()) or not self._is_alike(
+            rule, judgement
+        ):
             return None
         return self._common(rule, judgement, (), _Search(MOST_COMPLETIONS))
 
@@ -69,11 +73,24 @@ class Completions:
                 self._sessions.append(self._rulebook.session(probe))
             yield self._sessions[number]
 
+    def _is_alike(self, rule: Rule, judgement: Judgement) -> bool:
+        """Say whether a rule is decided alike in some choices, whatever all figures are."""
+        first: Verdict | None = None
+        for number in range(MOST_CHOICES):
+            if number == len(self._chosen):
+                possible = ChosenFacts(self._rulebook.possible, number)
+                self._chosen.append(self._rulebook.completing(self._facts, possible))
+            verdict = self._outcome(rule, judgement, self._facts, self._chosen[number]).verdict
+            if verdict is None or verdict is not (first or verdict):
+                return False
+            first = verdict
+        return True
+
     def _common(
         self, rule: Rule, judgement: Judgement, settled: Settled, search: _Search
     ) -> Verdict | None:
         """Return the verdict in all completions that state some facts in one way."""
-        outcome = self._outcome(rule, judgement, settled)
+        outcome = self._outcome(rule, judgement, *self._completion(settled))
         if outcome.verdict is not None or not outcome.unsettled:
             return outcome.verdict
         path, options = next(iter(outcome.unsettled.items()))
@@ -88,8 +105,10 @@ class Completions:
             common = verdict
         return common
 
-    def _outcome(self, rule: Rule, judgement: Judgement, settled: Settled) -> _Outcome:
-        facts, evaluator = self._completion(settled)
+    @staticmethod
+    def _outcome(
+        rule: Rule, judgement: Judgement, facts: Facts, evaluator: RangeEvaluator
+    ) -> _Outcome:
         bindings = item_binding(rule, judgement, facts)
         try:
             applies = evaluator.range_of(rule.applies, bindings)

@@ -15,8 +15,11 @@ from tundish.rulebook.evaluate.judge import Judgement
 from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 from tundish.rulebook.model.rule import Rule
 
-MOST_PROBES = 4
+MOST_PROBES = 6
 """Past these hardly another rule comes out otherwise."""
+
+MOST_CHOICES = 3
+"""Choices of what can be one of a few, of which each is looked at with all figures unknown."""
 
 
 class Probe(dict[str, object]):
@@ -56,7 +59,7 @@ class Probe(dict[str, object]):
 
 
 def may_be_certain(rule: Rule, judgement: Judgement, sessions: Iterator[Session]) -> bool:
-    """Say whether a rule comes out alike in some probes, so far as it is decided in them.
+    """Say whether a rule comes out alike in the probes that decide it, and one does.
 
     Args:
         rule: The rule.
@@ -71,7 +74,7 @@ def may_be_certain(rule: Rule, judgement: Judgement, sessions: Iterator[Session]
         if seen is not None and outcome != seen:
             return False
         seen = outcome
-    return True
+    return seen is not None
 
 
 def _outcome(rule: Rule, judgement: Judgement, session: Session) -> str | None:

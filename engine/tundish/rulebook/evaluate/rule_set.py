@@ -26,6 +26,7 @@ from tundish.rulebook.model.rule import DerivedQuantity, Rule
 
 if TYPE_CHECKING:
     from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+    from tundish.language.evaluate.ranges.possible import Possible
     from tundish.language.evaluate.ranges.range import Range
     from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 
@@ -115,20 +116,20 @@ class RuleSet:
         session = self.session(values)
         return RangeEvaluator(facts, self.formulas, tables, ranges, steps, session, ranging)
 
-    def completing(self, facts: Facts) -> RangeEvaluator:
+    def completing(self, facts: Facts, possible: Possible | None = None) -> RangeEvaluator:
         """Start an evaluation over a job in which what is not stated is whatever it can be.
 
         Args:
             facts: The facts that are stated.
+            possible: What the others may be; by the bounds of their kinds if left out.
         """
         # Loaded here, as a whole job leaves nothing undecided.
         from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
 
-        values = facts.values
+        values, possible = facts.values, possible or self.possible
         steps, tables = self.budget.explaining(values).steps, self.tables_for(values)
-        return RangeEvaluator(
-            facts, self.formulas, tables, {}, steps, self.session(values), possible=self.possible
-        )
+        session = self.session(values)
+        return RangeEvaluator(facts, self.formulas, tables, {}, steps, session, possible=possible)
 
     @cached_property
     def possible(self) -> PossibleFacts:

@@ -156,8 +156,12 @@ class RangeEvaluator:
             path = path_at(place, group)
             if facts.get(group) is False:
                 return False
-            if group not in facts and self._possible.may_be_absent(without_positions(path)):
+            if group in facts:
+                continue
+            presence = self._possible.presence(without_positions(path))
+            if presence is None:
                 self.unsettled[path] = (True, False)
+            if not presence:
                 return False
         return facts.get(node.path) is not False
 

@@ -26,8 +26,8 @@ class Possible(Protocol):
             path: The path of the fact or group, lists without positions.
         """
 
-    def may_be_absent(self, path: str) -> bool:
-        """Say whether "none" may be written for a group of facts.
+    def presence(self, path: str) -> bool | None:
+        """Return whether a group of facts that is not stated is there; None where it may be.
 
         Args:
             path: The path of the group, lists without positions.
