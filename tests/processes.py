@@ -1,4 +1,8 @@
-"""Programs that tests start: from the work tree, with one cache for the whole run."""
+"""Programs that tests start: from the work tree, with one cache for the whole run.
+
+Where Python is told to write no bytecode, each would compile the whole program anew. They share
+what the first compiles, in the folder that goes with the run.
+"""
 
 from __future__ import annotations
 
@@ -18,6 +22,9 @@ def surroundings(**settings: str) -> dict[str, str]:
         settings: Further variables; `TUNDISH_CACHE="off"` where reading the text is the point.
     """
     own = {"PYTHONPATH": str(ENGINE), "TUNDISH_CACHE": "on", "COLUMNS": "80"}
+    if sys.dont_write_bytecode:
+        compiled = os.path.join(os.environ["XDG_CACHE_HOME"], "bytecode")
+        own |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": compiled}
     return {**os.environ, **own, **settings}
 
 

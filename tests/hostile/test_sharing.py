@@ -65,7 +65,8 @@ def test_processes_that_start_anew_come_to_the_same(
 ) -> None:
     # They load this file by its name from the top of the tree.
     monkeypatch.syspath_prepend(str(Path(__file__).parents[2]))
-    monkeypatch.setenv("TUNDISH_CACHE", "on")
+    for name, value in surroundings().items():
+        monkeypatch.setenv(name, value)
     spawning = multiprocessing.get_context("spawn")
     paths, stages = zip(*TASKS[:2], strict=True)
     with ProcessPoolExecutor(2, mp_context=spawning) as processes:

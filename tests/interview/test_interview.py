@@ -287,3 +287,37 @@ def test_a_sample_job_of_many_inline_tables_takes_answers_too(tmp_path: Path) ->
     assert interview.answer("1 m").outcome == "written"
     assert [line for line in text.splitlines() if line not in job.read_text().splitlines()] == []
     assert data(job)["unit"]["size"] == {"height": "1 m"}
+
+
+@pytest.mark.parametrize(
+    ("heading", "written"),
+    [
+        ('open_lists = ["water.emitter", "water.run"]', 'job.open_lists = ["water.emitter"]'),
+        ('open_lists = ["all"]', 'job.complete_lists = ["water.run"]'),
+    ],
+)
+def test_no_more_of_a_list_is_written_down_where_it_would_be_open(
+    ask: Ask, job: Path, heading: str, written: str
+) -> None:
+    before = f"{JOB}{heading}\n"
+    interview = ask("", "", "flow", "heated", text=before)
+    assert (asked(interview), interview.question.form) == ("water.run", "another")
+    reply = interview.answer("no")
+    assert reply.sentence == f"{written}, in {job}"
+    assert reply.decided is not None
+    assert "water.run" not in interview.status.waiting
+    interview.answer("back")
+    assert (asked(interview), interview.question.form) == ("water.run", "another")
+    assert heading in job.read_text()
+
+
+def test_an_open_list_is_asked_for_more_and_may_be_left_open(job: Path) -> None:
+    fitting = '[[water.fittings]]\nkind = "isolation valve"\n'
+    job.write_text(f'{JOB}open_lists = ["all"]\n{fitting}')
+    interview = Interview(job)
+    while asked(interview) != "water.fittings":
+        interview.answer("")
+    assert interview.question.form == "another"
+    interview.answer("skip")
+    assert "water.fittings" not in all_asked(interview)
+    assert "complete_lists" not in job.read_text()

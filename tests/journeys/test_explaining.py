@@ -22,16 +22,19 @@ def test_a_fact_that_is_found_by_a_word_is_explained(walk: Walk) -> None:
     assert f"rule {named}" in walk(f"tundish explain {named}").out
 
 
-def test_the_rule_that_a_finding_names_is_explained(walk: Walk) -> None:
-    sample = copied(walk, walk("tundish samples"), "shore-bungalow.toml")
-    rules = walk.check(f"tundish check {sample} --show breached").entries("rule")
+def test_the_rule_that_a_finding_names_is_explained(quick_walk: Walk) -> None:
+    sample = copied(quick_walk, quick_walk("tundish samples"), "shore-bungalow.toml")
+    rules = quick_walk.check(f"tundish check {sample} --show breached").entries("rule")
     assert len(rules) >= 4
     for rule in dict.fromkeys(rules[:4]):
-        assert f"rule {rule}" in walk(f"tundish explain {rule}").out
+        assert f"rule {rule}" in quick_walk(f"tundish explain {rule}").out
 
 
 @pytest.mark.parametrize("more", ["", " --all"])
-def test_what_is_begun_keeps_to_the_schema_that_its_first_line_names(walk: Walk, more: str) -> None:
+def test_what_is_begun_keeps_to_the_schema_that_its_first_line_names(
+    quick_walk: Walk, more: str
+) -> None:
+    walk = quick_walk
     new = walk(f"tundish new job.toml --stage commissioning --region GB{more}")
     for name in new.written[:2]:
         text = walk.read(name)

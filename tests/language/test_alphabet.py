@@ -99,6 +99,7 @@ NAMES = frozenset(
         "does_not_hold",
         "len",
         "list",
+        "open_list",
         "abs",
         "max",
         "budget",
@@ -131,6 +132,11 @@ ATTRIBUTES = frozenset(
         "spent",
     ]
 )
+CLASS_TESTS = (
+    ".__class__ is list",
+    ".__class__ is open_list",
+    ".__class__ is not open_list",
+)
 OWN_NAME = re.compile(r"[var][0-9]+")
 
 
@@ -151,7 +157,7 @@ def foreign(source: str) -> Iterator[str]:
     tested = {
         id(node.left)
         for node in ast.walk(tree)
-        if isinstance(node, ast.Compare) and ast.unparse(node).endswith(".__class__ is list")
+        if isinstance(node, ast.Compare) and ast.unparse(node).endswith(CLASS_TESTS)
     }
     transposed = {
         id(node.args[0])

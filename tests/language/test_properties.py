@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from language.world import World, check, computed, explained
+from tundish.groundwork.open_list import OpenList, like
 from tundish.language.check.checker import check_expression
 from tundish.language.syntax.parser import parse
 from tundish.language.syntax.problem import ExpressionError
@@ -98,6 +99,7 @@ RUN = st.fixed_dictionaries(
         "kind": st.sampled_from(["copper", "steel"]),
     },
 )
+RUNS = st.one_of(st.lists(RUN, max_size=3), st.lists(RUN, min_size=1, max_size=2).map(OpenList))
 JOBS = st.fixed_dictionaries(
     {},
     optional={
@@ -112,7 +114,7 @@ JOBS = st.fixed_dictionaries(
         "has": st.sampled_from([(), ("biocide",), ("inhibitor",)]),
         "water": st.booleans(),
         "water.vessel": st.booleans(),
-        "water.run": st.lists(RUN, max_size=3),
+        "water.run": RUNS,
     },
 )
 COMPLETE_RUN = {"length": 2.0, "open": True, "kind": "steel"}
@@ -147,9 +149,19 @@ def test_compiled_and_explained_give_the_same(expression: str, job: dict[str, An
 
 
 @SLOW
-@given(CONDITIONS, JOBS, st.sets(st.sampled_from(sorted(COMPLETE))), st.booleans())
+@given(
+    CONDITIONS,
+    JOBS,
+    st.sets(st.sampled_from(sorted(COMPLETE))),
+    st.booleans(),
+    st.sampled_from([[], [{}], [COMPLETE_RUN]]),
+)
 def test_a_decided_value_never_changes_when_something_is_learnt(
-    expression: str, job: dict[str, Any], learnt: set[str], of_items: bool
+    expression: str,
+    job: dict[str, Any],
+    learnt: set[str],
+    of_items: bool,
+    more: list[dict[str, Any]],
 ) -> None:
     node, before = check(expression), a_world(job)
     value = computed(node, before)
@@ -159,7 +171,10 @@ def test_a_decided_value_never_changes_when_something_is_learnt(
     if before.values.get("water") is False:
         later["water"] = False
     if of_items and isinstance(later.get("water.run"), list):
-        later["water.run"] = [{**COMPLETE_RUN, **run} for run in later["water.run"]]
+        runs = [{**COMPLETE_RUN, **run} for run in later["water.run"]]
+        later["water.run"] = like(runs, later["water.run"])
+    if isinstance(job.get("water.run"), OpenList):
+        later["water.run"] = [*later["water.run"], *more]
     assert computed(node, a_world(later)) == value
 
 
@@ -178,7 +193,7 @@ def test_only_unknown_facts_are_needed(expression: str, job: dict[str, Any]) -> 
     facts = a_world(job)
     for path in explained(check(expression), facts).needs:
         if "[" not in path:
-            assert path not in facts.values
+            assert isinstance(facts.values.get(path), OpenList | None)
             continue
         position, _, name = path.removeprefix("water.run[").partition("].")
         assert name not in facts.values["water.run"][int(position) - 1]
@@ -206,12 +221,13 @@ def answered(values: dict[str, Any], paths: frozenset[str]) -> dict[str, Any]:
     later = dict(values)
     for path in paths:
         if "[" not in path:
-            later[path] = COMPLETE[path]
+            is_begun = isinstance(later.get(path), OpenList)
+            later[path] = list(later[path]) if is_begun else COMPLETE[path]
             continue
         position, _, name = path.removeprefix("water.run[").partition("].")
         runs = [dict(run) for run in later["water.run"]]
         runs[int(position) - 1][name] = COMPLETE_RUN[name]
-        later["water.run"] = runs
+        later["water.run"] = like(runs, later["water.run"])
     return later
 
 

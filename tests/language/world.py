@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from tundish.groundwork.open_list import OpenList
 from tundish.language.check.checker import check_expression
 from tundish.language.check.scope import Meaning, Scope
 from tundish.language.evaluate.columns.column import Chunk, Uniform, Vocabulary, column_of, decoded
@@ -171,7 +172,7 @@ class World:
 
 
 def world(given: Mapping[str, Any]) -> World:
-    """Make a world of facts as a case file writes them."""
+    """Make a world of facts as a case file writes them; "..." leaves the end of a list open."""
     names: dict[str, str] = {}
     values = {path: _fact(path, value, path, names) for path, value in given.items()}
     return World(values, names=names)
@@ -181,7 +182,8 @@ def _fact(path: str, value: Any, place: str, names: dict[str, str]) -> Any:
     kind = FACTS[path].kind
     if kind.name == "items":
         rows = []
-        for position, item in enumerate(value, start=1):
+        is_open = value[-1:] == ["..."]
+        for position, item in enumerate(value[: len(value) - is_open], start=1):
             here = f"{place}[{position}]"
             names[here] = f"item {position}"
             rows.append(
@@ -190,7 +192,7 @@ def _fact(path: str, value: Any, place: str, names: dict[str, str]) -> Any:
                     for key, inner in item.items()
                 }
             )
-        return rows
+        return OpenList(rows) if is_open else rows
     if kind.name == "texts":
         return tuple(value)
     if isinstance(value, datetime.date):

@@ -113,7 +113,7 @@ def test_no_facts_together_turn_a_decided_verdict(
 ) -> None:
     chance, whole = Random(seed), sample_facts(at)
     after = thinned(chance, whole.values, never_known)
-    before = thinned(chance, after, known_later)
+    before = thinned(chance, after, known_later, open_ends=0.3)
     facts = read_again(before, whole)
     learned = list(missing(before, after))
     later = verdicts_by_rule(after)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-import os
 import subprocess
 import sys
 
 import pytest
 
 from laws.thinning import SAMPLES
+from processes import surroundings
 
 FORMS = ("console", "plain", "markdown", "html", "json", "sarif", "junit")
 _ASK = """
@@ -43,9 +43,9 @@ def asked() -> list[list[str]]:
 def told(seed: str, arguments: list[list[str]]) -> list[str]:
     """Return what a process of its own puts out for each, in short."""
     code = _ASK.replace("ARGUMENTS", repr(arguments))
-    surroundings = {**os.environ, "PYTHONHASHSEED": seed, "COLUMNS": "100"}
+    around = surroundings(PYTHONHASHSEED=seed, COLUMNS="100", TUNDISH_CACHE="off")
     done = subprocess.run(
-        [sys.executable, "-c", code], env=surroundings, capture_output=True, text=True, check=True
+        [sys.executable, "-c", code], env=around, capture_output=True, text=True, check=True
     )
     return sorted(done.stdout.splitlines())
 

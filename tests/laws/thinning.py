@@ -8,6 +8,7 @@ from random import Random
 from typing import Any
 
 from tundish import Job, Rulebook
+from tundish.groundwork.open_list import OpenList
 from tundish.job.facts import Facts
 from tundish.text.bundled_folders import bundled_folder
 
@@ -21,17 +22,26 @@ def sample_facts(at: int) -> Facts:
     return BOOK.facts(Job.from_file(SAMPLES[at]))
 
 
-def thinned(chance: Random, values: dict[str, Any], share: float) -> dict[str, Any]:
+def thinned(
+    chance: Random, values: dict[str, Any], share: float, open_ends: float = 0.0
+) -> dict[str, Any]:
     """Return facts with a share of them left out, those of items and whole lists too.
 
     A group that is there stays there, whatever is still known of it.
+
+    Args:
+        chance: Chooses.
+        values: The facts.
+        share: The share that is left out.
+        open_ends: The share of lists of which nobody says any more that they are complete.
     """
     found: dict[str, Any] = {}
     for path, value in values.items():
         if value is not True and chance.random() < share:
             continue
         if isinstance(value, list):
-            value = [thinned(chance, item, share) for item in value]
+            items = [thinned(chance, item, share) for item in value]
+            value = OpenList(items) if items and chance.random() < open_ends else items
         found[path] = value
     return found
 

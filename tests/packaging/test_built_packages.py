@@ -8,6 +8,8 @@ import venv
 import zipfile
 from pathlib import Path
 
+from processes import surroundings
+
 TOP = Path(__file__).parents[2]
 
 
@@ -77,7 +79,7 @@ def test_the_rules_travel_linked(built: Path, tmp_path: Path) -> None:
     told = [
         subprocess.run(
             [sys.executable, "-c", code],
-            env={**os.environ, "PYTHONPATH": str(place), "TUNDISH_CACHE": "off"},
+            env=surroundings(PYTHONPATH=str(place), TUNDISH_CACHE="off"),
             capture_output=True,
             text=True,
             check=True,

@@ -128,6 +128,7 @@ def open_facts(
     item_label: ItemLabel,
     limits: Mapping[str, str] | None = None,
     find: Find | None = None,
+    is_begun: Callable[[str], bool] = lambda _: False,
 ) -> tuple[Open, ...]:
     """Return what to ask about facts that are not known, sorted by path.
 
@@ -136,10 +137,14 @@ def open_facts(
         item_label: Says what a list item is called that a path runs through.
         limits: What each will be held against, where that is known.
         find: Finds what to ask for a path; the schema of a job if left out.
+        is_begun: Says whether something stands in a list already, so that more of it is asked for.
     """
     find_part = find or entry_at
     return tuple(
-        _open(path, item_label, (limits or {}).get(path, ""), find_part) for path in sorted(paths)
+        _more_of(path, item_label, find_part)
+        if is_begun(path)
+        else _open(path, item_label, (limits or {}).get(path, ""), find_part)
+        for path in sorted(paths)
     )
 
 
@@ -197,6 +202,19 @@ def _open(path: str, item_label: ItemLabel, limit: str, find: Find) -> Open:
     item = item_label(path)
     label = f"{part.label} ({item})" if item else part.label
     return Open(path, label, part.question, part.how, part.who, limit)
+
+
+def _more_of(path: str, item_label: Callable[[str], str], find: Find) -> Open:
+    """Return what to ask about a list that need not be all there is."""
+    items = _open(path, item_label, "", find)
+    return Open(
+        path,
+        f"whether more {items.label} are to be listed",
+        f"Are there more {items.label} than those listed?",
+        f"Add what is missing; then name {without_positions(path)} in job.complete_lists.",
+        items.who,
+        "",
+    )
 
 
 def _used_first(steps: Iterable[Step]) -> Iterator[Step]:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from tundish.findings.details import Details, awaited, item_label, label_of, open_facts
-from tundish.findings.finding import STAGES, Finding, Input, Margin, Working
+from tundish.findings.finding import STAGES, Finding, Input, Margin, Open, Working
 from tundish.findings.limits import limits
 from tundish.findings.margins import margin
 from tundish.findings.phrases import Wording
 from tundish.findings.statement import breach_sentence, met_sentence
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.paths import outer_paths
+from tundish.job.model.paths import outer_paths, without_positions
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, item_binding
@@ -68,13 +68,15 @@ class FindingBuilder:
         open_paths = self._open_paths(judgement, steps)
         grounds = self._grounds(rule, steps) if with_grounds or not open_paths else _Grounds()
         limits_of = limits(requires, self._wording) if requires and open_paths else {}
+        asked = self._rulebook.asked
+        to_ask = open_facts(open_paths, self._item_label, limits_of, asked, self._is_begun)
         return Finding(
             rule=rule.name,
             item=judgement.item,
             verdict=judgement.verdict,
             severity=rule.severity,
             title=rule.title,
-            statement=self._statement(rule, judgement, steps, open_paths),
+            statement=self._statement(rule, judgement, steps, to_ask),
             because=rule.because,
             remedy=rule.remedy,
             margin=grounds.margin,
@@ -82,7 +84,7 @@ class FindingBuilder:
             stage=rule.stage,
             inputs=grounds.inputs,
             workings=grounds.workings,
-            open=open_facts(open_paths, self._item_label, limits_of, self._rulebook.asked),
+            open=to_ask,
             assumed=grounds.assumed,
             sources=grounds.sources,
             from_memory=rule.name in self._rulebook.unverified_rules,
@@ -120,7 +122,7 @@ class FindingBuilder:
         return frozenset(path for path in needs if not needs & set(outer_paths(path)))
 
     def _statement(
-        self, rule: Rule, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
+        self, rule: Rule, judgement: Judgement, steps: list[Step], to_ask: tuple[Open, ...]
     ) -> str:
         # A waiver sets a breach aside; what was found stays the same.
         waived = judgement.verdict is Verdict.WAIVED
@@ -133,7 +135,7 @@ class FindingBuilder:
             case Verdict.MET:
                 return _sentence(met_sentence(steps[1], self._wording))
             case Verdict.UNDECIDED:
-                return self._undecided(judgement, steps, open_paths)
+                return self._undecided(judgement, steps, to_ask)
             case _:
                 waits = ", ".join(awaited(steps[0], self._item_label)) if steps else ""
                 return f"This is asked once it is known: {waits}." if waits else _NOT_APPLICABLE
@@ -159,16 +161,20 @@ class FindingBuilder:
             for piece in pieces
         )
 
-    def _undecided(
-        self, judgement: Judgement, steps: list[Step], open_paths: frozenset[str]
-    ) -> str:
-        labels = sorted({self._labelled(path) for path in open_paths})
+    def _undecided(self, judgement: Judgement, steps: list[Step], to_ask: tuple[Open, ...]) -> str:
+        labels = sorted({fact.label for fact in to_ask})
         if labels:
-            return f"Not known yet: {', '.join(labels)}."
+            return f"Not known yet: {', '.join(labels)}.{self._how_to_end(to_ask)}"
         obstacles = frozenset[str]().union(*(step.obstacles for step in steps))
         obstacle = judgement.obstacle or "; ".join(sorted(obstacles))
         obstacle = obstacle or self._why_unexplained(judgement)
         return f"This cannot be worked out: {obstacle}."
+
+    def _how_to_end(self, to_ask: tuple[Open, ...]) -> str:
+        """Say how a job tells that a list lacks nothing, where one may."""
+        begun = {without_positions(fact.path) for fact in to_ask if self._is_begun(fact.path)}
+        lists = " and ".join(sorted(begun))
+        return f" If nothing is missing, name {lists} in job.complete_lists." if begun else ""
 
     def _labelled(self, path: str) -> str:
         item, label = self._item_label(path), label_of(path)
@@ -176,6 +182,9 @@ class FindingBuilder:
 
     def _item_label(self, path: str) -> str:
         return item_label(self._facts, path)
+
+    def _is_begun(self, path: str) -> bool:
+        return f"{path}[1]" in self._facts.names
 
     def _place(self, path: str) -> str:
         source = self._job.source

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from decimal import Decimal
 
 from tundish.findings.details import item_label, label_of
 from tundish.findings.finding import Affected, Finding, Remedy
@@ -15,13 +16,14 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, places_of, value_at
 from tundish.job.facts import Facts
 from tundish.job.job import Job
-from tundish.job.model.kinds import ChoiceKind, FactKind, QuantityKind, TruthKind, WholeKind
+from tundish.job.model.kinds import ChoiceKind, QuantityKind, TruthKind, WholeKind
 from tundish.job.model.paths import outer_paths, without_positions
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.rulebook import Rulebook
+from tundish.text.bounds import LONGEST_QUANTITY
 from tundish.units.format import in_unit, show_number
-from tundish.units.quantity import parse_quantity
+from tundish.units.quantity import Quantity, parse_quantity
 from tundish.units.unit import Unit
 
 _MOST_PLACES = 12
@@ -184,6 +186,9 @@ class Mender:
 
 
 _MOST_COUNTED = 64
+_SLACK = 1e-9
+"""More than writing a value rounds it by, as a share."""
+
 _COARSEST, _FINEST = 2, 7
 """Digits that a value without a practical step is rounded to: the fewest that still mend."""
 
@@ -220,12 +225,20 @@ def _decimal_step(size: float, digits: int) -> float:
     return float(10.0 ** (math.floor(math.log10(size)) - digits + 1))
 
 
-def _written(path: str, kind: FactKind, value: float, unit: Unit) -> Change | None:
+def _written(path: str, kind: QuantityKind, value: float, unit: Unit) -> Change | None:
     """Return a change to a value as one would write it, or None where it cannot be."""
+    low, high = kind.bounds_in_si
+    slack = _SLACK * (abs(value) + float(unit.zero))
+    # So far beyond a bound that no rounding brings it back, it need not be written to be refused.
+    if not low - slack <= value <= high + slack:
+        return None
     number = show_number(in_unit(value, unit), digits=12)
-    text = number if unit.symbol == "1" else f"{number} {unit.symbol}"
+    text = f"{number} {unit.symbol}"
+    if unit.symbol == "1" or len(text) > LONGEST_QUANTITY:
+        return None  # no file could state it
     try:
-        quantity = kind.read(text)
+        # What reading the text would give, without reading it.
+        quantity = kind.read(Quantity(Decimal(number), unit))
     except ValueError:
         return None
     return Change(path, quantity.si, text)

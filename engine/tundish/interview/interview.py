@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
+from tundish.groundwork.open_list import OpenList
 from tundish.interview.answer import Answer, Misread, read_answer
 from tundish.interview.job_text import AnswerConflictError, JobText
 from tundish.interview.open_questions import JobStatus, question_at, status_of
@@ -13,12 +15,17 @@ from tundish.interview.progress import Progress, Step, place_of, written_words
 from tundish.interview.question import Form, Question
 from tundish.interview.reply import Reply, Summary, decided_since, verdicts_in
 from tundish.job.changes import value_at
+from tundish.job.parts.heading import Heading
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 
 STOP = ("stop", "quit", "exit", "q")
 BACK = ("back", "<")
 MORE = ("?", "help")
+COMPLETE_LISTS = "job.complete_lists"
+"""Where a job names the lists to which nothing is to be added."""
+OPEN_LISTS = "job.open_lists"
+"""Where a job names the lists to which more may be added."""
 OPEN = ("skip", "unknown", "not known", "don't know")
 
 
@@ -92,7 +99,7 @@ class Interview:
             return self._commanded(command, question)
         word = word[1:-1].strip() if literal else word
         if not word:
-            return self._left_open(question)
+            return self._without_value(question)
         reading = read_answer(word, question, literal)
         if isinstance(reading, Misread):
             self._offer = reading.offer
@@ -129,25 +136,47 @@ class Interview:
         self._progress = self._progress.with_left(question)
         return self._went_on(Reply("left"))
 
+    def _without_value(self, question: Question) -> Reply:
+        """Take that there is nothing to say; of a list, that no more is to be added to it."""
+        if question.form != "another":
+            return self._left_open(question)
+        is_open = isinstance(value_at(self._status.facts, question.path), OpenList)
+        if is_open and "[" not in question.path:
+            return self._written(question, *self._completion(question.path))
+        self._steps.append(Step(question, self._progress))
+        self._progress = self._progress.with_end(question)
+        return self._went_on(Reply("left"))
+
+    def _completion(self, path: str) -> tuple[str, list[str]]:
+        """Return where a job says that a list is complete, and what it says there."""
+        heading = self._status.job.job or Heading()
+        open_lists = list[str](heading.open_lists or ())
+        if path in open_lists:
+            return OPEN_LISTS, [other for other in open_lists if other != path]
+        return COMPLETE_LISTS, [*(heading.complete_lists or ()), path]
+
     def _taken(self, question: Question, answer: Answer) -> Reply:
         if answer.value is None:
-            return self._left_open(question)
+            return self._without_value(question)
+        place = place_of(question, answer.value, self._count(question.path))
+        return self._written(question, place, answer.value)
+
+    def _written(self, question: Question, place: str, value: Any) -> Reply:
         notes = self._read_again()
         if notes and not self._is_still_asked(question):
             self.question = self._next()
             return Reply("left", "It is known by now; nothing was written.", notes)
-        place = place_of(question, answer.value, self._count(question.path))
         before = self._text.file_of(place).content
         try:
-            file = self._text.put(place, answer.value)
+            file = self._text.put(place, value)
         except AnswerConflictError as conflict:
             return Reply("misread", str(conflict), notes)
         self._steps.append(Step(question, self._progress, file.path, before, file.content))
-        self._progress = self._progress.with_answer(question, place, answer.value)
+        self._progress = self._progress.with_answer(question, place, value)
         self._status = self._judged()
         if self._text.is_first_into_sheet(file):
             notes = (*notes, f"{file.path} is a unit sheet; other jobs may name it too.")
-        words = written_words(question, place, answer.value)
+        words = written_words(question, place, value)
         return self._went_on(Reply("written", f"{words}, in {file.path}", notes))
 
     def _went_on(self, reply: Reply) -> Reply:

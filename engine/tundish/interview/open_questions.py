@@ -126,7 +126,7 @@ def question_at(
     assert asked is not None, place
     kind = kind_of(place, rulebook.declared)
     return Question(
-        form=form or form_of(asked, kind),
+        form=form or form_of(asked, kind, is_begun=f"{place}[1]" in status.facts.names),
         path=place,
         asked=asked,
         item=item_words(place, status.facts, rulebook),

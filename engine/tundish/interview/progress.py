@@ -34,10 +34,14 @@ class Progress:
         return tuple(path.rpartition("[")[0] for path in self.within if path.endswith("]"))
 
     def with_left(self, question: Question) -> Progress:
-        """Return the progress once a question was left open; of a list, once there is no more."""
-        if question.form == "another":
-            return replace(self, within=self._without_item(question.path))
-        return replace(self, left=self.left | {question.path})
+        """Return the progress once a question was left open."""
+        return replace(self.with_end(question), left=self.left | {question.path})
+
+    def with_end(self, question: Question) -> Progress:
+        """Return the progress once no more of a list is asked for; else the same."""
+        if question.form != "another":
+            return self
+        return replace(self, within=self._without_item(question.path))
 
     def with_answer(self, question: Question, place: str, value: Any) -> Progress:
         """Return the progress once an answer stands in the file.
@@ -57,8 +61,8 @@ class Progress:
 
     def _without_item(self, path: str) -> tuple[str, ...]:
         """Return what is asked for first without the item of a list, and what is inside it."""
-        at = next(i for i, name in enumerate(self.within) if name.rpartition("[")[0] == path)
-        return self.within[:at]
+        lists = [name.rpartition("[")[0] for name in self.within]
+        return self.within[: lists.index(path)] if path in lists else self.within
 
 
 @dataclass(frozen=True, slots=True)

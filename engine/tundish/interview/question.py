@@ -75,11 +75,19 @@ class Question:
         )
 
 
-def form_of(asked: Asked, kind: FactKind | None) -> Form:
-    """Return what is asked for at a place of the schema."""
+def form_of(asked: Asked, kind: FactKind | None, is_begun: bool = False) -> Form:
+    """Return what is asked for at a place of the schema.
+
+    Args:
+        asked: What stands there.
+        kind: The kind of the fact, if it is one.
+        is_begun: Whether it is a list in which something stands already.
+    """
     if kind is not None:
         return "fact"
-    return "list" if isinstance(asked, Items) else "group"
+    if isinstance(asked, Items):
+        return "another" if is_begun else "list"
+    return "group"
 
 
 def group_words(path: str, rulebook: Rulebook) -> str:

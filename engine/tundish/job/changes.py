@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.open_list import like
 from tundish.job.facts import Facts, Value
 from tundish.job.model.paths import outer_paths, path_steps
 from tundish.text.merge import put_at
@@ -54,7 +55,7 @@ def _put(values: dict[str, Value], path: str, value: Value) -> None:
     at = int(number) - 1
     if not isinstance(items, list) or at >= len(items):
         raise KeyError(path)
-    copies = list(items)
+    copies = like(list(items), items)
     copies[at] = dict(items[at])
     _put(copies[at], inner, value)
     values[before] = copies

@@ -7,11 +7,13 @@ from dataclasses import field
 from typing import Any, TypeAlias
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.open_list import OpenList
 from tundish.job.model.field_types import NONE, FactType, ItemsType, MoreType
 from tundish.job.model.part import Part
-from tundish.job.model.paths import outer_paths
+from tundish.job.model.paths import outer_paths, without_positions
 from tundish.job.model.pipe_size import PipeSize
 from tundish.job.model.schema import words
+from tundish.job.parts.heading import Heading
 from tundish.units.quantity import Quantity
 
 Value: TypeAlias = "float | str | bool | tuple[str, ...] | list[dict[str, Value]]"
@@ -43,11 +45,14 @@ def flatten(job: Part) -> Facts:
         job: The job.
     """
     facts = Facts()
-    _add_part(job, "", "", facts.values, facts)
+    heading: Heading | None = getattr(job, "job", None)
+    _add_part(job, "", "", facts.values, facts, heading or Heading())
     return facts
 
 
-def _add_part(part: Part, relative: str, full: str, values: dict[str, Value], facts: Facts) -> None:
+def _add_part(
+    part: Part, relative: str, full: str, values: dict[str, Value], facts: Facts, heading: Heading
+) -> None:
     """Add what a part holds; `relative` and `full` are its path with the dot behind."""
     members = type(part).members
     for name, value in part.given.items():
@@ -58,24 +63,28 @@ def _add_part(part: Part, relative: str, full: str, values: dict[str, Value], fa
         elif isinstance(held, MoreType):
             continue  # what is under [more] means something to a rulebook alone
         elif isinstance(held, ItemsType):
-            values[inner_path] = _items(value, shown_as, facts)
+            values[inner_path] = _items(value, shown_as, facts, heading)
         elif value == NONE:
             values[inner_path] = False
             facts.written[shown_as] = NONE
         else:
             values[inner_path] = True
-            _add_part(value, f"{inner_path}.", f"{shown_as}.", values, facts)
+            _add_part(value, f"{inner_path}.", f"{shown_as}.", values, facts, heading)
 
 
-def _items(items: tuple[Part, ...], full: str, facts: Facts) -> list[dict[str, Value]]:
+def _items(
+    items: tuple[Part, ...], full: str, facts: Facts, heading: Heading
+) -> list[dict[str, Value]]:
     records: list[dict[str, Value]] = []
     for position, item in enumerate(items, start=1):
         item_path = f"{full}[{position}]"
         facts.names[item_path] = item_name(item, position)
         values: dict[str, Value] = {}
-        _add_part(item, "", f"{item_path}.", values, facts)
+        _add_part(item, "", f"{item_path}.", values, facts, heading)
         records.append(values)
-    return records
+    # An empty list says that there are none.
+    is_open = bool(records) and heading.leaves_open(without_positions(full))
+    return OpenList(records) if is_open else records
 
 
 def is_stated(facts: Facts, path: str) -> bool:

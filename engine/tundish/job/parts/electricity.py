@@ -102,7 +102,7 @@ class Electricity(
         example="32 A",
     )
     existing_load: t.Items[ExistingLoad] = fact(
-        "What does the building already feed?", "Counted in the building."
+        "What does the building already feed?", "Counted in the building.", label="existing loads"
     )
     interlock: t.Choices[Load] = fact(
         "Which loads are kept from running together, so that only one of them runs at a time?",
@@ -247,5 +247,7 @@ class Electricity(
         example="[]",
     )
     circuit: t.Items[Circuit] = fact(
-        "Which circuits feed the installation?", "From the circuit schedule, or seen on the spot."
+        "Which circuits feed the installation?",
+        "From the circuit schedule, or seen on the spot.",
+        label="circuits",
     )

@@ -101,7 +101,8 @@ def _lookup(emitter: CodeEmitter, node: t.Lookup) -> str:
 
 def _count(emitter: CodeEmitter, node: t.Count) -> str:
     items = emitter.emit(node.items)
-    return emitter.code.assign(f"None if {items} is None else len({items}) * 1.0")
+    unknown = f"{items} is None or {items}.__class__ is open_list"
+    return emitter.code.assign(f"None if {unknown} else len({items}) * 1.0")
 
 
 FORMS: dict[type[t.Node], Form] = {

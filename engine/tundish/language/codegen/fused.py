@@ -128,7 +128,8 @@ class FusedEmitter:
         outcomes = _names(members)
         in_tuple, code = "".join(f"{name}, " for name in outcomes), self._code
         items = items_of(self._emitter, path)
-        with code.block(f"if {items}.__class__ is list:", items):
+        is_list = f"{items}.__class__ is list or {items}.__class__ is open_list"
+        with code.block(f"if {is_list}:", items):
             for part in loop_invariant(rules):
                 self._emitter.emit(part)
             self._budget.begin_items(self._emitter, path, rules)

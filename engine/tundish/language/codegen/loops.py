@@ -27,6 +27,7 @@ def emit_loop(emitter: CodeEmitter, node: t.Loop) -> str:
                 _emit_truth_round(emitter, node, result, test)
             else:
                 _emit_number_round(emitter, node, result, test)
+        _emit_open_end(emitter, node, result, items)
     return result
 
 
@@ -35,7 +36,11 @@ def emit_interpolation(emitter: CodeEmitter, node: t.Interpolation) -> str:
     code, items = emitter.code, emitter.emit(node.items)
     places = "".join(f"{emitter.emit(place)}, " for place in node.at)
     rows, item = code.assign("None"), code.new_name()
-    with _if_known(emitter, items):
+    # What stands between two items changes with each one that is added between them.
+    with (
+        _if_known(emitter, items),
+        emitter.code.block(f"if {items}.__class__ is not open_list:"),
+    ):
         emitter.runtime.charge(emitter, node.items, round_cost(node))
         _read_before(emitter, node.variable, node.filter, *node.keys, node.value)
         code.line(f"{rows} = {{}}")
@@ -94,6 +99,14 @@ def _emit_number_round(emitter: CodeEmitter, node: t.Loop, result: str, test: st
     code.line(f"if {unknown}: {result} = None; break")
     for line in AGGREGATES[node.function].code:
         code.line(line.format(result=result, term=term))
+
+
+def _emit_open_end(emitter: CodeEmitter, node: t.Loop, result: str, items: str) -> None:
+    """Emit what makes unknown whatever another item might change, where there may be more."""
+    settles = AGGREGATES[node.function].settles
+    test = f"{items}.__class__ is open_list"
+    test += "" if settles is None else f" and {result} is not {settles}"
+    emitter.code.line(f"if {test}: {result} = None")
 
 
 def _emit_truth_round(emitter: CodeEmitter, node: t.Loop, result: str, test: str) -> None:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from types import CodeType, FunctionType
 from typing import Any
 
+from tundish.groundwork.open_list import OpenList
 from tundish.language.evaluate.session import Function
 from tundish.language.operations import values
 from tundish.language.operations.functions import FUNCTIONS
@@ -21,6 +22,7 @@ _GLOBALS: dict[str, object] = {
     "__builtins__": {},
     "len": len,
     "list": list,
+    "open_list": OpenList,
     "abs": abs,
     "max": max,
     "float": float,

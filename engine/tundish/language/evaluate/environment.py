@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.open_list import like
 from tundish.language.evaluate.session import Item, JobFacts
 from tundish.language.operations.table import Table
 from tundish.language.tree import tree as t
@@ -44,13 +45,14 @@ class Environment:
         return (self.facts.values, "") if node.item is None else bound[node.item]
 
     def items(self, node: t.Read, bound: Bound) -> list[Binding] | None:
-        """Return the items of a list, or None where it is not known."""
+        """Return the items of a list, open where it is, or None where it is not known."""
         facts, place = self.holder(node, bound)
         items = facts.get(node.path)
         if not isinstance(items, list):
             return None
         path = path_at(place, node.path)
-        return [(item, f"{path}[{number}]") for number, item in enumerate(items, start=1)]
+        places = [(item, f"{path}[{number}]") for number, item in enumerate(items, start=1)]
+        return like(places, items)
 
     def formula(self, node: t.Derived, bound: Bound) -> tuple[tuple[str, str, str], t.Node, Bound]:
         """Return what names a quantity, its formula, and the item bound in it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Protocol
 
+from tundish.groundwork.open_list import OpenList, number_of
 from tundish.language.evaluate.environment import Bound, Environment
 from tundish.language.evaluate.step import Step, joined
 from tundish.language.operations.aggregates import AGGREGATES
@@ -30,7 +31,8 @@ def count_step(walker: Walker, node: t.Count, bound: Bound) -> Step:
     """Count the items of a list."""
     items = walker.read(node.items, bound)
     rows = walker.environment.items(node.items, bound)
-    return joined(node, None if rows is None else float(len(rows)), (items,))
+    items = _more_of(items) if isinstance(rows, OpenList) else items
+    return joined(node, number_of(rows), (items,))
 
 
 def loop_step(walker: Walker, node: t.Loop, bound: Bound) -> Step:
@@ -41,7 +43,10 @@ def loop_step(walker: Walker, node: t.Loop, bound: Bound) -> Step:
     rounds = [_round(walker, node, inner, name) for inner, name in _bindings(walker, node, bound)]
     pairs = [(test.value if test else True, term.value) for test, term in rounds]
     aggregate = AGGREGATES[node.function]
-    value = aggregate.value(pairs)
+    is_open = isinstance(walker.environment.items(node.items, bound), OpenList)
+    value = aggregate.over(pairs, is_open)
+    if is_open and value is None:
+        items = _more_of(items)
     parts = tuple(step for pair in rounds for step in pair if step is not None)
     return joined(node, value, (items, *parts), aggregate.why_lost(items.path, pairs))
 
@@ -50,6 +55,8 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
     """Read between the items of a list."""
     items = walker.read(node.items, bound)
     at = tuple(walker.step(place, bound) for place in node.at)
+    if isinstance(walker.environment.items(node.items, bound), OpenList):
+        items = _more_of(items)
     if items.value is None:
         return joined(node, None, (items, *at))
     rows: Rows = []
@@ -70,6 +77,11 @@ def interpolation_step(walker: Walker, node: t.Interpolation, bound: Bound) -> S
     places = [step.value for step in at]
     reading = interpolate(rows if is_known else None, places, items.path, labels)
     return joined(node, reading.value, tuple(parts), reading.why)
+
+
+def _more_of(items: Step) -> Step:
+    """Return the step of a list of which it must be known whether there are more items."""
+    return Step(items.node, None, path=items.path, needs=frozenset((items.path,)))
 
 
 def _bindings(

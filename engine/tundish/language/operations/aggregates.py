@@ -54,6 +54,17 @@ class Aggregate:
     elsewhere: tuple[str, ...] = ()
     shown: str = ""
 
+    def over(self, rounds: Rounds, is_open: bool) -> Value | None:
+        """Return its value from the rounds of all items that are known.
+
+        Args:
+            rounds: The rounds.
+            is_open: Whether there may be more items, so that only what settles it is known.
+        """
+        value = self.value(rounds)
+        is_settled = self.settles is not None and value is self.settles
+        return value if is_settled or not is_open else None
+
     def result(self, term: Kind) -> Kind:
         """Return the kind of its value.
 

@@ -60,6 +60,8 @@ def _answers(inquiry: Inquiry, rulebook: Rulebook) -> list[str]:
         return [kind_words(entry, kind_of(path, rulebook.declared)) if entry else "a text"]
     inside = [_question_inside(inner, rulebook) for inner in inquiry.inside]
     if isinstance(entry, Items):
+        if inquiry.asked.question != entry.question:  # some of them are listed already
+            return ["for each that is missing:", *inside]
         return ["[] if there are none; else for each:", *inside]
     return ['"none" if there is none; else:', *inside]
 

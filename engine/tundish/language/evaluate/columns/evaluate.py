@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field
 
 from tundish.groundwork.dataclass import dataclass
+from tundish.groundwork.open_list import OpenList, number_of
 from tundish.language.evaluate.columns import values as c
 from tundish.language.evaluate.columns.calls import (
     Argument,
@@ -138,8 +139,7 @@ class ColumnEvaluator:
             case t.Lookup():
                 return self._lookup(node, bound)
             case t.Count():
-                items = self._items(node.items, bound)
-                return Uniform(None if items is None else float(len(items)))
+                return Uniform(number_of(self._items(node.items, bound)))
             case t.Loop():
                 return self._loop(node, bound)
             case t.Interpolation():
@@ -265,12 +265,16 @@ class ColumnEvaluator:
             test = Uniform(True) if node.filter is None else self._of(node.filter, inner)
             if test != Uniform(False):
                 rounds.append((test, self._of(node.term, inner)))
-        return looped(node, rounds, self._words)
+        return looped(node, rounds, isinstance(items, OpenList), self._words)
 
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> ColumnValue:
         items = self._items(node.items, bound)
         arguments = self._arguments(node.at, bound)
-        if items is None or NOT_KNOWN in [part for part, _ in arguments]:
+        if (
+            items is None
+            or isinstance(items, OpenList)
+            or NOT_KNOWN in [part for part, _ in arguments]
+        ):
             return NOT_KNOWN
         cells: list[Argument] = []
         for item in items:

@@ -9,6 +9,7 @@ import numpy as np
 from tundish.language.evaluate.columns.calls import by_distinct
 from tundish.language.evaluate.columns.column import (
     FALSE,
+    NOT_KNOWN,
     TRUE,
     UNKNOWN,
     Array,
@@ -29,15 +30,22 @@ Round = tuple[ColumnValue, ColumnValue]
 """Whether an item counts, and the value of its term."""
 
 
-def looped(node: t.Loop, rounds: Sequence[Round], words: Vocabulary) -> ColumnValue:
+def looped(node: t.Loop, rounds: Sequence[Round], is_open: bool, words: Vocabulary) -> ColumnValue:
     """Return what a loop makes of its rounds.
 
     Args:
         node: The loop.
         rounds: One an item that may count, in the order of the list.
+        is_open: Whether there may be more items.
         words: Where texts stand.
     """
-    value = AGGREGATES[node.function].value
+    aggregate = AGGREGATES[node.function]
+    if is_open:
+        # An item of which nothing is known leaves open whatever the others do not settle.
+        if aggregate.settles is None:
+            return NOT_KNOWN
+        rounds = [*rounds, (NOT_KNOWN, NOT_KNOWN)]
+    value = aggregate.value
     constants = [
         (test.value, term.value)
         for test, term in rounds

@@ -18,6 +18,7 @@ import math
 from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
+from tundish.groundwork.open_list import OpenList, number_of
 from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import Bound, Environment, Formula, path_at
 from tundish.language.evaluate.ranges.range import (
@@ -145,8 +146,7 @@ class RangeEvaluator:
         return self._range(node.fallback, bound) if value is None else value
 
     def _count(self, node: t.Count, bound: Bound) -> Range:
-        items = self._environment.items(node.items, bound)
-        return None if items is None else float(len(items))
+        return number_of(self._environment.items(node.items, bound))
 
     def _loop(self, node: t.Loop, bound: Bound) -> Range:
         items = self._environment.items(node.items, bound)
@@ -157,9 +157,10 @@ class RangeEvaluator:
             inner = {**bound, node.variable: item}
             test = True if node.filter is None else self._range(node.filter, inner)
             rounds.append((test, None if test is False else self._range(node.term, inner)))
-        aggregate = AGGREGATES[node.function]
-        if aggregate.of_truths:
-            return aggregate.value([(point(test), point(term)) for test, term in rounds])
+        aggregate, is_open = AGGREGATES[node.function], isinstance(items, OpenList)
+        if aggregate.of_truths or is_open:
+            points_of = [(point(test), point(term)) for test, term in rounds]
+            return aggregate.over(points_of, is_open)
         ends = [
             aggregate.value([(point(test), end(term)) for test, term in rounds])
             for end in (low, high)
@@ -169,7 +170,7 @@ class RangeEvaluator:
     def _interpolation(self, node: t.Interpolation, bound: Bound) -> Range:
         items = self._environment.items(node.items, bound)
         at = [self._range(place, bound) for place in node.at]
-        if items is None:
+        if items is None or isinstance(items, OpenList):
             return None
         rows: list[list[Range]] = []
         for item in items:
