@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import ExitStack
+from itertools import accumulate
 
 from tundish.language.codegen.branches import Branch, Branches, emit_branches
 from tundish.language.codegen.budget_checks import SESSION, BudgetChecks, items_of
@@ -12,6 +13,7 @@ from tundish.language.codegen.common_subexpressions import (
     Conditions,
     loop_invariant,
 )
+from tundish.language.codegen.conditions import false_test
 from tundish.language.codegen.emitter import CodeEmitter
 from tundish.language.codegen.expressions import FORMS
 from tundish.language.tree import tree as t
@@ -146,8 +148,31 @@ class FusedEmitter:
             code.line(f"if {of_items}: {in_tuple} = zip(*{of_items})")
             code.line(f"else: {' = '.join(outcomes)} = ()")
         with code.block("else:"):
-            code.line(f"{' = '.join(outcomes)} = None")
-            code.line("deferred = True")
+            self._ask_of_unknown_list(path, members)
+
+    def _ask_of_unknown_list(self, path: str, members: Sequence[int]) -> None:
+        """Ask rules whose list is not known, or known to belong to something that is absent.
+
+        What they ask of the whole job may rule them out, so that the list need not be known.
+        """
+        code, emitter = self._code, self._emitter
+        # The groups around the list, the outermost first, and the list itself.
+        paths = accumulate(path.split("."), "{}.{}".format)
+        groups = (items_of(emitter, group) for group in paths)
+        absent = " or ".join(f"{group} is False" for group in groups)
+        code.line(f"{' = '.join(_names(members))} = not_applicable if {absent} else undecided")
+        conditions: dict[object, tuple[t.Logic, list[int]]] = {}
+        for at in members:
+            condition = t.part_of_job(self._rules[at].applies, (self._rules[at].variable,))
+            number = emitter.numbering.number(condition)
+            if not self._shared.is_loop_free(condition, emitter.lists):
+                code.line(f"r{at}, deferred = None, True")
+            elif condition.parts:
+                alike = (at, None) if number is None else (None, number)
+                conditions.setdefault(alike, (condition, []))[1].append(at)
+        for condition, ruled_out in conditions.values():
+            with code.block(f"if {false_test(emitter, condition)}:"):
+                self._answer(ruled_out, "not_applicable")
 
     # -- as a runtime ---------------------------------------------------------------------------
 

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 Outcome = object
 """One of the `Answers` for a rule; for one that is asked of each item of a list, a tuple of one for
-each; None where the list is not known."""
+each, or a single one where the list is not known; None where whoever asks must find it out."""
 
 
 class FusedFunction(Protocol):

@@ -5,7 +5,7 @@ Every form of evaluation reads this one tree.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.tree.node import Node as Node
@@ -265,6 +265,21 @@ def mentions(node: Node, variable: str) -> bool:
     """Say whether a part reads a fact or quantity of the item a variable stands for."""
     own = isinstance(node, Read | Derived) and node.item == variable
     return own or any(mentions(part, variable) for part in children(node))
+
+
+def part_of_job(condition: Node, variables: Collection[str]) -> Logic:
+    """Return what a condition asks of the job as a whole, whatever the items of a list are.
+
+    Args:
+        condition: The condition.
+        variables: The variables that stand for an item.
+    """
+    parts = tuple(
+        part
+        for part in conjuncts(condition)
+        if not any(mentions(part, variable) for variable in variables)
+    )
+    return Logic(condition.kind, condition.start, condition.end, "and", parts)
 
 
 def conjuncts(node: Node) -> tuple[Node, ...]:

@@ -22,8 +22,8 @@ Compiled = tuple[tuple[str, ...], tuple[CodeType, ...]]
 """The names of the rules, and the code of the functions that ask them in that order."""
 
 Outcome = Verdict | tuple[Verdict, ...] | None
-"""The verdict of a rule; of one that is asked of each item of a list, for each; None where it is
-deferred to `judge`."""
+"""The verdict of a rule; of one that is asked of each item of a list, for each, or one where that
+list is not known; None where it is deferred to `judge`."""
 
 
 class Evaluator:
@@ -54,7 +54,7 @@ class Evaluator:
         self._ask = _in_turn(
             [load_fused(code, _ANSWERS, start, budget.steps, budget.few) for code in codes]
         )
-        # The judgements of rules that look at no list are the same for all jobs: one a verdict.
+        # The judgements of rules that look at no item are the same for all jobs: one a verdict.
         self._of_job: list[dict[Verdict, Judgement]] = [{} for _ in self.names]
         # Where a table has several editions, only a job tells which holds.
         self._rows = None if rulebook.editions else rulebook.rows_for({})
@@ -131,7 +131,7 @@ class Evaluator:
         add = judgements.append
         for name, of_job, outcome in zip(self.names, self._of_job, outcomes, strict=True):
             if isinstance(outcome, Verdict):
-                add(of_job.get(outcome) or of_job.setdefault(outcome, Judgement(name, "", outcome)))
+                add(of_job.get(outcome) or of_job.setdefault(outcome, self._single(name, outcome)))
             elif outcome:
                 items = items_of.get(path := self._lists[name])
                 if items is None:
@@ -145,6 +145,11 @@ class Evaluator:
             else:
                 judgements += judge(self._rulebook.rules[name], facts, session)
         return judgements
+
+    def _single(self, name: str, verdict: Verdict) -> Judgement:
+        """Return the judgement of a rule that was asked of no item of a list."""
+        is_open = verdict is Verdict.UNDECIDED
+        return Judgement(name, "", verdict, open_list=self._lists.get(name, "") if is_open else "")
 
 
 def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:

@@ -11,14 +11,13 @@ from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Function
-from tundish.language.tree.kind import TRUTH, Kind
+from tundish.language.tree.kind import Kind
 from tundish.language.tree.tree import (
     Choice,
     Constant,
     Logic,
     Node,
-    conjuncts,
-    mentions,
+    part_of_job,
 )
 from tundish.rulebook.model.choices import SEVERITIES, Section, Severity, Stage
 from tundish.rulebook.model.definition import Definition, Override
@@ -146,12 +145,7 @@ class Rule(Definition):
     @property
     def asked_of_job(self) -> Node:
         """Return what `applies` asks of the job as a whole, whatever the items of a list are."""
-        parts = tuple(
-            part
-            for part in conjuncts(self.applies)
-            if not any(mentions(part, variable) for variable in self.variables)
-        )
-        return Logic(TRUTH, self.applies.start, self.applies.end, "and", parts)
+        return part_of_job(self.applies, self.variables)
 
     def _worked_out(self, name: str) -> Mapping[str, Any]:
         if name == "could_apply":
