@@ -98,7 +98,10 @@ reviewed = 2026-11-25
 """
 
 
-def worked(folder: Path, formula: str, unit: str = 'unit = "m"', requires: str = "") -> Finding:
+SIGNED = 'unit = "m"\nat_least = "none"\nrange_because = "this may be less than nothing"'
+
+
+def worked(folder: Path, formula: str, unit: str = SIGNED, requires: str = "") -> Finding:
     text = WORKINGS.format(name="result", formula=formula, unit=unit)
     files = {
         "snow/base.toml": rule(requires or "result > 1000 m"),

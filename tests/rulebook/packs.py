@@ -56,6 +56,8 @@ formula  = "placement.height_below - site.snow_depth"
 unit     = "mm"
 cite     = [{ source = "practice" }]
 reviewed = 2026-11-25
+at_least = "none"
+range_because = "in the snow it is less than nothing"
 
 [[spare_height.case]]
 why   = "above"

@@ -27,6 +27,7 @@ def test_everything_stands_up_to_its_cases() -> None:
     assert proved == Counter(
         {("rule", name): len(rule.cases) for name, rule in BOOK.rules.items()}
         | {("quantity", key[1]): len(each.cases) for key, each in BOOK.quantities.items()}
+        | {("constraint", name): len(each.cases) for name, each in BOOK.constraints.items()}
         | {("part", name): len(part.cases) for name, part in BOOK.provisions.items()}
     )
 

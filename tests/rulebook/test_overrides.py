@@ -172,11 +172,7 @@ def test_what_cannot_be_overridden_is_told(
 
 # -- quantities ---------------------------------------------------------------------------------
 
-SIGNED = QUANTITY.replace(
-    'unit     = "mm"',
-    'unit     = "mm"\nat_least = "none"\nrange_because = "in the snow it is less than nothing"',
-)
-COUNTED = SIGNED.replace("spare_height", "counted_height").replace(
+COUNTED = QUANTITY.replace("spare_height", "counted_height").replace(
     "given = { ", f"given = {{ {HERE}"
 )
 COUNTED_BECAUSE = 'overrides = "spare_height"\noverrides_because = "Half the snow counts there."\n'
@@ -184,7 +180,7 @@ QUANTITIES = {
     "snow/clear.toml": RULE.replace(
         "placement.height_below >= site.snow_depth", "spare_height >= 0 mm"
     ),
-    "snow/quantities.toml": SIGNED,
+    "snow/quantities.toml": QUANTITY,
     "national/XA/snow/quantities.toml": COUNTED.replace("reviewed", f"{COUNTED_BECAUSE}reviewed", 1)
     .replace("- site.snow_depth", "- site.snow_depth / 2")
     .replace("180 mm", "240 mm"),

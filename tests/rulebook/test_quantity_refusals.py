@@ -53,10 +53,10 @@ from rulebook.packs import QUANTITY, RULE, only_problem, problems
         (
             'value = "180 mm"',
             'value = "180 mm"\nwithin = "a bit"',
-            13,
+            15,
             "'a bit' does not begin with a number",
         ),
-        ('value = "180 mm"', "value = 180", 12, "'value' cannot be 180."),
+        ('value = "180 mm"', "value = 180", 14, "'value' cannot be 180."),
     ],
 )
 def test_a_quantity_is_refused_with_a_sentence_at_its_place(

@@ -72,8 +72,7 @@ def _chosen(rulebook: Rulebook, arguments: argparse.Namespace) -> set[str]:
     """Return the names of what is to be proved, or end with a sentence where nothing fits."""
     from tundish.text.nearest import did_you_mean
 
-    groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
-    everything = [definition for group in groups for definition in group.values()]
+    everything = rulebook.definitions
     if not arguments.topics:
         return {definition.name for definition in everything}
     chosen: set[str] = set()
@@ -106,10 +105,7 @@ def _deep(rulebook: Rulebook, chosen: set[str], arguments: argparse.Namespace) -
     from tundish.rulebook.prove.coverage import coverage
     from tundish.rulebook.prove.run_mutants import run_mutants
 
-    groups = (rulebook.rules, rulebook.quantities, rulebook.provisions)
-    proved = [
-        definition for group in groups for definition in group.values() if definition.name in chosen
-    ]
+    proved = [definition for definition in rulebook.definitions if definition.name in chosen]
     runs = [
         run_mutants(definition, rulebook) for definition in with_progress(proved, "Trying mutants")
     ]

@@ -17,6 +17,7 @@ from tundish.job.model.schema import Entry
 from tundish.job.schema import entry_at
 from tundish.language.check.scope import Scope
 from tundish.rulebook.cache.rulebook_cache import PrebuiltCache, RulebookCache
+from tundish.rulebook.evaluate.contradictions import Contradictions
 from tundish.rulebook.evaluate.rule_set import Computed, RuleSet
 from tundish.rulebook.files.pack import FACTS, PackFiles, all_read, check_forms, files_of, read_pack
 from tundish.rulebook.files.pack_size import check_folders, check_packs
@@ -116,18 +117,6 @@ class Rulebook(RuleSet):
         return frozenset(self.cached("unverified", compute))
 
     @cached_property
-    def places_named(self) -> Mapping[str, frozenset[str]]:
-        """Return where a file has the facts that a rule names itself, by the rule's name."""
-        # Loaded here, as only questions need it.
-        from tundish.job.hints import written_path
-        from tundish.rulebook.link.facts_read import facts_read_directly
-
-        rules = self.rules
-        return LazyItems(
-            rules, lambda name: frozenset(map(written_path, facts_read_directly(rules[name])))
-        )
-
-    @cached_property
     def places_read(self) -> Mapping[str, frozenset[str]]:
         """Return those that a rule looks at itself or through quantities, by the rule's name."""
         # Loaded here, as only questions need it.
@@ -139,13 +128,22 @@ class Rulebook(RuleSet):
             rules, lambda name: frozenset(map(written_path, facts_read(rules[name], quantities)))
         )
 
-    def facts(self, job: Job) -> Facts:
-        """Return a job's facts, those that packs declare too.
+    def facts(self, job: Job, may_contradict: bool = False) -> Facts:
+        """Return a job's facts, those that packs declare too; none that contradict if none may.
 
         Raises:
+            Contradicted: If some of them cannot be so together.
             Refused: If it states something under [more] that no pack declares, or wrongly.
         """
-        return facts_with(job, self.declared)
+        facts = facts_with(job, self.declared)
+        if not may_contradict:
+            self.contradictions.check(facts, job)
+        return facts
+
+    @cached_property
+    def contradictions(self) -> Contradictions:
+        """Return what finds facts that contradict each other."""
+        return Contradictions(self)
 
     def asked(self, path: str) -> Entry | None:
         """Return what a surveyor needs to learn a fact, by its path."""
@@ -249,7 +247,7 @@ def prebuild(folder: Path) -> Rulebook:
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
     _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
-    _ = rulebook.rules_of_facts, rulebook.quantities_of_facts
+    _ = rulebook.rules_of_facts, rulebook.quantities_of_facts, rulebook.contradictions
     return rulebook
 
 
@@ -269,6 +267,7 @@ def _rulebook(linked: Linked, declared: Mapping[str, Declared], cache: RulebookC
         rules=linked.rules,
         quantities=quantities,
         provisions=linked.provisions,
+        constraints=linked.constraints,
         scope=Scope(
             LazyMapping(lambda: meanings_with(declared)),
             LazyItems(quantities, lambda key: quantities[key].meaning),

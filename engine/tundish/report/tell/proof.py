@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from tundish.rulebook.prove.prove import Failure, Proof
 
 
-_KINDS = {"rule": "rules", "quantity": "quantities", "part": "parts"}
+_KINDS = {"rule": "rules", "quantity": "quantities", "part": "parts", "constraint": "constraints"}
 
 
 def is_proved(proof: Proof) -> bool:

@@ -18,6 +18,7 @@ from tundish.language.evaluate.compiled import function_from
 from tundish.rulebook.cache.plain_data import Reader, Writer
 from tundish.rulebook.files.pack import PackFiles
 from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import edition_of
 from tundish.rulebook.model.linked import Linked
@@ -36,6 +37,7 @@ _LAZY_GROUPS: dict[type[Definition], tuple[tuple[str, ...], ...]] = {
     Rule: (("applies", "requires", "asked_where", "breach"), ("citations",)),
     DerivedQuantity: (("formula",), ("citations",)),
     Provision: (("needed", "with_unit", "number", "asked_where"), ("citations",)),
+    Constraint: (("applies", "requires", "asked_where"), ("citations",)),
 }
 """Fields that are read when first used, in groups that are used together."""
 
@@ -43,6 +45,7 @@ _PROOF: dict[type[Definition], tuple[str, ...]] = {
     Rule: ("cases", "unnoticed", "written"),
     DerivedQuantity: ("cases", "unnoticed"),
     Provision: ("cases", "unnoticed", "written"),
+    Constraint: ("cases", "unnoticed", "written"),
 }
 """Fields that only proving and explaining use."""
 
@@ -99,6 +102,7 @@ def parts_of(linked: Linked, packs: Sequence[PackFiles]) -> Iterator[tuple[str, 
         "rules": {name: record(rule) for name, rule in linked.rules.items()},
         "quantities": {key: record(quantity) for key, quantity in linked.quantities.items()},
         "provisions": {name: record(provision) for name, provision in linked.provisions.items()},
+        "constraints": {name: record(each) for name, each in linked.constraints.items()},
         "tables": {name: table(cited) for name, cited in linked.tables.items()},
         "editions": {
             whole: [edition.called for edition in editions]
@@ -154,6 +158,7 @@ class Entry:
             rules=self._all("rules", Rule),
             quantities=self._all("quantities", DerivedQuantity),
             provisions=self._all("provisions", Provision),
+            constraints=self._all("constraints", Constraint),
             sizes=LazyMapping(lambda: self._read(entry["sizes"])),
             tables=tables,
             sources=LazyMapping(lambda: self._read(entry["sources"])),

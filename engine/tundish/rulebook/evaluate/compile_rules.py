@@ -5,7 +5,7 @@ Very many rules are asked by several functions, as compiling one of them all wou
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from types import CodeType
 
 from tundish.language.check.scope import Meaning
@@ -14,28 +14,27 @@ from tundish.language.evaluate.fused import compile_fused
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.dependencies import quantities_in
-from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.model.asked import Asked
 from tundish.text.bounds import PARTS_AT_ONCE
 
 
-def compile_rules(rulebook: RuleSet, names: Iterable[str]) -> tuple[CodeType, ...]:
-    """Compile rules into functions that ask them in a given order.
+def compile_rules(rulebook: RuleSet, rules: Iterable[Asked]) -> tuple[CodeType, ...]:
+    """Compile rules or constraints into functions that ask them in their order.
 
     Args:
-        rulebook: The rules, and all that they need.
-        names: The names of the rules to ask.
+        rulebook: All that they need.
+        rules: Those to ask.
     """
     lists = _lists(rulebook)
-    rules = [rulebook.rules[name] for name in names]
     return tuple(
         compile_fused(list(map(_conditions, group)), dict(_formulas(rulebook, group)), lists)
         for group in _groups(rules)
     )
 
 
-def _groups(rules: list[Rule]) -> Iterator[list[Rule]]:
+def _groups(rules: Iterable[Asked]) -> Iterator[list[Asked]]:
     """Give the rules in order, in groups small enough to be compiled at once."""
-    group: list[Rule] = []
+    group: list[Asked] = []
     nodes = 0
     for rule in rules:
         size = sum(1 for root in (rule.applies, rule.requires) for _ in t.walk(root, {}))
@@ -63,14 +62,14 @@ def _is_list(meaning: Meaning | None) -> bool:
     return meaning is not None and meaning.kind.name == "items"
 
 
-def _conditions(rule: Rule) -> Conditions:
+def _conditions(rule: Asked) -> Conditions:
     if rule.each is None:
         return Conditions(rule.applies, rule.requires)
     return Conditions(rule.applies, rule.requires, rule.each.variable, rule.each.path)
 
 
 def _formulas(
-    rulebook: RuleSet, rules: list[Rule]
+    rulebook: RuleSet, rules: Sequence[Asked]
 ) -> Iterator[tuple[tuple[str, str], tuple[t.Node, str]]]:
     """Give the formulas that rules need, each behind all it is made of."""
     visited: set[tuple[str, str]] = set()

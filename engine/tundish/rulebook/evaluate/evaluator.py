@@ -156,7 +156,7 @@ def _compiled(rulebook: RuleSet, names: tuple[str, ...]) -> Compiled:
     # Loaded here, as most runs find them compiled in the cache.
     from tundish.rulebook.evaluate.compile_rules import compile_rules
 
-    return names, compile_rules(rulebook, names)
+    return names, compile_rules(rulebook, [rulebook.rules[name] for name in names])
 
 
 def _in_turn(functions: list[FusedFunction]) -> FusedFunction:

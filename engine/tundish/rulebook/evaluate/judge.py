@@ -13,7 +13,7 @@ from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Item, JobFacts, Session
 from tundish.language.evaluate.step import Step
-from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.model.asked import Asked
 
 
 class Verdict(StrEnum):
@@ -52,7 +52,7 @@ _TOO_MANY = "the rule takes more steps over these lists than it may"
 
 
 def judge(
-    rule: Rule, given: JobFacts, session: Session, only: str | None = None
+    rule: Asked, given: JobFacts, session: Session, only: str | None = None
 ) -> Iterator[Judgement]:
     """Judge a job by one rule, in the compiled form.
 
@@ -85,7 +85,7 @@ def judge(
 
 
 def explain_judgement(
-    rule: Rule, judgement: Judgement, given: JobFacts, explainer: Explainer
+    rule: Asked, judgement: Judgement, given: JobFacts, explainer: Explainer
 ) -> tuple[Step, Step | None]:
     """Walk the two conditions behind a judgement.
 
@@ -107,7 +107,7 @@ def explain_judgement(
     return applies, explainer.explain(rule.requires, bindings)
 
 
-def item_binding(rule: Rule, judgement: Judgement, given: JobFacts) -> dict[str, Binding]:
+def item_binding(rule: Asked, judgement: Judgement, given: JobFacts) -> dict[str, Binding]:
     """Return the item a judgement is about, bound to the rule's name for it."""
     each = rule.each
     if each is None or judgement.position is None:
@@ -119,7 +119,7 @@ def item_binding(rule: Rule, judgement: Judgement, given: JobFacts) -> dict[str,
 
 
 def _judged(
-    rule: Rule,
+    rule: Asked,
     session: Session,
     item: Item | None,
     position: int | None,
@@ -140,7 +140,7 @@ def _judged(
     return Judgement(rule.name, name, Verdict.MET if met else Verdict.BREACHED, position)
 
 
-def _of_unknown_list(rule: Rule, given: JobFacts, session: Session) -> Judgement:
+def _of_unknown_list(rule: Asked, given: JobFacts, session: Session) -> Judgement:
     """Judge a rule whose list is not known, or known to belong to something that is absent."""
     assert rule.each is not None
     path, values = rule.each.path, given.values
@@ -158,7 +158,7 @@ def _groups(path: str) -> tuple[str, ...]:
     return (*outer_paths(path), path)
 
 
-def _is_ruled_out(rule: Rule, session: Session) -> bool:
+def _is_ruled_out(rule: Asked, session: Session) -> bool:
     """Say whether what a rule asks of the whole job fails, so that its list need not be known."""
     session.budget.begin()
     try:

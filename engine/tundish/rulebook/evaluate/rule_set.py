@@ -17,6 +17,7 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import Edition, edition_tables
 from tundish.rulebook.model.provision import Provision
@@ -38,6 +39,7 @@ class RuleSet:
         rules: Rules by name (``topic/rule``), sorted.
         quantities: Named formulas by (path of the list they belong to or "", name).
         provisions: Parts that jobs need, by name, sorted.
+        constraints: What facts of one job can only be together, by name, sorted.
         scope: What names mean in its expressions.
         editions: Editions of tables that have several, by name of the table.
     """
@@ -45,14 +47,15 @@ class RuleSet:
     rules: Mapping[str, Rule]
     quantities: Mapping[tuple[str, str], DerivedQuantity]
     provisions: Mapping[str, Provision]
+    constraints: Mapping[str, Constraint]
     scope: Scope
     editions: Mapping[str, tuple[Edition, ...]]
 
     @property
-    def definitions(self) -> tuple[DerivedQuantity | Rule | Provision, ...]:
-        """Return all quantities, then all rules, then all parts to be ordered."""
+    def definitions(self) -> tuple[DerivedQuantity | Constraint | Rule | Provision, ...]:
+        """Return all quantities, constraints, rules and parts to be ordered, in that order."""
         rules, parts = self.rules.values(), self.provisions.values()
-        return (*self.quantities.values(), *rules, *parts)
+        return (*self.quantities.values(), *self.constraints.values(), *rules, *parts)
 
     def cached(self, name: str, compute: Callable[[], Computed]) -> Computed:
         """Return what is computed once from the whole of it; here nothing is cached."""
@@ -72,6 +75,18 @@ class RuleSet:
             )
         rows = self._rows_read
         return lambda values: Session(values, functions, rows, Budget(steps), barred)
+
+    @cached_property
+    def places_named(self) -> Mapping[str, frozenset[str]]:
+        """Return where a file has the facts that a rule names itself, by the rule's name."""
+        # Loaded here, as only questions need it.
+        from tundish.job.hints import written_path
+        from tundish.rulebook.link.facts_read import facts_read_directly
+
+        def named(name: str) -> frozenset[str]:
+            return frozenset(map(written_path, facts_read_directly(self.rules[name])))
+
+        return LazyItems(self.rules, named)
 
     def explainer(self, facts: Facts) -> Explainer:
         """Start an explained evaluation over a job's facts."""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from tundish.rulebook.files.file_shapes import (
     CaseShape,
+    ConstraintCaseShape,
     ProvisionCaseShape,
     QuantityCaseShape,
     RuleCaseShape,
@@ -33,7 +34,7 @@ def linked_cases(
 
 def _case(shape: CaseShape, file: RuleFile, at: Path, problems: list[Problem]) -> Case:
     unknown = None if shape.unknown is None else frozenset(shape.unknown)
-    if isinstance(shape, RuleCaseShape):
+    if isinstance(shape, RuleCaseShape | ConstraintCaseShape):
         if shape.outcome == "undecided" and unknown is None:
             problems.append(
                 file.problem(at, "An undecided case lists the 'unknown' facts it must name.")

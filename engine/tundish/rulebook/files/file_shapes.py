@@ -164,6 +164,25 @@ class FactShape(Shape):
     example: Any = None
 
 
+class ConstraintCaseShape(CaseShape):
+    """A case of a constraint."""
+
+    outcome: Literal["possible", "impossible", "undecided"]
+
+
+class ConstraintShape(Shape):
+    """One constraint of a topic's constraints.toml."""
+
+    of: Expression | None = None
+    applies: Expression = "true"
+    requires: Expression
+    because: Sentence
+    cite: Citations
+    reviewed: datetime.date
+    unnoticed: list[ExcuseShape] = []
+    case: list[ConstraintCaseShape] = []
+
+
 class SizesShape(Shape):
     """One entry of sizes.toml: the values that some facts can practically have."""
 

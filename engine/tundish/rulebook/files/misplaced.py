@@ -11,7 +11,7 @@ from tundish.text.nearest import nearest
 WHOLE_PACK = ("sources", "facts", "sizes", "pack")
 """Names of the files, without their ending, that a pack has one of, at its top."""
 
-OF_TOPIC = ("quantities", "provisions")
+OF_TOPIC = ("quantities", "provisions", "constraints")
 """Names of the files, without their ending, in which a topic has no rules."""
 
 KEPT_FOLDERS = ("tables", "national", "forms", "schemas")
@@ -112,6 +112,7 @@ def other_contents(steps: tuple[str, ...], data: Mapping[str, Any]) -> str:
 _TOLD_BY = {
     # a key that only such a table has: what it is, and where it stands
     "formula": ("quantities", "{topic}/quantities.toml"),
+    "requires": ("constraints", "{topic}/constraints.toml"),
     "needed": ("parts of the order list", "{topic}/provisions.toml"),
     "basis": ("sources", "sources.toml"),
     "question": ("facts", "facts.toml"),

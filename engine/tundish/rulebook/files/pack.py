@@ -52,6 +52,7 @@ class Pack:
         rules: Rule files by rule name (``topic/rule``).
         quantities: Quantity files, each with its topic; a topic may have several.
         provisions: Files of parts to be ordered, each with its topic.
+        constraints: Files of constraints, each with its topic.
         tables: Table files by table name.
         sources: The bibliography, if it has one.
         facts: The job facts it declares, if it has some.
@@ -65,6 +66,7 @@ class Pack:
     rules: dict[str, RuleFile] = field(default_factory=dict)
     quantities: list[tuple[str, RuleFile]] = field(default_factory=list)
     provisions: list[tuple[str, RuleFile]] = field(default_factory=list)
+    constraints: list[tuple[str, RuleFile]] = field(default_factory=list)
     tables: dict[str, RuleFile] = field(default_factory=dict)
     sources: RuleFile | None = None
     facts: RuleFile | None = None
@@ -247,6 +249,8 @@ def _sort_in(pack: Pack, inside: str, source: RuleFile, problems: list[Problem])
             pack.quantities.append((topic, source))
         case (topic, "provisions.toml") | (topic, "provisions", _):
             pack.provisions.append((topic, source))
+        case (topic, "constraints.toml") | (topic, "constraints", _):
+            pack.constraints.append((topic, source))
         case (topic, name):
             pack.rules[f"{topic}/{name.removesuffix('.toml')}"] = source
         case steps:

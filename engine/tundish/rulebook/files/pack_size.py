@@ -54,7 +54,7 @@ def check_packs(packs: list[Pack]) -> None:
         )
     count = 0
     for pack in packs:
-        tables = (source for _, source in (*pack.quantities, *pack.provisions))
+        tables = (source for _, source in (*pack.quantities, *pack.provisions, *pack.constraints))
         count += len(pack.rules) + sum(len(source.file.data) for source in tables)
         if count > MOST_RULES:
             raise _too_many(pack)

@@ -16,7 +16,12 @@ from tundish.language.tree.kind import TRUTH, Kind
 from tundish.language.tree.tree import Logic, Node, walk
 from tundish.rulebook.files.cases import linked_cases
 from tundish.rulebook.files.faults import Faults
-from tundish.rulebook.files.file_shapes import ProvisionShape, QuantityShape, RuleShape
+from tundish.rulebook.files.file_shapes import (
+    ConstraintShape,
+    ProvisionShape,
+    QuantityShape,
+    RuleShape,
+)
 from tundish.rulebook.files.sources_file import cited
 from tundish.rulebook.model.definition import Each
 from tundish.rulebook.model.rule_file import RuleFile
@@ -128,7 +133,10 @@ class Linker:
         return Logic(TRUTH, 0, condition.end, "and", (region, condition))
 
     def shared(
-        self, shape: RuleShape | QuantityShape | ProvisionShape, file: RuleFile, at: Path
+        self,
+        shape: RuleShape | QuantityShape | ProvisionShape | ConstraintShape,
+        file: RuleFile,
+        at: Path,
     ) -> dict[str, Any]:
         """Return what rules, quantities and parts have in common.
 

@@ -10,6 +10,7 @@ from tundish.rulebook.files.facts_file import declared_facts
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.pack import Pack
 from tundish.rulebook.files.sources_file import read_sources
+from tundish.rulebook.link.constraints import link_constraints
 from tundish.rulebook.link.dependencies import dependence_problems
 from tundish.rulebook.link.expressions import Linker
 from tundish.rulebook.link.provisions import link_provisions
@@ -48,11 +49,14 @@ def link(packs: list[Pack]) -> tuple[Linked, Mapping[str, Declared]]:
     quantities = link_quantities(packs, linker, meanings)
     rules = link_rules(packs, linker)
     provisions = link_provisions(packs, linker)
+    constraints = link_constraints(packs, linker)
     sizes = link_sizes(packs, linker.scope, sources, problems)
     problems.extend(dependence_problems(quantities, rules.values()))
     if problems:
         raise Refused(problems)
     digest = hashlib.sha256("".join(pack.digest for pack in packs).encode()).hexdigest()
     ordered = {name: rules[name] for name in sorted(rules)}
-    linked = Linked(digest, ordered, quantities, provisions, sizes, tables, sources, editions)
+    linked = Linked(
+        digest, ordered, quantities, provisions, constraints, sizes, tables, sources, editions
+    )
     return linked, declared

@@ -84,7 +84,7 @@ class Definition(Lazy):
         source: The file it stands in.
     """
 
-    noun: ClassVar[Literal["rule", "quantity", "part"]]
+    noun: ClassVar[Literal["rule", "quantity", "part", "constraint"]]
 
     name: str
     each: Each | None

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.model.cited_table import CitedTable
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.editions import Edition
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
@@ -22,6 +23,7 @@ class Linked:
         rules: Rules by name, sorted.
         quantities: Quantities by (path of the list they belong to or "", name).
         provisions: Provisions by name, sorted.
+        constraints: Constraints by name, sorted.
         sizes: Practical sizes, by path of the fact.
         tables: Tables by name.
         sources: The bibliography.
@@ -32,6 +34,7 @@ class Linked:
     rules: Mapping[str, Rule]
     quantities: Mapping[tuple[str, str], DerivedQuantity]
     provisions: Mapping[str, Provision]
+    constraints: Mapping[str, Constraint]
     sizes: Mapping[str, Sizes]
     tables: Mapping[str, CitedTable]
     sources: Mapping[str, Source]

@@ -4,80 +4,55 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
-from typing import Any, Self
+from typing import Self
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.language.check.scope import Meaning
-from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.environment import Formula
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.kind import Kind
 from tundish.language.tree.tree import (
     Choice,
-    Constant,
     Logic,
     Node,
-    part_of_job,
 )
+from tundish.rulebook.model.asked import Asked
 from tundish.rulebook.model.choices import SEVERITIES, Section, Severity, Stage
 from tundish.rulebook.model.definition import Definition, Override
 from tundish.units.unit import Unit
 
 
 @dataclass(frozen=True, slots=True)
-class Rule(Definition):
-    """A requirement, ready to be judged; its conditions are compiled when first used.
+class Rule(Asked):
+    """A requirement, ready to be judged.
 
     Attributes:
         title: What is required, as a sentence.
-        applies: When it is asked at all.
-        requires: What is asked.
         severity: How serious a breach is.
         stage: From which stage on it must be decided.
         regions: ISO 3166 codes of where it holds; empty = everywhere.
-        because: Why.
         remedy: What mends a breach.
         breach: Parts of a sentence with the numbers put in: texts and checked expressions.
         adjust: Paths of the facts that mending may change.
         formerly: Names it had before; "clearances/left as left" was of that item alone.
-        asked_where: When it is asked, its regions left aside.
-        written: `applies` and `requires` as written.
         overrides: The international rule that it takes the place of in its country, or None.
         overridden: What countries put in its place.
         replaces: Whether it takes the place of the rule of that name in a pack below.
-        applies_where: `asked_where`, compiled.
-        does_apply: `applies`, compiled.
-        could_apply: What `applies` asks of the job as a whole, compiled.
-        is_met: `requires`, compiled.
     """
 
     noun = "rule"
 
     title: str
-    applies: Node
-    requires: Node
     severity: Severity
     stage: Stage
     regions: tuple[str, ...]
-    because: str
     remedy: str
     breach: tuple[str | Node, ...]
     adjust: tuple[str, ...]
     formerly: tuple[str, ...]
-    asked_where: Node
-    written: Mapping[str, str]
     overrides: Override | None
     overridden: tuple[Override, ...]
     replaces: bool
-    applies_where: Function = field(compare=False, repr=False, init=False)
-    does_apply: Function = field(compare=False, repr=False, init=False)
-    could_apply: Function = field(compare=False, repr=False, init=False)
-    is_met: Function = field(compare=False, repr=False, init=False)
-
-    @property
-    def topic(self) -> str:
-        """Return the topic, the first part of the name."""
-        return self.name.partition("/")[0]
 
     def may_hold_in(self, region: str) -> bool:
         """Say whether it is a rule of a country, or an international one that holds there."""
@@ -111,46 +86,8 @@ class Rule(Definition):
         return replace(self, applies=self.applies.parts[1], overridden=())
 
     @property
-    def roots(self) -> tuple[Node, ...]:
-        """Return the trees of its two conditions."""
-        return self.applies, self.requires
-
-    @property
-    def expressions(self) -> Mapping[str, tuple[Node, str]]:
-        """Return its conditions as written; `applies` only where there is anything to it."""
-        keys = {"applies": self.asked_where, "requires": self.requires}
-        if isinstance(self.asked_where, Constant):
-            del keys["applies"]
-        return {key: (root, self.written[key]) for key, root in keys.items()}
-
-    @property
-    def functions(self) -> Mapping[str, Function]:
-        """Return its conditions, compiled, its regions left aside."""
-        return {"applies": self.applies_where, "requires": self.is_met}
-
-    @property
     def _steps(self) -> tuple[str, ...]:
         return ()
-
-    def _compiled_from(self, name: str) -> Node | None:
-        match name:
-            case "applies_where":
-                return self.asked_where
-            case "does_apply":
-                return self.applies
-            case "is_met":
-                return self.requires
-        return None
-
-    @property
-    def asked_of_job(self) -> Node:
-        """Return what `applies` asks of the job as a whole, whatever the items of a list are."""
-        return part_of_job(self.applies, self.variables)
-
-    def _worked_out(self, name: str) -> Mapping[str, Any]:
-        if name == "could_apply":
-            return {name: compile_function(self.asked_of_job)}
-        return Definition._worked_out(self, name)
 
 
 @dataclass(frozen=True, slots=True)

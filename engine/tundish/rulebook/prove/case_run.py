@@ -13,13 +13,14 @@ from tundish.language.budget.budget import TooManySteps
 from tundish.language.check.scope import Meaning
 from tundish.language.evaluate.environment import Binding
 from tundish.language.evaluate.session import Function
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 from tundish.text.problem import Problem, Refused
 
-Proved = Rule | DerivedQuantity | Provision
+Proved = Rule | DerivedQuantity | Provision | Constraint
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,14 +84,22 @@ def case_runs(
     given: Mapping[str, Any], proved: Proved, item: int | None, rulebook: Rulebook
 ) -> list[CaseRun]:
     """Return the runs on facts as a case states them; none where they are refused."""
-    facts = possible_facts(given, rulebook)
+    facts = possible_facts(given, rulebook, isinstance(proved, Constraint))
     return [] if facts is None else runs_on(facts, proved, item, rulebook)
 
 
-def possible_facts(given: Mapping[str, Any], rulebook: Rulebook) -> Facts | None:
-    """Return the facts of a job, or None if there can be no such job."""
+def possible_facts(
+    given: Mapping[str, Any], rulebook: Rulebook, may_contradict: bool = False
+) -> Facts | None:
+    """Return the facts of a job, or None if there can be no such job.
+
+    Args:
+        given: The facts, as a case states them.
+        rulebook: The rulebook.
+        may_contradict: Whether facts that contradict each other are facts all the same.
+    """
     try:
-        return rulebook.facts(Job.from_data(given))
+        return rulebook.facts(Job.from_data(given), may_contradict)
     except Refused:
         return None
 
@@ -108,10 +117,10 @@ def rulebook_for(facts: Facts, rulebook: Rulebook) -> Rulebook:
     return rulebook if names_country(facts) else rulebook.as_written
 
 
-def facts_of(case: Case, rulebook: Rulebook) -> Facts | Refused:
-    """Return a case's facts, or why they are no possible job."""
+def facts_of(case: Case, proved: Proved, rulebook: Rulebook) -> Facts | Refused:
+    """Return a case's facts, or why they are no possible job; a constraint is shown broken too."""
     try:
-        return rulebook.facts(Job.from_data(dict(case.given)))
+        return rulebook.facts(Job.from_data(dict(case.given)), isinstance(proved, Constraint))
     except Refused as refused:
         lists = list(_lists_as_tables(case.given, rulebook.scope.facts))
         return Refused(lists) if lists else refused

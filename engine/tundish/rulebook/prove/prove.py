@@ -16,6 +16,7 @@ from tundish.text.problem import Problem, Refused
 _MUST_SHOW: dict[str, tuple[str, ...]] = {
     "rule": ("met", "breached", "undecided"),
     "quantity": (),
+    "constraint": ("possible", "impossible", "undecided"),
     "part": ("needed", "not needed", "undecided"),
 }
 """Outcomes that the cases must show."""
@@ -43,7 +44,7 @@ class Proof:
     """A rule, quantity or part to be ordered, with the cases it fails."""
 
     name: str
-    kind: Literal["rule", "quantity", "part"]
+    kind: Literal["rule", "quantity", "part", "constraint"]
     cases: int
     failures: tuple[Failure, ...]
 
@@ -60,10 +61,10 @@ def prove(
         rulebook: The rulebook.
         wording: Puts the numbers of what came out into words, as
             `tundish.findings.proof_phrases` does; without it the outcome alone is given.
-        chosen: Names of the rules, quantities and parts to prove; all, where left out.
+        chosen: Names of the rules, quantities, parts and constraints to prove; all, where left out.
 
     Yields:
-        A proof for each quantity, each rule and each part to be ordered.
+        A proof for each quantity, constraint, rule and part to be ordered.
     """
     words = wording or WithoutNumbers()
     for proved in rulebook.definitions:
@@ -74,7 +75,7 @@ def prove(
 
 def _failures(proved: Proved, rulebook: Rulebook, wording: Wording) -> Iterator[Failure]:
     for number, case in enumerate(proved.cases, start=1):
-        facts = facts_of(case, rulebook)
+        facts = facts_of(case, proved, rulebook)
         if isinstance(facts, Refused):
             yield _of_refused(proved, number, case, facts.problems)
         elif sentence := case_fault(proved, case, facts, rulebook, wording):

@@ -12,6 +12,8 @@ from tundish.language.evaluate.strict_operations import possible
 from tundish.language.tree.tree import Within
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 from tundish.rulebook.evaluate.provisions import Need, ask, explain_provision
+from tundish.rulebook.model.asked import Asked
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.provision import Provision
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
@@ -24,6 +26,14 @@ from tundish.units.unit import MeasureError
 
 _TOO_MANY_STEPS = "It takes more steps over these lists than it may."
 _WORST_FIRST = (Verdict.BREACHED, Verdict.UNDECIDED, Verdict.MET, Verdict.NOT_APPLICABLE)
+
+_POSSIBLE = {
+    Verdict.MET: "possible",
+    Verdict.NOT_APPLICABLE: "possible",
+    Verdict.BREACHED: "impossible",
+    Verdict.UNDECIDED: "undecided",
+}
+"""What comes of a constraint, by what would come of a rule of the same conditions."""
 
 _Steps = tuple[Step, ...]
 
@@ -66,6 +76,8 @@ def case_fault(
     rulebook = rulebook_for(facts, rulebook)
     try:
         match proved:
+            case Constraint():
+                result = _of_rule(proved, case, facts, rulebook, wording)
             case Rule():
                 proved = proved if names_country(facts) else proved.as_written
                 result = _of_rule(proved, case, facts, rulebook, wording)
@@ -96,7 +108,9 @@ def case_fault(
 # -- rules --------------------------------------------------------------------------------------
 
 
-def _of_rule(rule: Rule, case: Case, facts: Facts, rulebook: Rulebook, wording: Wording) -> _Result:
+def _of_rule(
+    rule: Asked, case: Case, facts: Facts, rulebook: Rulebook, wording: Wording
+) -> _Result:
     if rule.each is None and case.item is not None:
         return _Result("The rule looks at no list ('each'), so that its case has no 'item'.")
     judgement = _chosen(list(judge(rule, facts, rulebook.session(facts.values))), case.item)
@@ -120,8 +134,9 @@ def _of_rule(rule: Rule, case: Case, facts: Facts, rulebook: Rulebook, wording: 
         statement = wording.statement(decisive, facts)
         return f"{judgement.item}: {statement}" if judgement.item and statement else statement
 
+    came = _POSSIBLE[judgement.verdict] if isinstance(rule, Constraint) else judgement.verdict
     return _Result(
-        other_outcome(judgement.verdict, stated),
+        other_outcome(came, stated),
         explain,
         numbers,
         judgement.verdict is Verdict.UNDECIDED,

@@ -9,8 +9,9 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.language.evaluate.compiled import compile_function
 from tundish.language.evaluate.session import Function
 from tundish.language.tree.tree import Node
+from tundish.rulebook.model.asked import Asked
 from tundish.rulebook.model.provision import Provision
-from tundish.rulebook.model.rule import DerivedQuantity, Rule
+from tundish.rulebook.model.rule import DerivedQuantity
 from tundish.rulebook.prove.case_run import CaseRun, Proved, case_runs
 from tundish.rulebook.prove.mutants import is_same, mutants
 from tundish.rulebook.rulebook import Rulebook
@@ -127,7 +128,7 @@ def outcome(proved: Proved, mutant: CompiledMutant | None, run: CaseRun) -> obje
         functions[mutant.key] = mutant.function
     if isinstance(proved, DerivedQuantity):
         return run.value(functions["formula"])
-    if isinstance(proved, Rule):
+    if isinstance(proved, Asked):
         applies = run.value(functions["applies"])
         if applies is not True:
             return "not applicable" if applies is False else None
