@@ -20,15 +20,16 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
-from tundish.job.model.paths import outer_paths
 from tundish.language.budget.budget import CachingBudget
 from tundish.language.evaluate.environment import (
     Bound,
     Environment,
     Formula,
+    groups_around,
     path_at,
     without_positions,
 )
+from tundish.language.evaluate.ranges.either import is_either
 from tundish.language.evaluate.ranges.ends import (
     count_of,
     is_monotone,
@@ -152,7 +153,7 @@ class RangeEvaluator:
         if self._possible is None:
             return False
         facts, place = self.environment.holder(node, bound)
-        for group in outer_paths(node.path):
+        for group in groups_around(node.path):
             path = path_at(place, group)
             if facts.get(group) is False:
                 return False
@@ -208,7 +209,7 @@ class RangeEvaluator:
         if condition is None:
             ways = self.part(node.then, bound), self.part(node.otherwise, bound)
             # Where it may have no value at all, only what both ways give alike is known.
-            is_known = ways[0] == ways[1] or self.is_either(node.condition, bound)
+            is_known = ways[0] == ways[1] or is_either(self, node.condition, bound)
             return hull(ways) if is_known else None
         return self.part(node.then if condition is True else node.otherwise, bound)
 
@@ -228,23 +229,6 @@ class RangeEvaluator:
             return self.part(node, bound)
         finally:
             self._possible = possible
-
-    def is_either(self, node: t.Node, bound: Bound) -> bool:
-        """Say whether a condition that is neither holds or fails, wherever facts lie."""
-        match node:
-            case t.Comparison() | t.Membership():
-                return None not in [self.part(part, bound) for part in t.children(node)]
-            case t.Read():
-                return node.kind.name == "truth" and self.is_stated_later(node, bound)
-            case t.Present():
-                return self.is_stated_later(node.operand, bound)
-            case t.Derived():
-                _, root, inner = self.environment.formula(node, bound)
-                return self.is_either(root, inner)
-            case t.Not() | t.Logic():
-                return all(self.is_either(part, bound) for part in t.children(node))
-            case _:
-                return self.part(node, bound) is not None
 
     def _within(self, node: t.Within, bound: Bound) -> Range:
         return clipped(self.part(node.operand, bound), *node.ends)

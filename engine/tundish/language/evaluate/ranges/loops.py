@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from tundish.groundwork.open_list import OpenList, number_of
-from tundish.language.evaluate.environment import Binding, Bound, Environment, path_at
+from tundish.language.evaluate.environment import Binding, Bound, path_at
+from tundish.language.evaluate.ranges import either
+from tundish.language.evaluate.ranges.either import is_either
 from tundish.language.evaluate.ranges.lists import (
     LOST,
     Round,
@@ -22,14 +24,10 @@ from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 
 
-class Walker(Protocol):
+class Walker(either.Walker, Protocol):
     """What evaluates the parts of a tree over ranges."""
 
     unsettled: dict[str, Sequence[t.Value]]
-
-    @property
-    def environment(self) -> Environment:
-        """Return what names stand for."""
 
     @property
     def further(self) -> Item:
@@ -38,15 +36,6 @@ class Walker(Protocol):
     @property
     def is_exact(self) -> bool:
         """Say whether what is not stated is unknown."""
-
-    def part(self, node: t.Node, bound: Bound) -> Range:
-        """Return the range of a part."""
-
-    def is_either(self, node: t.Node, bound: Bound) -> bool:
-        """Say whether a condition that is neither holds or fails, wherever facts lie."""
-
-    def is_stated_later(self, node: t.Read, bound: Bound) -> bool:
-        """Say whether every completion states a fact."""
 
 
 def count_range(walker: Walker, node: t.Count, bound: Bound) -> Range:
@@ -85,9 +74,9 @@ def _round(walker: Walker, node: t.Loop, item: Binding, bound: Bound) -> Round:
     if aggregate.neutral is not None and term is aggregate.neutral:
         return False, None
     # What may never be known makes a total unknown.
-    if test is None and node.filter is not None and not walker.is_either(node.filter, inner):
+    if test is None and node.filter is not None and not is_either(walker, node.filter, inner):
         return LOST
-    if term is None and not (aggregate.of_truths and walker.is_either(node.term, inner)):
+    if term is None and not (aggregate.of_truths and is_either(walker, node.term, inner)):
         return LOST
     return _truth(test), term
 
