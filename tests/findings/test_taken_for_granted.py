@@ -22,7 +22,7 @@ MET, BREACHED, NOT_APPLICABLE = Verdict.MET, Verdict.BREACHED, Verdict.NOT_APPLI
         ),
         (
             "assume(site.altitude, site.snow_depth * 2) > 1 m",
-            "altitude: not known, 240 mm stands in",
+            "altitude: not known, worked out as 240 mm",
         ),
         ("assume(site.altitude > 1 m, true)", "altitude: not known, yes stands in"),
         (

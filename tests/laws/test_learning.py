@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from laws.thinning import BOOK, SAMPLES, each_left_out, read_again, sample_facts, thinned
 from tundish import Rulebook, Verdict
+from tundish.groundwork.open_list import OpenList
 from tundish.job.facts import Facts
 from tundish.rulebook.evaluate.evaluator import Outcome
 from tundish.rulebook.evaluate.judge import explain_judgement, judge
@@ -127,5 +128,7 @@ def missing(before: Mapping[str, Any], after: Mapping[str, Any], above: str = ""
         if path not in before:
             yield above + path
         elif isinstance(value, list):
+            if isinstance(before[path], OpenList) and not isinstance(value, OpenList):
+                yield above + path  # that it is complete
             for at, (less, item) in enumerate(zip(before[path], value, strict=True), start=1):
                 yield from missing(less, item, f"{above}{path}[{at}].")

@@ -54,7 +54,7 @@ def read_again(values: dict[str, Any], facts: Facts) -> Facts:
 def each_left_out(values: dict[str, Any], above: str = "") -> Iterator[tuple[str, dict[str, Any]]]:
     """Give each fact, group and list, of items too, with what is left where it is left out.
 
-    A group is left out with all that is in it.
+    A group is left out with all that is in it; of a list, also that it is complete.
     """
     for path, value in values.items():
         inside = f"{path}."
@@ -64,6 +64,11 @@ def each_left_out(values: dict[str, Any], above: str = "") -> Iterator[tuple[str
             if other != path and not other.startswith(inside)
         }
         yield above + path, rest
-        for at, item in enumerate(value if isinstance(value, list) else []):
+        if not isinstance(value, list):
+            continue
+        if value:
+            yield above + path, {**values, path: OpenList(value)}
+        for at, item in enumerate(value):
             for inner, left in each_left_out(item, f"{above}{path}[{at + 1}]."):
-                yield inner, {**values, path: [*value[:at], left, *value[at + 1 :]]}
+                items = type(value)([*value[:at], left, *value[at + 1 :]])
+                yield inner, {**values, path: items}

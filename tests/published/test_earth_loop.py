@@ -57,7 +57,8 @@ def cable(line: float, protective: float, length: float, **more: object) -> dict
 
 def of_circuit(name: str, circuit: dict[str, object], outside: float = 0.35) -> object:
     supply = {"earthing": "TN-C-S", "phases": 1, "external_loop_impedance": f"{outside} ohm"}
-    return calculated(name, {"electricity": {**supply, "circuit": [circuit]}}, of=CIRCUITS)
+    job = {"job.region": "FR", "electricity": {**supply, "circuit": [circuit]}}
+    return calculated(name, job, of=CIRCUITS)
 
 
 def verdict(rule: str, circuit: dict[str, object], outside: float) -> Verdict:

@@ -30,7 +30,7 @@ def two_ways() -> dict[str, Any]:
     return {
         **circuit(20),
         "water.run": [
-            {**run, "pipe": "copper 28 x 0.9", "length": "24 m"},
+            {**run, "pipe": "copper 28 x 0.9", "length": "24 m", "feeds": ["all"]},
             {**run, "pipe": "copper 22 x 0.9", "length": "12 m", "feeds": ["floor"]},
             {**run, "pipe": "copper 15 x 0.7", "length": "10 m", "feeds": ["radiator"]},
         ],
@@ -38,7 +38,10 @@ def two_ways() -> dict[str, Any]:
             {"name": "floor", **floor},
             {"name": "radiator", "pressure_loss": "0.5 kPa", "valve_kv": "2 m3/h", **radiator},
         ],
-        "water.fittings": [{"kind": "air separator", "kv": "20 m3/h"}, {"kind": "air vent"}],
+        "water.fittings": [
+            {"kind": "air separator", "kv": "20 m3/h", "at_unit": True},
+            {"kind": "air vent"},
+        ],
         "water.volume_vessel": "none",
         "water.filter": {"kv": "8 m3/h"},
         "hot_water.priority_valve": {"pressure_loss": "3 kPa"},

@@ -32,7 +32,7 @@ ROWS = [
 
 
 def of_run(name: str, given: dict[str, object], **run: object) -> float:
-    value = calculated(name, {**given, "water.run": [run]}, "water.run")
+    value = calculated(name, {**given, "water.run": [{"feeds": ["all"], **run}]}, "water.run")
     assert isinstance(value, float)
     return value
 

@@ -29,7 +29,11 @@ def test_a_danger_comes_first_even_if_it_is_not_due_yet() -> None:
 
 
 def test_a_breach_says_all_that_a_reader_acts_on() -> None:
-    text = " ".join(told(assessment(finding(item="circuit 1", assumed=("altitude",)))).split())
+    text = " ".join(
+        told(
+            assessment(finding(item="circuit 1", assumed=("altitude: not known, 5 m stands in",)))
+        ).split()
+    )
     for part in (
         "FAULT Circuit 1:",
         "short by 3.8 L",
@@ -39,7 +43,7 @@ def test_a_breach_says_all_that_a_reader_acts_on() -> None:
         "Common practice of the trade",
         "sheet.toml, line 12",
         "= 3.2 L + 13 L = 16.2 L",
-        "altitude: not known, a fallback was used",
+        "altitude: not known, 5 m stands in",
         "defrost-water/free-volume",
     ):
         assert part in text

@@ -92,7 +92,7 @@ class Details:
         key = first.path, id(step.node), step.value
         if not first.path or key not in self._assumed:
             if isinstance(step.node, t.Assumed):
-                stands_in = f"{_stand_in(step.parts[1], self._wording)} stands in"
+                stands_in = _stand_in(step.parts[1], self._wording)
             else:
                 stands_in = "this holds until it is"
             label = _unknown_label(first, self._item_label)
@@ -149,11 +149,12 @@ def open_facts(
 
 
 def _stand_in(step: Step, wording: Wording) -> str:
-    """Return what stands in for a fact: its name and value, or of a sum its value alone."""
+    """Say what stands in for a fact: a value, a fact or quantity by its name, or a sum."""
     while isinstance(step.node, t.Choice | t.Assumed):
         step = source_of(step)
-    named = isinstance(step.node, t.Read | t.Derived)
-    return wording.phrase(step) if named else wording.shown(step)
+    if isinstance(step.node, t.Constant | t.Read | t.Derived):
+        return f"{wording.phrase(step)} stands in"
+    return f"worked out as {wording.shown(step)}"
 
 
 def awaited(applies: Step, item_label: ItemLabel) -> list[str]:

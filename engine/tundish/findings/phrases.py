@@ -111,8 +111,9 @@ class Wording:
             case t.Choice():
                 return self.numbers(taken_branch(step), tight)
             case t.Assumed():
-                first = parts[0]
-                return self.numbers(first, tight) if first.needed else self._assumption(step)
+                source = source_of(step)
+                constant = isinstance(source.node, t.Constant)
+                return self.numbers(source, tight) + (" (assumed)" if constant else "")
             case t.Call():
                 inner = ", ".join(self.numbers(part) for part in parts)
                 return f"{node.function.name}({inner})"
@@ -132,9 +133,6 @@ class Wording:
                 return f"not {self.numbers(parts[0], 3)}"
             case _:
                 return self.shown(step)
-
-    def _assumption(self, step: Step) -> str:
-        return f"{self.numbers(step.parts[1], 3)} (assumed)"
 
     def _loop_numbers(self, step: Step, tight: int) -> str:
         node = step.node

@@ -21,6 +21,8 @@ _READ_INTO = {"RuleShape": Rule, "CitationShape": Citation, "RuleCaseShape": Cas
 
 _SAID_OTHERWISE = {
     "each": "The list whose every item it is asked of: 'electricity.circuit as circuit'.",
+    "until_known": "Facts until which it is asked, and no longer; a finding tells it.",
+    "once_known": "Facts before which it is not asked; a finding tells it.",
     "breach": "The sentence of a breach, with expressions in {braces} that become numbers.",
     "cite": "On whose authority.",
     "case": "What proves it: small jobs and what must come out of each.",
