@@ -56,7 +56,7 @@ def test_without_a_sheet_facts_of_the_unit_go_into_the_job(ask: Ask, job: Path) 
 
 def test_items_of_the_unit_stand_where_their_list_does(job: Path, sheet: Path) -> None:
     job.write_text(f"{WITH_SHEET}\n[[unit.rating]]\nair = '7 degC'\n")
-    text = JobText(job)
+    text = JobText(job, Rulebook.built_in())
     assert text.file_of("unit.rating[1].flow").path == job
     assert text.file_of("unit.water.pump_head[1].flow").path == sheet
     text.put("unit.rating[1].flow", "35 degC")
@@ -125,7 +125,7 @@ def test_what_does_not_go_with_the_rest_is_refused_before_it_is_written(
     text = f'{JOB}\n[placement.clearance]\ntop = "1 m"\n'
     job.write_text(text)
     with pytest.raises(Exception, match="leave one out"):
-        JobText(job).put("placement.clearance.open_above", True)
+        JobText(job, Rulebook.built_in()).put("placement.clearance.open_above", True)
     assert job.read_text() == text
 
 
@@ -143,7 +143,7 @@ def test_a_starter_is_filled_in_line_by_line(tmp_path: Path) -> None:
     ]
     job.write_text(starter_job(FirstJob(keys, asked)))
     before = job.read_text()
-    text = JobText(job)
+    text = JobText(job, Rulebook.built_in())
     for path, value in {
         "site.snow_depth": "250 mm",
         "site.drifting": True,
@@ -175,12 +175,12 @@ def test_who_takes_a_mark_off_below_an_empty_group_is_told_which_line_goes(tmp_p
     keys = {"job.title": "Cottage", "job.region": "GB", "job.stage": "design"}
     line = 'controls.second_heat_source.kind = "gas boiler"'
     job.write_text(starter_job(FirstJob(keys, ["controls.second_heat_source.kind"])))
-    JobText(job).put("controls.second_heat_source", {})
+    JobText(job, Rulebook.built_in()).put("controls.second_heat_source", {})
     by_hand = job.read_text().replace(f"# {line}", line)
     number = by_hand.splitlines().index("controls.second_heat_source = {}") + 1
     job.write_text(by_hand)
     with pytest.raises(Refused) as caught:
-        JobText(job)
+        JobText(job, Rulebook.built_in())
     (problem,) = caught.value.problems
     assert problem.line == by_hand.splitlines().index(line) + 1
     said = f"Line {number} says {{}} of 'controls.second_heat_source'; take that line away."
@@ -191,7 +191,7 @@ def test_a_starter_gets_no_header_of_a_table(tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
     keys = {"job.title": "Cottage", "job.region": "GB", "job.stage": "design"}
     job.write_text(starter_job(FirstJob(keys, ["site.snow_depth", "water.run.name"])))
-    text = JobText(job)
+    text = JobText(job, Rulebook.built_in())
     for path, value in {
         "controls.second_heat_source": {},
         "controls.second_heat_source.kind": "gas boiler",
@@ -226,7 +226,7 @@ def job_on_a_base(tmp_path: Path) -> JobText:
     (tmp_path / "base.toml").write_text(BASE)
     job = tmp_path / "job.toml"
     job.write_text('based_on = "base.toml"\n[[electricity.circuit]]\nname = "D"\n')
-    return JobText(job)
+    return JobText(job, Rulebook.built_in())
 
 
 def own(text: JobText) -> dict:

@@ -14,7 +14,9 @@ def test_each_job_has_a_row_with_its_worst_severity() -> None:
 
 
 def test_what_could_not_be_read_is_not_left_out() -> None:
-    assert "mill.toml: could not be read" in as_plain(overview_lines([], ["mill.toml"]))
+    assert "mill.toml: could not be read" in as_plain(
+        overview_lines([], [("mill.toml", "could not be read")])
+    )
 
 
 def test_a_caution_of_several_jobs_is_told_once() -> None:

@@ -59,7 +59,9 @@ def linked(texts: Mapping[str, str], rulebook: Rulebook) -> dict[str, Rule]:
 
 def proofs(texts: Mapping[str, str], rulebook: Rulebook) -> list[Proof]:
     """Prove rules on top of a rulebook, and nothing else."""
-    alone = replace(rulebook, rules=linked(texts, rulebook), quantities={}, provisions={})
+    alone = replace(
+        rulebook, rules=linked(texts, rulebook), quantities={}, provisions={}, constraints={}
+    )
     return list(prove(alone))
 
 

@@ -36,8 +36,10 @@ def add(subcommands: Subcommands) -> None:
         "A job is a TOML file. Of a folder every job in it is judged, unit sheets are passed over; "
         "'-' reads a job from standard input. What is left out of a job is not known yet and is "
         "asked for when its stage is due.\n\n"
+        "Facts that cannot be so together, such as stored water colder than the mains, are told "
+        "first; the job is judged as if none of them were known.\n\n"
         "Ends with 0 if nothing as serious as --fail-on is breached, 1 if something is, and 2 if "
-        "something could not be read.",
+        "something could not be read or facts contradict each other.",
         """
         tundish check job.toml
         tundish check jobs/ --show breached --fail-on danger
@@ -152,20 +154,27 @@ class _Output:
         )
         put_out([*gap, *lines], self._plain)
 
-    def refused(self, name: str, problems: tuple[Problem, ...], is_job: bool = True) -> None:
+    def refused(
+        self,
+        name: str,
+        problems: tuple[Problem, ...],
+        is_job: bool = True,
+        is_judged: bool = False,
+    ) -> None:
         from tundish.report.formats.checked import Refusal
 
         complain(problems)
-        self.refusals.append(Refusal(name, problems, is_job))
+        self.refusals.append(Refusal(name, problems, is_job, is_judged))
 
     def end(self) -> None:
         if not self.streams:
             self._end_of_document()
         elif self._several:
+            from tundish.report.formats.checked import refused_jobs
             from tundish.report.tell.overview import overview_lines
 
-            jobs = [refusal.name for refusal in self.refusals if refusal.is_job]
-            put_out(overview_lines(self.assessments, jobs), self._plain)
+            refused = refused_jobs(self.refusals)
+            put_out(overview_lines(self.assessments, refused), self._plain)
 
     @property
     def show(self) -> Show:
@@ -205,22 +214,20 @@ class _Output:
 
 
 def _judge(path: str, rulebook: Rulebook, output: _Output) -> None:
+    """Judge one job; what its facts contradict each other in is told first, and left aside."""
     from tundish.command.job_input import job_name, read_job
     from tundish.findings.assess import assess
     from tundish.report.tell.assessment import verdicts_told
+    from tundish.rulebook.evaluate.contradictions import Contradicted
     from tundish.rulebook.evaluate.judge import Verdict
     from tundish.text.problem import Refused
 
-    try:
-        job = read_job(path)
-    except Refused as refused:
-        output.refused(job_name(path), refused.problems)
-        return
     arguments = output.arguments
     is_whole = arguments.form in ("json", "junit")
     verdicts = tuple(Verdict) if is_whole else verdicts_told(output.show, arguments.section)
-    output.assessment(
-        assess(
+
+    def assessed(aside: Contradicted | None = None) -> Assessment:
+        return assess(
             job,
             rulebook,
             stage=arguments.stage,
@@ -229,8 +236,19 @@ def _judge(path: str, rulebook: Rulebook, output: _Output) -> None:
             changes=True,
             # A page asks for what is open, and says on what a finding rests where nothing is.
             grounds=is_whole or arguments.form == "sarif",
+            aside=aside,
         )
-    )
+
+    try:
+        job = read_job(path)
+        assessment = assessed()
+    except Contradicted as contradicted:
+        output.refused(job_name(path), contradicted.problems, is_judged=True)
+        assessment = assessed(contradicted)
+    except Refused as refused:
+        output.refused(job_name(path), refused.problems)
+        return
+    output.assessment(assessment)
 
 
 def _fails(assessment: Assessment, fail_on: str) -> bool:

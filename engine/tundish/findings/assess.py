@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from functools import cache
 
 from tundish.findings.cautions import CAUTIONS
@@ -15,6 +16,7 @@ from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.named_file import FILES
 from tundish.job.sides import SIDES
+from tundish.rulebook.evaluate.contradictions import Contradicted
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
@@ -30,6 +32,7 @@ def assess(
     verdicts: Collection[Verdict] = tuple(Verdict),
     changes: bool = False,
     grounds: bool = True,
+    aside: Contradicted | None = None,
 ) -> Assessment:
     """Judge a job by a rulebook, and explain what came out.
 
@@ -42,12 +45,15 @@ def assess(
         changes: Whether to look for changes that mend what is breached, which takes longest.
         grounds: Whether a finding that waits for facts says what it rests on too, or only those
             facts, which takes less time.
+        aside: What was raised when the job was assessed before: the facts that contradict each
+            other are taken as not known, and the assessment tells them.
 
     Returns:
         The findings, worst first.
 
     Raises:
         ValueError: If there is no such stage.
+        Contradicted: If facts of the job cannot be so together; catch it for `aside`.
         Refused: If the job waives a rule that is not there, a tolerance names no figure, or the
             region is no ISO 3166 code.
 
@@ -56,8 +62,10 @@ def assess(
         >>> assess(job).stage
         'design'
     """
-    judged = JudgedJob(job, rulebook, stage=stage, region=region)
-    return assessment_of(judged, verdicts, changes, grounds)
+    without = () if aside is None else aside.paths
+    judged = JudgedJob(job, rulebook, stage=stage, region=region, without=without)
+    assessment = assessment_of(judged, verdicts, changes, grounds)
+    return assessment if aside is None else replace(assessment, contradictions=aside.problems)
 
 
 def assessment_of(

@@ -11,6 +11,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.rulebook.evaluate.judge import Judgement, Verdict
 from tundish.rulebook.model.choices import SEVERITIES, STAGES, Severity, Stage
 from tundish.rulebook.model.source import Citation
+from tundish.text.problem import Problem
 
 __all__ = [
     "SEVERITIES",
@@ -216,6 +217,7 @@ class Assessment:
         rulebook_digest: SHA-256 of the rulebook's files.
         version: The program's version.
         cautions: What a reader must be told whatever came out.
+        contradictions: Facts that cannot be so together, which were taken as not known.
         judgements: A row for each rule and item, in the same order, whether explained or not.
         unverified: Names of the rules of which anything was written from memory.
         silent: What a pack replaced and a rule of the job's country takes the place of: sentences.
@@ -233,6 +235,7 @@ class Assessment:
     rulebook_digest: str
     version: str
     cautions: tuple[str, ...] = ()
+    contradictions: tuple[Problem, ...] = ()
     judgements: tuple[Judgement, ...] = field(default=(), metadata=NOT_DATA)
     unverified: frozenset[str] = field(default=frozenset(), metadata=NOT_DATA, repr=False)
     silent: tuple[str, ...] = field(default=(), metadata=NOT_DATA)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from functools import cached_property
 from itertools import chain
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from tundish.findings.finding import STAGES, Finding
 from tundish.findings.finding_builder import FindingBuilder, is_due
+from tundish.job.changes import without as facts_without
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.job.parts.heading import Heading
@@ -41,6 +42,7 @@ class JudgedJob:
         rulebook: The rules; the built-in ones where none is given.
         stage: The stage to judge at, in place of the job's own.
         region: The ISO 3166 code of the region to judge for, in place of the job's own.
+        without: Paths of facts that are taken as not known, as they contradict each other.
 
     Attributes:
         facts: The job's facts, with the stage and region asked for put over its own.
@@ -68,10 +70,11 @@ class JudgedJob:
         *,
         stage: Stage | None = None,
         region: str | None = None,
+        without: Collection[str] = (),
     ) -> None:
         self.job = job
         self.rulebook = rulebook or Rulebook.built_in()
-        self.facts = assessed_facts(job, self.rulebook, stage, region)
+        self.facts = assessed_facts(job, self.rulebook, stage, region, without)
         self.stage = str(self.facts.values.get("job.stage") or "")
         self.explained: dict[Judgement, Finding] = {}
         self._tolerances = _tolerances(job, self.facts, self.rulebook)
@@ -148,7 +151,13 @@ def _waivers(job: Job, rulebook: Rulebook) -> Waivers | None:
     return Waivers(job, rulebook)
 
 
-def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str | None) -> Facts:
+def assessed_facts(
+    job: Job,
+    rulebook: Rulebook,
+    stage: str | None,
+    region: str | None,
+    without: Collection[str] = (),
+) -> Facts:
     """Return the job's facts, with the stage and region asked for put over its own.
 
     Args:
@@ -156,12 +165,16 @@ def assessed_facts(job: Job, rulebook: Rulebook, stage: str | None, region: str 
         rulebook: Knows the facts that packs declare.
         stage: The stage to put in place of its own, or None.
         region: The ISO 3166 code to put in place of its own, or None.
+        without: Paths of facts that are taken as not known, as they contradict each other.
 
     Raises:
         ValueError: If there is no such stage.
+        Contradicted: If facts that are left contradict each other.
         Refused: If the region is no ISO 3166 code.
     """
-    facts = rulebook.facts(job)
+    facts = rulebook.facts(job, may_contradict=bool(without))
+    if without:
+        facts = facts_without(facts, without)
     if stage is not None and stage not in STAGES:
         raise ValueError(f"There is no stage '{stage}'; there are {', '.join(STAGES)}.")
     if stage is None and region is None:

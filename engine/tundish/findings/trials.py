@@ -47,6 +47,8 @@ class Trials:
         if self.are_over:
             return False
         tried = changed(facts, [change])
+        if self._rulebook.contradictions.broken(tried.values):
+            return False  # what cannot be mends nothing
         session = self._rulebook.session(tried.values)
         judgements = judge(rule, tried, session, only=item)
         first = next(

@@ -58,7 +58,7 @@ class Interview:
     ) -> None:
         self._rulebook = rulebook or Rulebook.built_in()
         self._stage, self._region, self._order = stage, region, order
-        self._text = JobText(Path(path))
+        self._text = JobText(Path(path), self._rulebook)
         self._status = self._judged()
         self._progress = Progress(verdicts_in(self._status.judged))
         self._steps: list[Step] = []

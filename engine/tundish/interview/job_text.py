@@ -13,6 +13,8 @@ from tundish.job.job import MORE, Job
 from tundish.job.model.paths import path_steps, path_text
 from tundish.job.model.schema import Fact
 from tundish.job.schema import job_schema
+from tundish.rulebook.evaluate.contradictions import nowhere
+from tundish.rulebook.rulebook import Rulebook
 from tundish.text.problem import Problem, refusal
 from tundish.text.quoted import quoted
 from tundish.text.toml_edit.edit import EditError, Guide, with_value
@@ -30,6 +32,7 @@ class JobText:
 
     Args:
         path: The job's own file.
+        rulebook: Knows which facts contradict each other.
 
     Attributes:
         job: The job as its files have it.
@@ -38,8 +41,9 @@ class JobText:
         Refused: If a file cannot be read, or is a form or sheet merged over a job.
     """
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, rulebook: Rulebook) -> None:
         self.path = path
+        self._rulebook = rulebook
         self._told_of_sheet = False
         self._load()
 
@@ -173,8 +177,12 @@ class JobText:
             return  # read by the pack that declares it, and by its kind already
         problems: list[Problem] = []
         data = put_into_data(self.job.as_data(), Change(path, "", ""), value)
-        if Job.read(data, problems, str(self.path), None) is None:
+        job = Job.read(data, problems, str(self.path), None)
+        if job is None:
             raise AnswerConflictError(" ".join(problem.sentence for problem in problems))
+        source, facts = self.job.source, self._rulebook.facts(job, may_contradict=True)
+        for contradiction in self._rulebook.contradictions.of(facts):
+            raise AnswerConflictError(contradiction.sentence(source.place if source else nowhere))
 
 
 def _read(path: Path) -> Job:

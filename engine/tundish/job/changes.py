@@ -44,9 +44,28 @@ def changed(facts: Facts, changes: Iterable[Change]) -> Facts:
     return Facts(values, written, facts.names)
 
 
-def _put(values: dict[str, Value], path: str, value: Value) -> None:
+def without(facts: Facts, paths: Iterable[str]) -> Facts:
+    """Return facts of which some are not known.
+
+    Args:
+        facts: The facts; nothing in them is changed.
+        paths: Paths of those to leave out, positions in lists counted from 1.
+    """
+    values, written = dict(facts.values), dict(facts.written)
+    for path in paths:
+        _put(values, path, None)
+        written.pop(path, None)
+    return Facts(values, written, facts.names)
+
+
+def _put(values: dict[str, Value], path: str, value: Value | None) -> None:
+    """Put a fact into a copy of facts, or take it out where there is no value."""
     before, bracket, behind = path.partition("[")
+    if not bracket and value is None:
+        values.pop(path, None)
+        return
     if not bracket:
+        assert value is not None
         values.update(dict.fromkeys(outer_paths(path), True))
         values[path] = value
         return

@@ -61,6 +61,9 @@ class ColumnPortfolio:
         self.rules = list(rulebook.rules)
         self.judge = ColumnJudge(rulebook, base, varying_paths(columns))
         self.settled = self.judge.settled
+        constraints = list(rulebook.constraints.values())
+        words = self.judge.words
+        self._constraints = ColumnJudge(rulebook, base, varying_paths(columns), words, constraints)
         self.facts = facts_of(self.judge, base, columns, rulebook)
         self._tally = _Tally(self.judge, base, rulebook)
         self._lock = threading.Lock()
@@ -74,12 +77,24 @@ class ColumnPortfolio:
         """
         with self._lock:
             facts, problems = self.facts.read(part)
+            self._add_contradictions(part.rows, facts, problems)
             verdicts = self.judge.verdicts(part.rows, facts)
         judged = np.ones(part.rows, bool)
         judged[list(problems)] = False
         summary = self._tally.summed(verdicts, judged, facts)
         names = names_in(part) if named or problems else []
         return JudgedColumns(names, self.judge.open, verdicts, judged, problems, summary)
+
+    def _add_contradictions(
+        self, rows: int, facts: Mapping[str, Array], problems: dict[int, str]
+    ) -> None:
+        broken = (self._constraints.verdicts(rows, facts) == BREACHED).any(axis=0)
+        for row in np.flatnonzero(broken).tolist():
+            try:
+                values = self._constraints.values_of(row, facts)
+                self.rulebook.contradictions.check_row(values, self.base)
+            except ValueError as error:
+                problems.setdefault(row, str(error))
 
 
 def facts_of(

@@ -75,6 +75,7 @@ class RowPortfolio:
         summary.jobs += 1
         try:
             values = self._values(row)
+            self._rulebook.contradictions.check_row(values, self._base)
         except ValueError as error:
             summary.refused += 1
             return JudgedRow(name, problem=str(error))

@@ -83,10 +83,15 @@ def _case(finding: Finding, workings: bool) -> Xml.Element:
 
 def _refused(refusal: Refusal) -> Xml.Element:
     suite = Xml.Element("testsuite", name=escape(refusal.name))
-    case = Xml.SubElement(suite, "testcase", classname="reading", name=escape(refusal.name))
+    case = Xml.SubElement(
+        suite,
+        "testcase",
+        classname="facts" if refusal.is_judged else "reading",
+        name=escape(refusal.name),
+    )
     for problem in refusal.problems:
         text = f"{problem.place}: {problem.sentence}"
-        Xml.SubElement(case, "error", type="could not be read", message=escape(text))
+        Xml.SubElement(case, "error", type=refusal.sort, message=escape(text))
     _count(suite, [case])
     return suite
 

@@ -31,6 +31,7 @@ def fact_lines(asked: Asked, rulebook: Rulebook, readers: Readers) -> Iterator[L
     yield GAP
     yield from about_fact(asked, rulebook)
     yield from _fields(asked)
+    yield from _constraints(asked, rulebook)
     rules, quantities = readers.rules_of(asked.path), readers.quantities_of(asked.path)
     parts = readers.parts_of(asked.path)
     yield from (GAP, Line("section", "rules that read it"))
@@ -59,6 +60,17 @@ def _fields(asked: Asked) -> Iterator[Line]:
         kind = kind_words(entry, Job.kind_at(entry.path))
         text = f"{key}: {entry.label}"
         yield Line("item", text if is_pipe_size(record) else f"{text}, {kind}")
+
+
+def _constraints(asked: Asked, rulebook: Rulebook) -> Iterator[Line]:
+    """Give what the fact can only be beside others."""
+    bound = rulebook.contradictions.constraints_on(asked.path)
+    texts = (
+        f"{' '.join(constraint.written['requires'].split())}  ({constraint.name}): "
+        f"{constraint.because}"
+        for constraint in bound
+    )
+    return section("what it can only be", items(texts))
 
 
 def _rules(

@@ -13,19 +13,21 @@ from tundish.survey.question import questions
 from tundish.text.problem import Problem
 
 
-def overview_lines(assessments: Sequence[Assessment], refused: Sequence[str]) -> Iterator[Line]:
+def overview_lines(
+    assessments: Sequence[Assessment], refused: Iterable[tuple[str, str]]
+) -> Iterator[Line]:
     """Give a row for each job with its worst severity, then the cautions, each once.
 
     Args:
         assessments: The assessments, in the order the jobs were named.
-        refused: Names of the jobs that could not be read.
+        refused: Jobs that something is wrong with: the name of each, and what that is.
     """
     yield from (GAP, GAP, Line("section", "all jobs"))
     for assessment in assessments:
         breached = breached_worst_first(assessment)
         worst = breached[0].severity if breached else None
         yield Line("finding", _row(assessment), severity=worst)
-    yield from (Line("item", f"{name}: could not be read") for name in refused)
+    yield from (Line("item", f"{name}: {wrong}") for name, wrong in refused)
     cautions = (caution for assessment in assessments for caution in assessment.cautions)
     yield from caution_lines(dict.fromkeys(cautions))
 
@@ -41,15 +43,16 @@ def _row(assessment: Assessment) -> str:
     return f"{', '.join(names)}: {', '.join(part for part in parts if part)}"
 
 
-def problem_lines(problems: Iterable[Problem]) -> Iterator[Line]:
+def problem_lines(title: str, problems: Iterable[Problem]) -> Iterator[Line]:
     """Give a section with an item for each problem; nothing where there is none.
 
     Args:
+        title: What is wrong, in a few words.
         problems: The problems.
     """
     for at, problem in enumerate(problems):
         if at == 0:
-            yield from (GAP, Line("section", "could not be read"))
+            yield from (GAP, Line("section", title))
         yield from _problem_lines(problem)
 
 

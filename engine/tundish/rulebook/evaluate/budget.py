@@ -26,6 +26,7 @@ from tundish.text.bounds import (
 )
 
 if TYPE_CHECKING:
+    from tundish.rulebook.model.asked import Asked
     from tundish.rulebook.model.provision import Provision
     from tundish.rulebook.model.rule import DerivedQuantity, Rule
 
@@ -207,7 +208,7 @@ def count_items(values: Mapping[str, object], path: str) -> int:
 
 
 def most_steps(
-    rules: Iterable[Rule],
+    rules: Iterable[Asked],
     quantities: Mapping[Name, DerivedQuantity],
     values: Mapping[str, object],
 ) -> int:
@@ -242,7 +243,7 @@ class _StepBounds:
         self._lengths = lengths
         self._of_items: dict[Name, int] = {}
 
-    def of_rule(self, rule: Rule) -> int:
+    def of_rule(self, rule: Asked) -> int:
         """Return how many steps a rule takes; the items of its list share its budget."""
         steps = sum(self.steps(root, rule.variables) for root in (rule.applies, rule.requires))
         return steps * (self._lengths.get(rule.each.path, 0) if rule.each else 1)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from functools import reduce
+from typing import Any
 
 import numpy as np
 
@@ -31,7 +32,7 @@ from tundish.rulebook.evaluate.budget import most_steps
 from tundish.rulebook.evaluate.judge import Verdict, judge
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.facts_read import facts_read
-from tundish.rulebook.model.rule import Rule
+from tundish.rulebook.model.asked import Asked
 
 MET, BREACHED, UNDECIDED, NOT_APPLICABLE = 1, 0, 2, 3
 CODES: dict[Verdict, int] = {
@@ -62,6 +63,7 @@ class ColumnJudge:
         base: What the jobs share.
         varying: Paths of the facts that differ between them; groups of facts too.
         words: Where texts stand, if columns are shared with another judge.
+        asked: What is judged: constraints, say; all rules, if left out.
 
     Attributes:
         words: Where the texts of columns stand.
@@ -77,9 +79,11 @@ class ColumnJudge:
         base: Facts,
         varying: Collection[str],
         words: Vocabulary | None = None,
+        asked: Collection[Asked] | None = None,
     ) -> None:
         self.words = words or Vocabulary()
-        rules, budget = rulebook.rules.values(), rulebook.budget
+        self._rules = rules = rulebook.rules.values() if asked is None else asked
+        budget = rulebook.budget
         steps = most_steps(rules, rulebook.quantities, base.values)
         self.within_bounds = steps <= budget.steps and not budget.barred(base.values)
         self.settled: dict[int, int] = {}
@@ -103,12 +107,12 @@ class ColumnJudge:
             for path in shared.varying
         }
         if not self.within_bounds:
-            self.open = list(range(len(rulebook.rules)))
+            self.open = list(range(len(rules)))
             return
         session = rulebook.session(base.values)
         # A rule that looks a table up reads the day without naming it, if the table has editions.
         by_day = bool(rulebook.editions) and DAY in shared.varying
-        for at, rule in enumerate(rulebook.rules.values()):
+        for at, rule in enumerate(rules):
             if not by_day and facts_read(rule, rulebook.quantities).isdisjoint(shared.varying):
                 verdicts = (one.verdict for one in judge(rule, base, session))
                 self.settled[at] = worst(CODES[one] for one in verdicts)
@@ -140,22 +144,32 @@ class ColumnJudge:
                 found[at] = working(chunk)
         return found
 
+    def values_of(self, row: int, columns: Mapping[str, Array]) -> dict[str, Any]:
+        """Return the facts of one job.
+
+        Args:
+            row: Its place in the columns.
+            columns: The facts that differ, by path.
+        """
+        values: dict[str, Any] = dict(self._base.values)
+        for path, kind in self._kinds.items():
+            value = decoded(columns[path][row], kind, self.words)
+            values.pop(path, None)
+            if value is not None:
+                values[path] = value
+        return values
+
     def _one_by_one(self, rows: int, columns: Mapping[str, Array]) -> Array:
         found = np.empty((len(self.open), rows), np.uint8)
         for row in range(rows):
-            values = dict(self._base.values)
-            for path, kind in self._kinds.items():
-                value = decoded(columns[path][row], kind, self.words)
-                values.pop(path, None)
-                if value is not None:
-                    values[path] = value
+            values = self.values_of(row, columns)
             given = Facts(values, {}, self._base.names)
             session = self._rulebook.session(values)
-            for at, rule in enumerate(self._rulebook.rules.values()):
+            for at, rule in enumerate(self._rules):
                 found[at, row] = worst(CODES[one.verdict] for one in judge(rule, given, session))
         return found
 
-    def _outcome(self, rule: Rule) -> ColumnValue:
+    def _outcome(self, rule: Asked) -> ColumnValue:
         """Return what a rule comes to, in verdicts as numbers."""
         if rule.each is None:
             return self._judged(rule, {})
@@ -170,7 +184,7 @@ class ColumnJudge:
             ]
         )
 
-    def _judged(self, rule: Rule, bound: Bound) -> ColumnValue:
+    def _judged(self, rule: Asked, bound: Bound) -> ColumnValue:
         applies = self._columnar.part(rule.applies, bound)
         if isinstance(applies, Uniform) and applies.value is not True:
             return Uniform(UNDECIDED if applies.value is None else NOT_APPLICABLE)
@@ -191,7 +205,7 @@ class ColumnJudge:
 
         return work
 
-    def _of_unknown_list(self, rule: Rule) -> ColumnValue:
+    def _of_unknown_list(self, rule: Asked) -> ColumnValue:
         """Judge a rule whose list is not known, or belongs to something that may be absent."""
         assert rule.each is not None
         variable = rule.each.variable

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cached_property
 from types import CodeType
+from typing import Any
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
@@ -54,6 +55,10 @@ class Contradiction:
             other + _at(place(path)) for other, path in zip(others, self.facts[1:], strict=True)
         )
         return f"{first} cannot be beside {beside}. {self.constraint.because} {self.possible}"
+
+
+def nowhere(_: str) -> None:
+    """Say that a fact stands in no file."""
 
 
 def _at(place: tuple[str, int, int] | None) -> str:
@@ -154,13 +159,27 @@ class Contradictions:
         """
         if not (found := list(self.of(facts))):
             return
-        place = job.source.place if job.source else lambda _: None
+        place = job.source.place if job.source else nowhere
         name = job.source.files[0].name if job.source else "<data>"
         problems = []
         for each in found:
             file, line, column = place(each.facts[0]) or (name, None, None)
             problems.append(Problem(file, line, column, each.sentence(place), each.facts[0]))
         raise Contradicted(problems, (path for each in found for path in each.facts))
+
+    def check_row(self, values: Mapping[str, Any], base: Facts) -> None:
+        """Refuse facts of a row of a table that contradict each other.
+
+        Args:
+            values: The facts.
+            base: The facts of the job that the row differs from.
+
+        Raises:
+            ValueError: If some cannot be so together; it tells the first of them.
+        """
+        if self.broken(values):
+            for contradiction in self.of(Facts(dict(values), {}, base.names)):
+                raise ValueError(contradiction.sentence(nowhere))
 
     def of(self, facts: Facts) -> Iterator[Contradiction]:
         """Give what facts contradict each other.
