@@ -15,7 +15,7 @@ MET, BREACHED, NOT_APPLICABLE = Verdict.MET, Verdict.BREACHED, Verdict.NOT_APPLI
 @pytest.mark.parametrize(
     ("requires", "told"),
     [
-        ("assume(site.altitude, 5 m) > 1 m", "altitude: not known, 5 m stands in"),
+        ("assume(site.altitude, 5 m) > 1 m", "altitude: not known, taken as 5 m"),
         (
             "assume(site.altitude, site.snow_depth) > 1 m",
             "altitude: not known, expected snow depth 120 mm stands in",
@@ -24,7 +24,7 @@ MET, BREACHED, NOT_APPLICABLE = Verdict.MET, Verdict.BREACHED, Verdict.NOT_APPLI
             "assume(site.altitude, site.snow_depth * 2) > 1 m",
             "altitude: not known, worked out as 240 mm",
         ),
-        ("assume(site.altitude > 1 m, true)", "altitude: not known, yes stands in"),
+        ("assume(site.altitude > 1 m, true)", "altitude: not known, taken as yes"),
         (
             "if known(site.altitude) then false else true",
             "altitude: not known, this holds until it is",
@@ -44,14 +44,14 @@ def test_nothing_is_told_where_all_is_known(tmp_path: Path) -> None:
 def test_a_fallback_for_something_absent_is_told_too(tmp_path: Path) -> None:
     found = finding(tmp_path, "assume(water.bypass.opens_at, 5 kPa) > 1 kPa")
     assert found.verdict == "met" and found.assumed == (
-        "opening pressure difference: not known, 5 kPa stands in",
+        "opening pressure difference: not known, taken as 5 kPa",
     )
 
 
 def test_a_fallback_of_an_item_names_it(tmp_path: Path) -> None:
     facts: dict[str, Any] = {"water.run": [{"name": "flow"}]}
     found = finding(tmp_path, "all(assume(run.length, 5 m) > 1 m for run in water.run)", facts)
-    assert found.assumed == ("length of the run (flow): not known, 5 m stands in",)
+    assert found.assumed == ("length of the run (flow): not known, taken as 5 m",)
 
 
 def test_what_holds_until_a_fact_is_known_tells_it(tmp_path: Path) -> None:

@@ -20,6 +20,7 @@ from tundish.groundwork.open_list import OpenList
 from tundish.job.facts import Facts
 from tundish.rulebook.evaluate.evaluator import Outcome
 from tundish.rulebook.evaluate.judge import explain_judgement, judge
+from tundish.rulebook.evaluate.provisions import Need, ask, explain_provision
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.prove.case_run import facts_of, rulebook_for
 from verdicts import verdicts_by_rule
@@ -82,7 +83,7 @@ def test_no_fact_of_a_case_turns_a_decided_verdict() -> None:
     wrong: list[object] = []
     for named in BOOK.rules.values():
         for case in named.cases:
-            facts = facts_of(case, BOOK)
+            facts = facts_of(case, named, BOOK)
             assert isinstance(facts, Facts)
             book = rulebook_for(facts, BOOK)
             rule = book.rules[named.name]
@@ -92,6 +93,25 @@ def test_no_fact_of_a_case_turns_a_decided_verdict() -> None:
                 before = verdicts(rule, less, book)
                 if before != after:
                     wrong += untold(rule, before, after, [path], less, book)
+    assert not wrong
+
+
+def test_no_fact_of_a_case_turns_whether_a_part_is_needed() -> None:
+    wrong: list[object] = []
+    for named in BOOK.provisions.values():
+        for case in named.cases:
+            facts = facts_of(case, named, BOOK)
+            assert isinstance(facts, Facts)
+            book = rulebook_for(facts, BOOK)
+            part = book.provisions[named.name]
+            after = ask(part, book.session(facts.values)).need
+            for path, left in each_left_out(facts.values):
+                before = ask(part, book.session(left)).need
+                if before in (Need.UNDECIDED, after):
+                    continue
+                steps = explain_provision(part, book.explainer(read_again(left, facts)))
+                if not any(tells(step.assumed, path) for step in steps):
+                    wrong.append((part.name, path, before, after))
     assert not wrong
 
 

@@ -1,5 +1,7 @@
 """Finding facts by words, paths and topics."""
 
+from functools import cache
+
 import pytest
 
 from tundish.rulebook.link.facts_read import facts_read
@@ -8,11 +10,15 @@ from tundish.rulebook.search.facts import SearchResult, every_fact, find_facts, 
 from tundish.rulebook.search.readers import Readers
 
 BOOK = Rulebook.built_in()
-READERS = Readers.of(BOOK)
+
+
+@cache
+def readers() -> Readers:
+    return Readers.of(BOOK)
 
 
 def find(*words: str) -> SearchResult:
-    return find_facts(words, BOOK, READERS)
+    return find_facts(words, BOOK, readers())
 
 
 def paths(*words: str) -> list[str]:

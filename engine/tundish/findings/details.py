@@ -152,9 +152,10 @@ def _stand_in(step: Step, wording: Wording) -> str:
     """Say what stands in for a fact: a value, a fact or quantity by its name, or a sum."""
     while isinstance(step.node, t.Choice | t.Assumed):
         step = source_of(step)
-    if isinstance(step.node, t.Constant | t.Read | t.Derived):
+    if isinstance(step.node, t.Read | t.Derived):
         return f"{wording.phrase(step)} stands in"
-    return f"worked out as {wording.shown(step)}"
+    verb = "taken as" if isinstance(step.node, t.Constant) else "worked out as"
+    return f"{verb} {wording.shown(step)}"
 
 
 def awaited(applies: Step, item_label: ItemLabel) -> list[str]:

@@ -49,8 +49,8 @@ def figures_of(facts: Facts, rulebook: Rulebook, session: Session) -> tuple[Figu
     region = facts.values.get("job.region")
     return tuple(
         figure
-        for quantity in rulebook.quantities.values()
-        if quantity.report is not None and quantity.region in ("", region)
+        for quantity in rulebook.reported
+        if quantity.region in ("", region)
         for figure in _figures(quantity, facts, session)
     )
 

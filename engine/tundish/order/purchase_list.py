@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from tundish.findings.assess import digest_of, program_version
 from tundish.findings.cautions import CAUTIONS
-from tundish.findings.details import item_label, open_facts
+from tundish.findings.details import Details, item_label, open_facts
 from tundish.findings.finding import Open
 from tundish.findings.judged_job import assessed_facts
 from tundish.findings.phrases import Wording
@@ -16,6 +16,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.facts import Facts
 from tundish.job.job import Job
 from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.step import Step
 from tundish.language.tree.tree import Constant
 from tundish.rulebook.evaluate.provisions import Need, Provided, ask, explain_provision
 from tundish.rulebook.model.provision import AMOUNTS, Provision
@@ -52,6 +53,7 @@ class OrderLine:
         because: Why it is needed.
         numbers: How the amount was worked out, where it is more than a number written out.
         open: The facts that would decide whether, or how much of it, is needed.
+        assumed: What this takes for granted until it is known.
         sources: On whose authority.
     """
 
@@ -65,6 +67,7 @@ class OrderLine:
     because: str
     numbers: str = ""
     open: tuple[Open, ...] = ()
+    assumed: tuple[str, ...] = ()
     sources: tuple[Citation, ...] = ()
 
     @property
@@ -156,6 +159,7 @@ class _Writer:
         self._rulebook = rulebook
         self._wording = Wording(facts)
         self._explainer = rulebook.explainer(facts)
+        self._details = Details(rulebook.quantities, self._wording, lambda _: "", self._item_label)
         items = facts.values.get("order")
         self._compared = isinstance(items, list)
         self._items: list[Mapping[str, object]] = list(items) if isinstance(items, list) else []
@@ -179,6 +183,7 @@ class _Writer:
         if standing is None:
             return None
         needed, total = provided.amount, ordered.total if ordered else None
+        steps = self._steps(provision)
         return OrderLine(
             name=provision.name,
             part=provision.part,
@@ -189,7 +194,8 @@ class _Writer:
             supplier=(ordered and ordered.supplier) or provision.supplier,
             because=provision.because,
             numbers=self._numbers(provision, provided),
-            open=self._open(provision, provided),
+            open=self._open(steps, provided),
+            assumed=self._details.of(steps)[2],
             sources=provision.citations,
         )
 
@@ -212,16 +218,20 @@ class _Writer:
         except TooManySteps:
             return ""
 
-    def _open(self, provision: Provision, provided: Provided) -> tuple[Open, ...]:
-        if provided.need is not Need.UNDECIDED:
-            return ()
+    def _steps(self, provision: Provision) -> tuple[Step, ...]:
         try:
-            steps = explain_provision(provision, self._explainer)
+            return explain_provision(provision, self._explainer)
         except TooManySteps:
             return ()
+
+    def _open(self, steps: tuple[Step, ...], provided: Provided) -> tuple[Open, ...]:
+        if provided.need is not Need.UNDECIDED:
+            return ()
         needs = frozenset[str]().union(*(step.needs for step in steps))
-        find = self._rulebook.asked
-        return open_facts(needs, lambda path: item_label(self._facts, path), find=find)
+        return open_facts(needs, self._item_label, find=self._rulebook.asked)
+
+    def _item_label(self, path: str) -> str:
+        return item_label(self._facts, path)
 
 
 def _judged(

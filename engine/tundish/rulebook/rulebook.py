@@ -40,7 +40,6 @@ class Rulebook(RuleSet):
 
     Attributes:
         sizes: Practical sizes, by path of the fact.
-        declared: Facts that packs declare, by name.
         tables: Tables by name, with where they come from.
         sources: The bibliography.
         digest: SHA-256 over all files, in the order of the packs.
@@ -53,7 +52,6 @@ class Rulebook(RuleSet):
     """
 
     sizes: Mapping[str, Sizes]
-    declared: Mapping[str, Declared]
     tables: Mapping[str, CitedTable]
     sources: Mapping[str, Source]
     digest: str
@@ -184,9 +182,14 @@ class Rulebook(RuleSet):
     def replaced_and_overridden(self) -> tuple[Rule, ...]:
         """Return the rules of packs in the place of others, which countries override all the same.
 
-        They are looked for once, as every assessment asks.
+        They are looked for once for many runs, as every assessment asks.
         """
-        return tuple(rule for rule in self.rules.values() if rule.replaces and rule.overridden)
+        rules = self.rules.values()
+        names = self.cached(
+            "replaced",
+            lambda: tuple(each.name for each in rules if each.replaces and each.overridden),
+        )
+        return tuple(self.rules[name] for name in names)
 
     @cached_property
     def as_written(self) -> Rulebook:
@@ -247,6 +250,7 @@ def prebuild(folder: Path) -> Rulebook:
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
     _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
+    _ = rulebook.reported, rulebook.replaced_and_overridden
     _ = rulebook.rules_of_facts, rulebook.quantities_of_facts, rulebook.contradictions
     return rulebook
 

@@ -53,6 +53,12 @@ MOST_FINDINGS_OF_ITEMS = 20_000
 """Findings on items of lists in one assessment; where there would be more, a rule that takes more
 than its equal share of them stays undecided."""
 
+GREATEST_COUNT = 10**9
+"""The greatest whole number that a count can be."""
+
+MOST_COMPLETIONS = 64
+"""Completions of a job that are looked at for one undecided rule."""
+
 MOST_EXPLAINED_STEPS = 100_000
 """Steps that are kept to explain one rule; past them it is judged all the same."""
 

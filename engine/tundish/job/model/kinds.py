@@ -12,7 +12,7 @@ from typing import Any, Self
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.written_quantity import no_unit, written_quantity
-from tundish.text.bounds import LONGEST_LIST, LONGEST_TEXT
+from tundish.text.bounds import GREATEST_COUNT, LONGEST_LIST, LONGEST_TEXT
 from tundish.text.nearest import did_you_mean
 from tundish.text.quoted import quoted
 from tundish.units.dimension import Dimension
@@ -162,7 +162,7 @@ class WholeKind(FactKind):
         if self.options and value not in self.options:
             options = " or ".join(str(option) for option in self.options)
             raise ValueError(f"{quoted(value)} cannot be; write {options}.")
-        if not 0 <= value <= 10**9:
+        if not 0 <= value <= GREATEST_COUNT:
             raise ValueError(f"{quoted(value)} is no count; write a whole number from 0 up.")
         return value
 

@@ -34,7 +34,7 @@ GrowingList: TypeAlias = Literal[
 Those of a data sheet are copied whole. "all" stands for every one that is not named itself.
 """
 
-_STILL_WRITTEN = ("enquiry", "survey")
+STILL_WRITTEN = ("enquiry", "survey")
 """The stages at which nobody takes a list for complete."""
 
 
@@ -99,7 +99,7 @@ class Heading(Part, found_in="From the job's folder."):
             return False
         if path in open_lists or "all" in open_lists:
             return True
-        return self.stage in _STILL_WRITTEN and "all" not in complete
+        return self.stage in STILL_WRITTEN and "all" not in complete
 
 
 _GROWING = frozenset(get_args(GrowingList))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.groundwork.open_list import like
@@ -70,6 +70,19 @@ class Environment:
 def path_at(place: str, path: str) -> str:
     """Return the path of what stands at a place; "" is the whole job."""
     return f"{place}.{path}" if place else path
+
+
+def groups_around(path: str) -> Iterator[str]:
+    """Give the paths of the groups that a fact stands in, the outermost first.
+
+    Example:
+        >>> list(groups_around("water.volume_vessel.volume"))
+        ['water', 'water.volume_vessel']
+    """
+    at = path.find(".")
+    while at > 0:
+        yield path[:at]
+        at = path.find(".", at + 1)
 
 
 def without_positions(place: str) -> str:

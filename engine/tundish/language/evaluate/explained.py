@@ -10,7 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from tundish.language.budget.budget import CachingBudget
-from tundish.language.evaluate.environment import Binding, Bound, Environment, Formula, path_at
+from tundish.language.evaluate.environment import (
+    Binding,
+    Bound,
+    Environment,
+    Formula,
+    groups_around,
+    path_at,
+)
 from tundish.language.evaluate.explained_lists import count_step, interpolation_step, loop_step
 from tundish.language.evaluate.session import Item, JobFacts
 from tundish.language.evaluate.step import Step, joined
@@ -205,9 +212,5 @@ class Explainer:
 
 def _absent_group(facts: Item, path: str) -> str:
     """Return the innermost group above a path that is known to be absent, or nothing."""
-    steps = path.split(".")
-    for length in range(len(steps) - 1, 0, -1):
-        group = ".".join(steps[:length])
-        if facts.get(group) is False:
-            return group
-    return ""
+    absent = [group for group in groups_around(path) if facts.get(group) is False]
+    return absent[-1] if absent else ""

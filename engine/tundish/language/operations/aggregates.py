@@ -15,6 +15,9 @@ from tundish.language.tree.tree import Value
 
 Rounds = Sequence[tuple[Value | None, Value | None]]
 
+Spread = tuple[bool, float, float]
+"""A round over ranges: whether the item surely counts, and the least and greatest of its term."""
+
 
 @dataclass(frozen=True, slots=True)
 class Aggregate:
@@ -22,8 +25,7 @@ class Aggregate:
 
     Attributes:
         name: Its name in an expression.
-        value: Gives its value from the rounds of all items. One of quantities must not fall where
-            a term rises, so that the ends of ranges give its ends.
+        value: Gives its value from the rounds of all items.
         start: Python text of its value before the first round.
         code: The statements for an item that counts and whose term is known and not `neutral`. In
             them `{result}` is the value so far and `{term}` that of the term, a quantity; `break`
@@ -31,8 +33,12 @@ class Aggregate:
         gives: The kind of its value; that of its terms where this is left out.
         of_truths: Whether it looks at a condition of each item, and not at a quantity.
         adds: Whether it adds its terms, which points on a scale cannot be.
+        is_total: Whether each further item adds to its value.
         neutral: The term that leaves the value as it is, whether or not its item counts.
         settles: The term that settles the value, where its item counts.
+        ends: Gives the least and the greatest that a quantity of its can be, from the rounds of all
+            items that may count; None where it may have no value. A condition counts as 1 where it
+            holds, as 0 where it fails. Without it nothing is known where a term has a range.
         why_lost: Says why it has no value though nothing is unknown, from the path of the list and
             the rounds.
         other: The aggregate that a proof tries in its place.
@@ -47,8 +53,10 @@ class Aggregate:
     gives: Kind | None = None
     of_truths: bool = False
     adds: bool = False
+    is_total: bool = False
     neutral: bool | None = None
     settles: bool | None = None
+    ends: Callable[[Sequence[Spread]], tuple[float, float] | None] | None = None
     why_lost: Callable[[str, Rounds], str] = lambda _, __: ""
     other: str = ""
     elsewhere: tuple[str, ...] = ()
@@ -117,6 +125,26 @@ def _extreme(choose: Callable[[list[float]], float]) -> Callable[[Rounds], float
     return value
 
 
+def _sum_ends(rounds: Sequence[Spread]) -> tuple[float, float]:
+    least = sum(low if counts else min(low, 0.0) for counts, low, _ in rounds)
+    most = sum(high if counts else max(high, 0.0) for counts, _, high in rounds)
+    return float(least), float(most)
+
+
+def _extreme_ends(
+    choose: Callable[..., float], is_least: bool
+) -> Callable[[Sequence[Spread]], tuple[float, float] | None]:
+    def ends(rounds: Sequence[Spread]) -> tuple[float, float] | None:
+        sure = [pair for pair in rounds if pair[0]]
+        if not sure:
+            return None
+        low = choose(low for _, low, _ in (rounds if is_least else sure))
+        high = choose(high for _, _, high in (sure if is_least else rounds))
+        return low, high
+
+    return ends
+
+
 def _number(value: Value | None) -> float | None:
     return value if isinstance(value, float) else None
 
@@ -157,6 +185,8 @@ AGGREGATES: dict[str, Aggregate] = {
             _sum,
             "0.0",
             ("{result} += {term}", "if {result} - {result}: {result} = None; break"),
+            ends=_sum_ends,
+            is_total=True,
             adds=True,
             why_lost=lambda _, __: "the total is no finite number",
             elsewhere=("total", "add"),
@@ -167,6 +197,8 @@ AGGREGATES: dict[str, Aggregate] = {
             _count,
             "0.0",
             ("{result} += 1.0",),
+            ends=_sum_ends,
+            is_total=True,
             gives=PLAIN_NUMBER,
             of_truths=True,
             neutral=False,
@@ -177,6 +209,7 @@ AGGREGATES: dict[str, Aggregate] = {
             _extreme(min),
             "None",
             ("if {result} is None or {term} < {result}: {result} = {term}",),
+            ends=_extreme_ends(min, is_least=True),
             why_lost=_none_counts,
             other="greatest",
         ),
@@ -185,6 +218,7 @@ AGGREGATES: dict[str, Aggregate] = {
             _extreme(max),
             "None",
             ("if {result} is None or {term} > {result}: {result} = {term}",),
+            ends=_extreme_ends(max, is_least=False),
             why_lost=_none_counts,
             other="least",
         ),

@@ -137,6 +137,7 @@ FUNCTIONS: dict[str, Function] = {
             columns=lambda numpy, array: numpy.abs(array),
             code="abs({0})",
             is_finite=True,
+            is_monotone=True,  # on either side of zero, where it turns
             steps=2,
             keeps_sign=_always,
             elsewhere=("abs",),
@@ -188,18 +189,25 @@ FUNCTIONS: dict[str, Function] = {
             _fixed((PLAIN_NUMBER, PLAIN_NUMBER), PLAIN_NUMBER),
             keeps_sign=_always,
         ),
-        Function("decibels", sound.decibels, _fixed((PLAIN_NUMBER,), _LEVEL.difference)),
+        Function(
+            "decibels",
+            sound.decibels,
+            _fixed((PLAIN_NUMBER,), _LEVEL.difference),
+            is_monotone=True,
+        ),
         Function(
             "decibel_ratio",
             sound.decibel_ratio,
             _fixed((_LEVEL.difference,), PLAIN_NUMBER),
+            is_monotone=True,
             keeps_sign=_always,
         ),
-        Function("level_sum", sound.level_sum, _levels),
+        Function("level_sum", sound.level_sum, _levels, is_monotone=True),
         Function(
             "air_pressure",
             moist_air.air_pressure,
             _fixed((quantity_kind(LENGTH),), quantity_kind(PRESSURE)),
+            is_monotone=True,
             keeps_sign=_always,
         ),
         Function(

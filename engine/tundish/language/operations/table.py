@@ -115,6 +115,18 @@ class Table:
         rows = {keys: cells[position] for keys, cells in _rows_of(self.tree, depth)}
         return {keys[0]: cell for keys, cell in rows.items()} if depth == 1 else rows
 
+    def keys_within(self, position: int, ends: tuple[float, float]) -> list[float]:
+        """Return the numbers that a key has in the rows between two ends, in order.
+
+        Args:
+            position: The position of the key.
+            ends: The ends, which are left out [SI units].
+        """
+        depth = len(self.keys)
+        numbers = {keys[position] for keys, _ in _rows_of(self.tree, depth)}
+        least, greatest = ends
+        return sorted(key for key in numbers if isinstance(key, float) and least < key < greatest)
+
     @cached_property
     def positions(self) -> Mapping[str, int]:
         """Return where each column stands in a row."""

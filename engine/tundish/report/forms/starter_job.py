@@ -15,6 +15,7 @@ from tundish.groundwork.dataclass import dataclass
 from tundish.job.hints import example, is_pipe_size, written_path
 from tundish.job.model.schema import Entry, Fact, Items, Record
 from tundish.job.named_file import FILES
+from tundish.job.parts.heading import STILL_WRITTEN
 from tundish.job.schema import job_schema
 from tundish.report.forms.starter_lines import (
     StarterLine,
@@ -31,6 +32,14 @@ _HEAD = (
     'What is known to be absent: a list is [], a group "none", yes or no false. Lines with two '
     "marks are for reading. The examples are invented.",
 )
+
+_LISTS = {
+    True: "Until a list holds all there is, what is not in it counts as unknown; then name it: "
+    'job.complete_lists = ["water.run"], or "all".',
+    False: "A list counts as all there is; while more may follow, name it: "
+    'job.open_lists = ["water.run"], or "all".',
+}
+"""How a job tells whether a list is complete, by whether it is taken for unfinished."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +79,8 @@ def starter_job(first: FirstJob) -> str:
     if first.asked is not None:
         asked = {written_path(path) for path in (_REGION, *first.asked)}
     rows = [first.schema_line] if first.schema_line else []
-    for text in (*_HEAD, f"Then run: {first.command}"):
+    is_early = first.keys.get("job.stage") in STILL_WRITTEN
+    for text in (*_HEAD, _LISTS[is_early], f"Then run: {first.command}"):
         rows += prose(text)
     rows += [f"{key} = {toml_string(text)}" for key, text in first.keys.items()]
     walk, shown = Walk.built_in(), set[str]()

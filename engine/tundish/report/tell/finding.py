@@ -8,14 +8,13 @@ from typing import TYPE_CHECKING
 from tundish.findings.finding import Affected, Finding, Input, Remedy, Working
 from tundish.report.page.line import Line, entries
 from tundish.report.tell.citations import citation_lines
-from tundish.report.tell.phrases import as_sentence, counted, listed
+from tundish.report.tell.phrases import as_sentence, assumed_texts, counted, listed
 
 if TYPE_CHECKING:
     from tundish.compare.compare import FindingChange
 
 _MOST_CHANGES = 4
 _MOST_NAMED = 2
-_MOST_ASSUMED = 4
 _STOPPED = "not looked for to the end: over lists this long it would take too much"
 _MOST_LINES = 6
 """Line numbers past which nobody looks them up one by one."""
@@ -85,16 +84,11 @@ def _ground(finding: Finding, full: bool) -> list[Line]:
     else:
         lines = entries("worked out", _sums(finding))
         lines += entries("written in", _places(finding.inputs))
-    lines += [*entries("assumed", _assumed(finding, full)), *citation_lines(finding.sources)]
+    lines += [
+        *entries("assumed", assumed_texts(finding.assumed, full)),
+        *citation_lines(finding.sources),
+    ]
     return [*lines, Line("entry", finding.rule, "rule")]
-
-
-def _assumed(finding: Finding, full: bool) -> list[str]:
-    """Return what is taken for granted until it is known; of very much only how much it is."""
-    told, more = list(finding.assumed), len(finding.assumed) - _MOST_ASSUMED
-    if full or more <= 1:
-        return told
-    return [*told[:_MOST_ASSUMED], f"and {more} more, which nobody has stated"]
 
 
 def _sums(finding: Finding) -> list[str]:

@@ -8,7 +8,7 @@ from tundish.order.purchase_list import OrderLine, OrderList, Standing
 from tundish.report.page.line import Line, apart, entries, section
 from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
-from tundish.report.tell.phrases import counted
+from tundish.report.tell.phrases import assumed_texts, counted
 
 _IN_FULL = (Standing.MISSING, Standing.DOUBTFUL, Standing.SURPLUS, Standing.TO_ORDER)
 
@@ -66,6 +66,7 @@ def _short(line: OrderLine, workings: bool) -> Iterator[Line]:
 
 def _ground(line: OrderLine, workings: bool) -> Iterator[Line]:
     if workings:
+        yield from entries("assumed", assumed_texts(line.assumed, full=True))
         numbers = [f"{line.numbers} = {line.needed}"] if line.numbers else []
         yield from entries("worked out", numbers)
         yield from citation_lines(line.sources)

@@ -30,6 +30,8 @@ _NUMBERS = (
     "twelve",
 )
 
+_MOST_ASSUMED = 4
+
 
 def counted(number: int, noun: str, nouns: str = "") -> str:
     """Return a number with its noun, small numbers as words.
@@ -56,6 +58,19 @@ def listed(parts: Sequence[str]) -> str:
     if len(parts) < 2:
         return "".join(parts)
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def assumed_texts(assumed: Sequence[str], full: bool) -> list[str]:
+    """Return what is taken for granted until it is known; of very much the first, and how much.
+
+    Args:
+        assumed: All of it.
+        full: Whether to tell all of it.
+    """
+    more = len(assumed) - _MOST_ASSUMED
+    if full or more <= 1:
+        return list(assumed)
+    return [*assumed[:_MOST_ASSUMED], f"and {more} more, which nobody has stated"]
 
 
 def as_sentence(text: str) -> str:

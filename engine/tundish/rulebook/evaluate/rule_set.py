@@ -18,6 +18,7 @@ from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget
 from tundish.rulebook.model.constraint import Constraint
+from tundish.rulebook.model.declared_facts import Declared
 from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import Edition, edition_tables
 from tundish.rulebook.model.provision import Provision
@@ -25,7 +26,9 @@ from tundish.rulebook.model.rule import DerivedQuantity, Rule
 
 if TYPE_CHECKING:
     from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+    from tundish.language.evaluate.ranges.possible import Possible
     from tundish.language.evaluate.ranges.range import Range
+    from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 
 Computed = TypeVar("Computed")
 Named = TypeVar("Named", str, tuple[str, str])
@@ -41,6 +44,7 @@ class RuleSet:
         provisions: Parts that jobs need, by name, sorted.
         constraints: What facts of one job can only be together, by name, sorted.
         scope: What names mean in its expressions.
+        declared: Facts that packs declare, by name.
         editions: Editions of tables that have several, by name of the table.
     """
 
@@ -50,6 +54,7 @@ class RuleSet:
     constraints: Mapping[str, Constraint]
     scope: Scope
     editions: Mapping[str, tuple[Edition, ...]]
+    declared: Mapping[str, Declared]
 
     @property
     def definitions(self) -> tuple[DerivedQuantity | Constraint | Rule | Provision, ...]:
@@ -111,6 +116,28 @@ class RuleSet:
         session = self.session(values)
         return RangeEvaluator(facts, self.formulas, tables, ranges, steps, session, ranging)
 
+    def completing(self, facts: Facts, possible: Possible | None = None) -> RangeEvaluator:
+        """Start an evaluation over a job in which what is not stated is whatever it can be.
+
+        Args:
+            facts: The facts that are stated.
+            possible: What the others may be; by the bounds of their kinds if left out.
+        """
+        # Loaded here, as a whole job leaves nothing undecided.
+        from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+
+        values, possible = facts.values, possible or self.possible
+        steps, tables = self.budget.explaining(values).steps, self.tables_for(values)
+        session = self.session(values)
+        return RangeEvaluator(facts, self.formulas, tables, {}, steps, session, possible=possible)
+
+    @cached_property
+    def possible(self) -> PossibleFacts:
+        """Return what facts may be that are not stated."""
+        from tundish.rulebook.evaluate.possible_facts import PossibleFacts
+
+        return PossibleFacts(self.declared)
+
     @cached_property
     def rules_of_facts(self) -> Mapping[str, tuple[str, ...]]:
         """Return the names of the rules that read each fact, themselves or through quantities."""
@@ -141,6 +168,16 @@ class RuleSet:
             return RulebookBudget.of(rules, self.quantities, provisions).plain()
 
         return RulebookBudget.from_plain(self.cached("budget", compute))
+
+    @cached_property
+    def reported(self) -> tuple[DerivedQuantity, ...]:
+        """Return the quantities that a report shows, in their order."""
+        quantities = self.quantities
+        keys = self.cached(
+            "reported",
+            lambda: tuple(key for key, each in quantities.items() if each.report is not None),
+        )
+        return tuple(quantities[key] for key in keys)
 
     @cached_property
     def formulas(self) -> Mapping[tuple[str, str], Formula]:

@@ -27,11 +27,7 @@ def facts_of_first_job(rulebook: Rulebook, stage: str, region: str | None) -> li
         region: Its ISO 3166-1 code, or None while it is not known.
     """
     read = _read_in(rulebook, region)
-    return [
-        path
-        for path in _lists()[stage]
-        if path.endswith(".name") or path.startswith(_HEADING) or _is_read(path, read)
-    ]
+    return [path for path in _lists()[stage] if path.endswith(".name") or _is_read(path, read)]
 
 
 def facts_of_packs(rulebook: Rulebook, region: str | None) -> list[Fact]:
@@ -48,10 +44,6 @@ def facts_of_first_sheet() -> list[str]:
     """
     published = [path for row in sheet_sections()[0].rows for path in row.facts]
     return [*published, *_lists()[_UNIT]]
-
-
-_HEADING = "job."
-"""Where a job says what is known of it; no rule reads that."""
 
 
 @cache

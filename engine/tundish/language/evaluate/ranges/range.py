@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
@@ -36,7 +37,7 @@ def interval(low: float, high: float) -> Range:
 def point(value: Range) -> Value | None:
     """Return a value that is the same all over its range, else nothing."""
     if isinstance(value, Interval):
-        return value.low if nearly_equal(value.low, value.high) else None
+        return value.low if not math.isinf(value.high) and nearly_equal(*value) else None
     return None if isinstance(value, Choices) else value
 
 
@@ -101,6 +102,12 @@ def clipped(value: Range, least: float | None, greatest: float | None) -> Range:
     return interval(first, last) if first <= last else None
 
 
+def _holds(relation: Relation, first: float, second: float) -> bool | None:
+    if math.isinf(first) or math.isinf(second):  # nothing is nearly as great as that
+        return bool(relation.holds(first, second, first == second))
+    return relation.truth(first, second)
+
+
 def compared(relation: Relation, left: Range, right: Range) -> bool | None:
     """Return whether a comparison holds, or fails, wherever two quantities lie in their ranges.
 
@@ -114,7 +121,7 @@ def compared(relation: Relation, left: Range, right: Range) -> bool | None:
     left_low, left_high = left if isinstance(left, Interval) else (left, left)
     right_low, right_high = right if isinstance(right, Interval) else (right, right)
     truths = {
-        relation.truth(first, second)
+        _holds(relation, first, second)
         for first in (left_low, left_high)
         for second in (right_low, right_high)
     }

@@ -1,0 +1,140 @@
+"""Completions: what a job comes to whatever the facts are that nobody has stated yet.
+
+Kleene's logic takes every unknown by itself, so it leaves undecided what is the same in all
+completions: `a or not a`, or two known loads that are already too much for a fuse, whatever the
+third takes. Here an undecided rule is looked at again: unknown figures lie within the bounds of
+their kinds; facts that can be one of a few are tried, together, for a bounded number of
+completions. What comes out alike in all of them is decided. An impossible job is no completion.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from tundish.groundwork.dataclass import dataclass
+from tundish.job.changes import Change, changed
+from tundish.job.facts import Facts
+from tundish.language.budget.budget import TooManySteps
+from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
+from tundish.language.evaluate.session import Session
+from tundish.language.tree.tree import Value
+from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
+from tundish.rulebook.evaluate.possible_facts import ChosenFacts
+from tundish.rulebook.evaluate.probes import MOST_CHOICES, MOST_PROBES, Probe, may_be_certain
+from tundish.rulebook.evaluate.rule_set import RuleSet
+from tundish.rulebook.model.rule import Rule
+from tundish.text.bounds import MOST_COMPLETIONS
+
+Settled = tuple[tuple[str, Value], ...]
+"""Facts that a completion states, by path with positions."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Outcome:
+    verdict: Verdict | None
+    unsettled: Mapping[str, Sequence[Value]]
+
+
+class Completions:
+    """The completions of one job, by which its undecided rules are looked at again.
+
+    Args:
+        facts: What is stated.
+        rulebook: The rules.
+    """
+
+    def __init__(self, facts: Facts, rulebook: RuleSet) -> None:
+        self._facts = facts
+        self._rulebook = rulebook
+        self._sessions: list[Session] = []
+        self._chosen: list[RangeEvaluator] = []
+        self._completed: dict[Settled, tuple[Facts, RangeEvaluator]] = {}
+
+    def verdict(self, judgement: Judgement) -> Verdict | None:
+        """Return the verdict that a rule has in every completion; None where they differ.
+
+        Args:
+            judgement: Its judgement, which is undecided.
+        """
+        rule = self._rulebook.rules[judgement.rule]
+        if judgement.open_list or judgement.obstacle or (rule.each and not judgement.position):
+            return None
+        if not may_be_certain(rule, judgement, self._probes()) or not self._is_alike(
+            rule, judgement
+        ):
+            return None
+        return self._common(rule, judgement, (), _Search(MOST_COMPLETIONS))
+
+    def _probes(self) -> Iterator[Session]:
+        """Give evaluations over the probes, each made once it is asked for."""
+        for number in range(MOST_PROBES):
+            if number == len(self._sessions):
+                probe = Probe(self._facts.values, self._rulebook.possible, number)
+                self._sessions.append(self._rulebook.session(probe))
+            yield self._sessions[number]
+
+    def _is_alike(self, rule: Rule, judgement: Judgement) -> bool:
+        """Say whether a rule is decided alike in some choices, whatever all figures are."""
+        first: Verdict | None = None
+        for number in range(MOST_CHOICES):
+            if number == len(self._chosen):
+                possible = ChosenFacts(self._rulebook.possible, number)
+                self._chosen.append(self._rulebook.completing(self._facts, possible))
+            verdict = self._outcome(rule, judgement, self._facts, self._chosen[number]).verdict
+            if verdict is None or verdict is not (first or verdict):
+                return False
+            first = verdict
+        return True
+
+    def _common(
+        self, rule: Rule, judgement: Judgement, settled: Settled, search: _Search
+    ) -> Verdict | None:
+        """Return the verdict in all completions that state some facts in one way."""
+        outcome = self._outcome(rule, judgement, *self._completion(settled))
+        if outcome.verdict is not None or not outcome.unsettled:
+            return outcome.verdict
+        path, options = next(iter(outcome.unsettled.items()))
+        search.left -= len(options) - 1
+        if search.left < 0:
+            return None
+        common: Verdict | None = None
+        for option in options:
+            verdict = self._common(rule, judgement, (*settled, (path, option)), search)
+            if verdict is None or (common is not None and verdict is not common):
+                return None
+            common = verdict
+        return common
+
+    @staticmethod
+    def _outcome(
+        rule: Rule, judgement: Judgement, facts: Facts, evaluator: RangeEvaluator
+    ) -> _Outcome:
+        bindings = item_binding(rule, judgement, facts)
+        try:
+            applies = evaluator.range_of(rule.applies, bindings)
+            if applies is False:
+                return _Outcome(Verdict.NOT_APPLICABLE, {})
+            if applies is True:
+                met = evaluator.range_of(rule.requires, bindings)
+                if isinstance(met, bool):
+                    return _Outcome(Verdict.MET if met else Verdict.BREACHED, {})
+        except TooManySteps:
+            return _Outcome(None, {})
+        return _Outcome(None, evaluator.unsettled)
+
+    def _completion(self, settled: Settled) -> tuple[Facts, RangeEvaluator]:
+        completed = self._completed.get(settled)
+        if completed is None:
+            changes = [Change(path, value, "") for path, value in settled]
+            facts = changed(self._facts, changes) if changes else self._facts
+            completed = facts, self._rulebook.completing(facts)
+            if len(self._completed) < MOST_COMPLETIONS:
+                self._completed[settled] = completed
+        return completed
+
+
+class _Search:
+    """How many more completions one rule may look at."""
+
+    def __init__(self, left: int) -> None:
+        self.left = left
