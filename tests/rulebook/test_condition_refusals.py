@@ -55,6 +55,22 @@ def test_a_wrong_condition_is_shown_with_a_caret_under_the_place(
     assert (problem.line, problem.column, problem.key) == (2, column, "requires")
 
 
+@pytest.mark.parametrize("key", ["until_known", "once_known"])
+def test_a_wrong_name_of_what_must_be_known_is_shown_there(tmp_path: Path, key: str) -> None:
+    line = f'{key} = ["site.altitude", "site.snow_dept"]\nrequires'
+    problem = rule_problem(tmp_path, "requires", line)
+    sentence, shown, marked = carets(problem)
+    assert "Did you mean 'site.snow_depth'?" in sentence
+    assert shown == marked == "site.snow_dept"
+    assert (problem.line, problem.key) == (2, f"{key}.1")
+
+
+@pytest.mark.parametrize("name", ["site.altitude + 1 m", "true", "known(site.altitude)"])
+def test_only_facts_and_quantities_can_be_waited_for(tmp_path: Path, name: str) -> None:
+    problem = rule_problem(tmp_path, "requires", f'until_known = ["{name}"]\nrequires')
+    assert (problem.line, problem.key) == (2, "until_known.0")
+
+
 def test_what_is_missing_at_the_end_is_shown_with_one_caret(tmp_path: Path) -> None:
     problem = rule_problem(tmp_path, REQUIRES, '"site.snow_depth > "')
     assert problem.sentence.endswith("site.snow_depth > \n    " + " " * 17 + "^")

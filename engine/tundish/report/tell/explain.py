@@ -13,6 +13,7 @@ from tundish.report.tell.phrases import MEANING_OF_SEVERITY, day, from_stage, li
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
+from tundish.units.format import show
 
 
 def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
@@ -106,8 +107,23 @@ def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
         yield Line("entry", f"each of {quantity.each.path}, called {quantity.each.variable}", "of")
     yield Line("code", quantity.written, "formula")
     yield Line("entry", str(quantity.unit or quantity.kind), "in")
+    if quantity.range_because:
+        yield Line("entry", _range(quantity), "can be")
     yield from _overrides(quantity)
     yield from citation_lines(quantity.citations)
+
+
+def _range(quantity: DerivedQuantity) -> str:
+    """Say between what a quantity lies, and why."""
+    unit = quantity.unit
+    ends = [("at least", quantity.at_least), ("at most", quantity.at_most)]
+    is_difference = unit is not None and unit.point and not quantity.kind.point
+    shown = [
+        f"{word} {show(end, unit, difference=is_difference)}"
+        for word, end in ends
+        if end is not None and unit is not None
+    ]
+    return f"{' and '.join(shown) or 'below zero too'}, as {quantity.range_because}"
 
 
 def _facts(users: Iterable[Rule | DerivedQuantity]) -> Iterator[Line]:
