@@ -102,8 +102,8 @@ def test_facts_of_an_item_are_told_with_its_position(rulebook: Rulebook) -> None
     (problem,) = caught.value.problems
     assert problem.sentence == (
         "water.run[2].bends: 101 cannot be beside water.run[2].length: 1 m. Each bend takes up a "
-        "centimetre. run.bends * 10 mm comes to 1.01 m. Possible is run.bends * 10 mm at most 1 m, "
-        "or water.run[2].length at least 1.01 m."
+        "centimetre. As they stand, run.bends * 10 mm comes to 1.01 m. Possible is "
+        "run.bends * 10 mm at most 1 m, or water.run[2].length at least 1.01 m."
     )
     assert caught.value.paths == {"water.run[2].bends", "water.run[2].length"}
 

@@ -223,15 +223,13 @@ def _possible(constraint: Constraint, step: Step, facts: Facts) -> str:
         return f"Possible is {names[0]} {relation.limit}{there}."
     if isinstance(left.node, t.Constant):
         return f"Possible is {names[1]} {mirrored}{here}."
-    come = "".join(
-        f" {name} comes to {shown}."
+    worked_out = " and ".join(
+        f"{name} comes to {shown}"
         for name, shown, part in zip(names, (here, there), (left, right), strict=True)
         if not isinstance(part.node, t.Read)
     )
-    return (
-        f"{come.strip()} Possible is {names[0]} {relation.limit}{there}, or {names[1]} "
-        f"{mirrored}{here}."
-    ).strip()
+    could = f"Possible is {names[0]} {relation.limit}{there}, or {names[1]} {mirrored}{here}."
+    return f"As they stand, {worked_out}. {could}" if worked_out else could
 
 
 def _named(constraint: Constraint, step: Step) -> str:
