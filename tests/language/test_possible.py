@@ -16,6 +16,7 @@ from tundish.groundwork.open_list import OpenList
 from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
 from tundish.language.evaluate.ranges.range import Choices, Interval, Range
 from tundish.language.tree.tree import Value
+from tundish.rulebook.model.constraint import Bound
 
 MOST = 5.0
 """No length of this world is below zero or above this [m]."""
@@ -38,6 +39,9 @@ class AllOfTheWorld:
 
     def presence(self, path: str) -> bool | None:
         return None
+
+    def bounds_on(self, path: str) -> Sequence[Bound]:
+        return [Bound("<=", "b", "", "")] if path == "c" else []
 
 
 def certain(expression: str, job: dict[str, Any]) -> Range:
@@ -71,6 +75,7 @@ def completed(job: dict[str, Any], rest: dict[str, Any]) -> dict[str, Any]:
     runs, more = whole["water.run"], rest["water.run"]
     full = {"length": 1.0, "open": True, "kind": "steel"}
     items = [{**(more[0] if more else full), **run} for run in runs]
+    whole["c"] = whole["c"] if "c" in job else min(whole["c"], whole["b"])
     whole["water.run"] = [*items, *more] if isinstance(runs, OpenList) else items
     return whole
 
@@ -131,6 +136,8 @@ TWO = {"water.run": [{}, {"length": "3 m"}]}
         ("all(run.length >= 0 m for run in water.run)", {"water.run": [{}, "..."]}, True),
         ("any(run.length >= 0 m for run in water.run)", {"water.run": [{}, "..."]}, True),
         ("both >= 1 m", {"a": "1 m"}, True),
+        ("c <= 2 m", {"b": "2 m"}, True),
+        ("c <= 2 m", {}, None),
     ],
 )
 def test_a_condition_over_all_that_may_be(

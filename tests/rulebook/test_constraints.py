@@ -112,8 +112,24 @@ def test_what_is_not_known_contradicts_nothing(rulebook: Rulebook) -> None:
     rulebook.facts(Job.from_data({"water.run": [{"bends": 101}], "placement.feet.height": "9 m"}))
 
 
+def test_facts_of_an_item_are_told_with_its_position(rulebook: Rulebook) -> None:
+    runs = [{"place": "outdoors", "bends": bends, "length": "1 m"} for bends in (3, 101, 2)]
+    with pytest.raises(Contradicted) as caught:
+        rulebook.facts(Job.from_data({"water.run": runs}))
+    (problem,) = caught.value.problems
+    assert problem.sentence == (
+        "water.run[2].bends: 101 cannot be beside water.run[2].length: 1 m. Each bend takes up a "
+        "centimetre. As they stand, run.bends * 10 mm comes to 1.01 m. Possible is "
+        "run.bends * 10 mm at most 1 m, or water.run[2].length at least 1.01 m."
+    )
+    assert caught.value.paths == {"water.run[2].bends", "water.run[2].length"}
+
+
+def test_what_is_not_known_contradicts_nothing(rulebook: Rulebook) -> None:
+    rulebook.facts(Job.from_data({"water.run": [{"bends": 101}], "placement.feet.height": "9 m"}))
+
+
 def test_a_fact_is_bounded_by_the_facts_beside_it(rulebook: Rulebook) -> None:
-    found = rulebook.contradictions
     assert found.bounds_on("placement.feet.height") == (
         Bound("<=", "placement.height_below", "", ""),
     )
@@ -126,7 +142,7 @@ def test_a_fact_is_bounded_by_the_facts_beside_it(rulebook: Rulebook) -> None:
 
 
 def test_facts_of_an_item_are_bounded_by_those_of_the_same() -> None:
-    found = Rulebook.built_in().contradictions
+    found = Rulebook.built_in()
     ratings = "unit.rating"
     assert Bound("<=", f"{ratings}.output", ratings, ratings) in found.bounds_on(f"{ratings}.input")
     assert Bound(">=", f"{ratings}.flow", "", ratings) in found.bounds_on(

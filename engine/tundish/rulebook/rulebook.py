@@ -252,6 +252,7 @@ def prebuild(folder: Path) -> Rulebook:
     _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
     _ = rulebook.reported, rulebook.replaced_and_overridden, rulebook.taken_for_granted
     _ = rulebook.rules_of_facts, rulebook.quantities_of_facts, rulebook.contradictions
+    _ = rulebook.bounds_on("")
     return rulebook
 
 

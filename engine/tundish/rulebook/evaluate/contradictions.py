@@ -17,7 +17,7 @@ from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.evaluate.rule_set import RuleSet
-from tundish.rulebook.model.constraint import Bound, Constraint
+from tundish.rulebook.model.constraint import Constraint
 from tundish.text.problem import Problem, Refused
 from tundish.units.display_units import usual_unit
 from tundish.units.format import show
@@ -101,15 +101,6 @@ class Contradictions:
         """
         names = self._constraints_by_fact.get(path, ())
         return tuple(self._rulebook.constraints[name] for name in names)
-
-    def bounds_on(self, path: str) -> tuple[Bound, ...]:
-        """Return how a fact is bounded by single other facts, of the job or of the same item.
-
-        Args:
-            path: The path of the fact, without positions.
-        """
-        bounds = (constraint.bounds().get(path) for constraint in self.constraints_on(path))
-        return tuple(bound for bound in bounds if bound is not None)
 
     @cached_property
     def _constraints_by_fact(self) -> Mapping[str, tuple[str, ...]]:

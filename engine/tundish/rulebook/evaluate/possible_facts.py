@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.kinds import (
@@ -20,6 +20,7 @@ from tundish.job.model.schema import Record
 from tundish.job.schema import entry_at
 from tundish.language.evaluate.ranges.range import Choices, Interval, Range, interval
 from tundish.language.tree.tree import Value
+from tundish.rulebook.model.constraint import Bound
 from tundish.rulebook.model.declared_facts import Declared, kind_of
 from tundish.text.bounds import GREATEST_COUNT
 from tundish.units.quantity import parse_quantity
@@ -44,11 +45,18 @@ class PossibleFacts:
     Args:
         declared: What packs declare, by name.
         granted: Facts of which something holds until they are known.
+        bounds_on: Gives how a fact is bounded by other facts.
     """
 
-    def __init__(self, declared: Mapping[str, Declared], granted: frozenset[str]) -> None:
+    def __init__(
+        self,
+        declared: Mapping[str, Declared],
+        granted: frozenset[str],
+        bounds_on: Callable[[str], Sequence[Bound]],
+    ) -> None:
         self._declared = declared
         self._granted = granted
+        self.bounds_on = bounds_on
         self._facts: dict[str, _Fact] = {}
 
     def range_of(self, path: str) -> Range:
@@ -140,6 +148,7 @@ class ChosenFacts:
 
     def __init__(self, possible: PossibleFacts, number: int) -> None:
         self._possible, self._number = possible, number
+        self.bounds_on = possible.bounds_on
 
     def range_of(self, path: str) -> Range:
         """Return what was chosen of a fact, or else where it lies; None if nothing bounds it."""
