@@ -21,6 +21,7 @@ from tundish.rulebook.rulebook import Rulebook
 if TYPE_CHECKING:
     from tundish.findings.tolerances import Tolerances
     from tundish.findings.waivers import Waivers
+    from tundish.rulebook.evaluate.completions import Completions
 
 VERDICTS = (
     Verdict.BREACHED,
@@ -79,6 +80,8 @@ class JudgedJob:
         self.explained: dict[Judgement, Finding] = {}
         self._tolerances = _tolerances(job, self.facts, self.rulebook)
         rows = self.rulebook.evaluator.judgements(self.facts)
+        self._completions = _completions(self.facts, self.rulebook, rows)
+        rows = self._completions.judged(rows) if self._completions else rows
         self._waivers = _waivers(job, self.rulebook)
         self.judgements = self._worst_first(self._waivers.applied(rows) if self._waivers else rows)
 
@@ -119,7 +122,8 @@ class JudgedJob:
 
     @cached_property
     def _builder(self) -> FindingBuilder:
-        return FindingBuilder(self.facts, self.rulebook, self.stage, self.job)
+        facts, rulebook = self.facts, self.rulebook
+        return FindingBuilder(facts, rulebook, self.stage, self.job, self._completions)
 
     def _worst_first(self, judgements: Iterable[Judgement]) -> tuple[Judgement, ...]:
         by_verdict: dict[Verdict, list[Judgement]] = {verdict: [] for verdict in VERDICTS}
@@ -140,6 +144,15 @@ def _tolerances(job: Job, facts: Facts, rulebook: Rulebook) -> Tolerances | None
     from tundish.findings.tolerances import Tolerances
 
     return Tolerances(job, facts, rulebook)
+
+
+def _completions(facts: Facts, rulebook: Rulebook, rows: list[Judgement]) -> Completions | None:
+    if all(row.verdict is not Verdict.UNDECIDED for row in rows):
+        return None
+    # Loaded here, as a whole job leaves nothing undecided.
+    from tundish.rulebook.evaluate.completions import Completions
+
+    return Completions(facts, rulebook)
 
 
 def _waivers(job: Job, rulebook: Rulebook) -> Waivers | None:

@@ -12,6 +12,7 @@ from tundish.job.model.kinds import (
     FactKind,
     NumberKind,
     QuantityKind,
+    TextsKind,
     TruthKind,
     WholeKind,
 )
@@ -42,10 +43,12 @@ class PossibleFacts:
 
     Args:
         declared: What packs declare, by name.
+        granted: Facts of which something holds until they are known.
     """
 
-    def __init__(self, declared: Mapping[str, Declared]) -> None:
+    def __init__(self, declared: Mapping[str, Declared], granted: frozenset[str]) -> None:
         self._declared = declared
+        self._granted = granted
         self._facts: dict[str, _Fact] = {}
 
     def range_of(self, path: str) -> Range:
@@ -62,6 +65,10 @@ class PossibleFacts:
         samples = fact.samples
         # Steps that differ between facts, so that not all are great or true together.
         return samples[fact.first * (number + 1) % len(samples)] if samples else None
+
+    def probed(self, path: str, number: int) -> Value | None:
+        """Return the sample of a fact, but nothing where something holds until it is known."""
+        return None if path in self._granted else self.sample(path, number)
 
     def presence(self, path: str) -> bool | None:
         """Return whether a group of facts is there; None where "none" may be written for it."""
@@ -112,6 +119,8 @@ def _range(kind: FactKind) -> Range:
 
 
 def _samples(kind: FactKind | None, bounds: Range) -> tuple[Value, ...]:
+    if isinstance(kind, TextsKind):
+        return ((), kind.choices, kind.choices[::2], kind.choices[1::2])
     if not isinstance(bounds, Interval):
         return ()
     usual, is_point = 10.0, False
@@ -135,9 +144,11 @@ class ChosenFacts:
     def range_of(self, path: str) -> Range:
         """Return what was chosen of a fact, or else where it lies; None if nothing bounds it."""
         possible = self._possible
-        if possible.options(path):
-            return possible.sample(path, self._number)
-        return possible.range_of(path)
+        return (
+            possible.sample(path, self._number)
+            if possible.options(path)
+            else possible.range_of(path)
+        )
 
     def options(self, path: str) -> Sequence[Value]:
         """Return nothing: whatever is one of a few is chosen."""

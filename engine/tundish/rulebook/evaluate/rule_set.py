@@ -136,7 +136,19 @@ class RuleSet:
         """Return what facts may be that are not stated."""
         from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 
-        return PossibleFacts(self.declared)
+        return PossibleFacts(self.declared, frozenset(self.taken_for_granted))
+
+    @cached_property
+    def taken_for_granted(self) -> tuple[str, ...]:
+        """Return the facts of which something holds until they are known, sorted."""
+
+        def compute() -> tuple[str, ...]:
+            from tundish.rulebook.link.facts_read import facts_taken_for_granted
+
+            definitions = (*self.quantities.values(), *self.rules.values())
+            return tuple(sorted(facts_taken_for_granted(definitions, self.quantities)))
+
+        return self.cached("granted", compute)
 
     @cached_property
     def rules_of_facts(self) -> Mapping[str, tuple[str, ...]]:

@@ -214,11 +214,10 @@ class RangeEvaluator:
         return self.part(node.then if condition is True else node.otherwise, bound)
 
     def _known(self, node: t.Known, bound: Bound) -> Range:
-        is_known = self._exact(node.operand, bound) is not None
-        return is_known if is_known or self.is_exact else None  # it may be stated, or never be
+        return self._exact(node.operand, bound) is not None
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Range:
-        # What stands in does so until the fact is stated, whatever that can be.
+        # What stands in does so until the fact is stated, and the finding says so.
         value = self._exact(node.operand, bound)
         return self.part(node.fallback, bound) if value is None else value
 
