@@ -130,6 +130,9 @@ def test_explain_tells_what_binds_a_fact(run_built_in: Run) -> None:
     text = joined(run_built_in("explain", "hot_water.cold_temperature", "--plain").out)
     assert "hot_water.storage_temperature >= hot_water.cold_temperature" in text
     assert "(hot-water/stored-above-mains)" in text
+    text = joined(run_built_in("explain", "hot-water/stored-above-mains", "--plain").out)
+    assert "can only be hot_water.storage_temperature >= hot_water.cold_temperature" in text
+    assert "impossible: a hair colder" in text
 
 
 def test_no_sample_contradicts_itself() -> None:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from tundish.findings.finding import STAGES, Finding
 from tundish.findings.finding_builder import FindingBuilder, is_due
+from tundish.findings.verdicts import completions_of
 from tundish.job.changes import without as facts_without
 from tundish.job.facts import Facts
 from tundish.job.job import Job
@@ -21,7 +22,6 @@ from tundish.rulebook.rulebook import Rulebook
 if TYPE_CHECKING:
     from tundish.findings.tolerances import Tolerances
     from tundish.findings.waivers import Waivers
-    from tundish.rulebook.evaluate.completions import Completions
 
 VERDICTS = (
     Verdict.BREACHED,
@@ -80,7 +80,7 @@ class JudgedJob:
         self.explained: dict[Judgement, Finding] = {}
         self._tolerances = _tolerances(job, self.facts, self.rulebook)
         rows = self.rulebook.evaluator.judgements(self.facts)
-        self._completions = _completions(self.facts, self.rulebook, rows)
+        self._completions = completions_of(rows, self.facts, self.rulebook)
         rows = self._completions.judged(rows) if self._completions else rows
         self._waivers = _waivers(job, self.rulebook)
         self.judgements = self._worst_first(self._waivers.applied(rows) if self._waivers else rows)
@@ -144,15 +144,6 @@ def _tolerances(job: Job, facts: Facts, rulebook: Rulebook) -> Tolerances | None
     from tundish.findings.tolerances import Tolerances
 
     return Tolerances(job, facts, rulebook)
-
-
-def _completions(facts: Facts, rulebook: Rulebook, rows: list[Judgement]) -> Completions | None:
-    if all(row.verdict is not Verdict.UNDECIDED for row in rows):
-        return None
-    # Loaded here, as a whole job leaves nothing undecided.
-    from tundish.rulebook.evaluate.completions import Completions
-
-    return Completions(facts, rulebook)
 
 
 def _waivers(job: Job, rulebook: Rulebook) -> Waivers | None:

@@ -18,6 +18,7 @@ from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.constraint import Constraint
+from tundish.text.bounds import MOST_PROBLEMS
 from tundish.text.problem import Problem, Refused
 from tundish.units.display_units import usual_unit
 from tundish.units.format import show
@@ -153,9 +154,12 @@ class Contradictions:
         place = job.source.place if job.source else nowhere
         name = job.source.files[0].name if job.source else "<data>"
         problems = []
-        for each in found:
+        for each in found[:MOST_PROBLEMS]:
             file, line, column = place(each.facts[0]) or (name, None, None)
             problems.append(Problem(file, line, column, each.sentence(place), each.facts[0]))
+        if len(found) > MOST_PROBLEMS:
+            more = f"Not listed one by one: {len(found) - MOST_PROBLEMS} more."
+            problems.append(Problem(name, None, None, more))
         raise Contradicted(problems, (path for each in found for path in each.facts))
 
     def check_row(self, values: Mapping[str, Any], base: Facts) -> None:
