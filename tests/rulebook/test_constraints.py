@@ -125,78 +125,14 @@ def test_what_is_not_known_contradicts_nothing(rulebook: Rulebook) -> None:
     rulebook.facts(Job.from_data({"water.run": [{"bends": 101}], "placement.feet.height": "9 m"}))
 
 
-def test_facts_of_an_item_are_told_with_its_position(rulebook: Rulebook) -> None:
-    runs = [{"place": "outdoors", "bends": bends, "length": "1 m"} for bends in (3, 101, 2)]
-    with pytest.raises(Contradicted) as caught:
-        rulebook.facts(Job.from_data({"water.run": runs}))
-    (problem,) = caught.value.problems
-    assert problem.sentence == (
-        "water.run[2].bends: 101 cannot be beside water.run[2].length: 1 m. Each bend takes up a "
-        "centimetre. As they stand, run.bends * 10 mm comes to 1.01 m. Possible is "
-        "run.bends * 10 mm at most 1 m, or water.run[2].length at least 1.01 m."
-    )
-    assert caught.value.paths == {"water.run[2].bends", "water.run[2].length"}
-
-
-def test_what_is_not_known_contradicts_nothing(rulebook: Rulebook) -> None:
-    rulebook.facts(Job.from_data({"water.run": [{"bends": 101}], "placement.feet.height": "9 m"}))
-
-
 def test_a_fact_is_bounded_by_the_facts_beside_it(rulebook: Rulebook) -> None:
-def test_facts_of_an_item_are_told_with_its_position(rulebook: Rulebook) -> None:
-    runs = [{"place": "outdoors", "bends": bends, "length": "1 m"} for bends in (3, 101, 2)]
-    with pytest.raises(Contradicted) as caught:
-        rulebook.facts(Job.from_data({"water.run": runs}))
-    (problem,) = caught.value.problems
-    assert problem.sentence == (
-        "water.run[2].bends: 101 cannot be beside water.run[2].length: 1 m. Each bend takes up a "
-        "centimetre. As they stand, run.bends * 10 mm comes to 1.01 m. Possible is "
-        "run.bends * 10 mm at most 1 m, or water.run[2].length at least 1.01 m."
-    )
-    assert caught.value.paths == {"water.run[2].bends", "water.run[2].length"}
-
-
-def test_of_very_many_contradictions_the_first_are_told_and_all_are_left_aside(
-    rulebook: Rulebook,
-) -> None:
-    runs = [{"place": "outdoors", "bends": 101, "length": "1 m"} for _ in range(MOST_PROBLEMS + 5)]
-    with pytest.raises(Contradicted) as caught:
-        rulebook.facts(Job.from_data({"water.run": runs}))
-    first, *others = caught.value.problems
-    assert first.sentence == "Not listed one by one: 5 more."
-    assert len(others) == MOST_PROBLEMS
-    assert len(caught.value.paths) == 2 * len(runs)
-
-
-def test_what_is_not_known_contradicts_nothing(rulebook: Rulebook) -> None:
-    rulebook.facts(Job.from_data({"water.run": [{"bends": 101}], "placement.feet.height": "9 m"}))
-
-
-def test_facts_of_an_item_are_told_with_its_position(rulebook: Rulebook) -> None:
-    runs = [{"place": "outdoors", "bends": bends, "length": "1 m"} for bends in (3, 101, 2)]
-    with pytest.raises(Contradicted) as caught:
-        rulebook.facts(Job.from_data({"water.run": runs}))
-    (problem,) = caught.value.problems
-    assert problem.sentence == (
-        "water.run[2].bends: 101 cannot be beside water.run[2].length: 1 m. Each bend takes up a "
-        "centimetre. As they stand, run.bends * 10 mm comes to 1.01 m. Possible is "
-        "run.bends * 10 mm at most 1 m, or water.run[2].length at least 1.01 m."
-    )
-    assert caught.value.paths == {"water.run[2].bends", "water.run[2].length"}
-
-
-def test_what_is_not_known_contradicts_nothing(rulebook: Rulebook) -> None:
-    rulebook.facts(Job.from_data({"water.run": [{"bends": 101}], "placement.feet.height": "9 m"}))
-
-
-def test_a_fact_is_bounded_by_the_facts_beside_it(rulebook: Rulebook) -> None:
-    assert found.bounds_on("placement.feet.height") == (
+    assert rulebook.bounds_on("placement.feet.height") == (
         Bound("<=", "placement.height_below", "", ""),
     )
-    assert found.bounds_on("placement.height_below")[0].sign == ">="
+    assert rulebook.bounds_on("placement.height_below")[0].sign == ">="
     # What holds under a condition, or of an expression, bounds no single fact.
-    assert not found.bounds_on("water.run.length")
-    assert [each.name for each in found.constraints_on("water.run.length")] == [
+    assert not rulebook.bounds_on("water.run.length")
+    assert [each.name for each in rulebook.contradictions.constraints_on("water.run.length")] == [
         "snow/bends-within-a-run"
     ]
 
