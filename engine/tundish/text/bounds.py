@@ -59,6 +59,9 @@ GREATEST_COUNT = 10**9
 MOST_COMPLETIONS = 64
 """Completions of a job that are looked at for one undecided rule."""
 
+MOST_COMPLETION_STEPS = 3_000_000
+"""Steps in which all undecided rules of one job are looked at again."""
+
 MOST_EXPLAINED_STEPS = 100_000
 """Steps that are kept to explain one rule; past them it is judged all the same."""
 

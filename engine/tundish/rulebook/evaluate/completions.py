@@ -23,7 +23,10 @@ from tundish.rulebook.evaluate.possible_facts import ChosenFacts
 from tundish.rulebook.evaluate.probes import MOST_CHOICES, MOST_PROBES, Probe, may_be_certain
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.rule import Rule
-from tundish.text.bounds import MOST_COMPLETIONS
+from tundish.text.bounds import MOST_COMPLETION_STEPS, MOST_COMPLETIONS
+
+_STEPS_OF_A_PROBE = 20
+"""Steps that asking one rule in one probe is taken for, whatever is in it."""
 
 Settled = tuple[tuple[str, Value], ...]
 """Facts that a completion states, by path with positions."""
@@ -54,6 +57,7 @@ class Completions:
         self._chosen: list[RangeEvaluator] = []
         self._completed: dict[Settled, Completion] = {}
         self._of: dict[tuple[str, int | None], list[Completion]] = {}
+        self._left = MOST_COMPLETION_STEPS
 
     def judged(self, judgements: Iterable[Judgement]) -> list[Judgement]:
         """Return judgements with those decided that come out alike in every completion.
@@ -81,11 +85,12 @@ class Completions:
             judgement: Its judgement, which is undecided.
         """
         rule = self._rulebook.rules[judgement.rule]
-        if judgement.open_list or judgement.obstacle or (rule.each and not judgement.position):
+        is_of_no_item = rule.each is not None and not judgement.position
+        if judgement.open_list or judgement.obstacle or is_of_no_item or self._left <= 0:
             return None
-        if not may_be_certain(rule, judgement, self._probes()) or not self._is_alike(
-            rule, judgement
-        ):
+        if not may_be_certain(rule, judgement, self._probes()):
+            return None
+        if not self._is_alike(rule, judgement):
             return None
         search = _Search(MOST_COMPLETIONS)
         verdict = self._common(rule, judgement, (), search)
@@ -99,7 +104,10 @@ class Completions:
             if number == len(self._sessions):
                 probe = Probe(self._facts.values, self._rulebook.possible, number)
                 self._sessions.append(self._rulebook.session(probe))
-            yield self._sessions[number]
+            session = self._sessions[number]
+            before = session.budget.spent
+            yield session
+            self._left -= session.budget.spent - before + _STEPS_OF_A_PROBE
 
     def _is_alike(self, rule: Rule, judgement: Judgement) -> bool:
         """Say whether a rule is decided alike in some choices, whatever all figures are."""
@@ -135,21 +143,31 @@ class Completions:
             common = verdict
         return common
 
-    @staticmethod
     def _outcome(
+        self, rule: Rule, judgement: Judgement, facts: Facts, evaluator: RangeEvaluator
+    ) -> _Outcome:
+        if self._left <= 0:
+            return _Outcome(None, {})
+        before = evaluator.budget.spent
+        try:
+            return self._ranged(rule, judgement, facts, evaluator)
+        except TooManySteps:
+            return _Outcome(None, {})
+        finally:
+            self._left -= evaluator.budget.spent - before
+
+    @staticmethod
+    def _ranged(
         rule: Rule, judgement: Judgement, facts: Facts, evaluator: RangeEvaluator
     ) -> _Outcome:
         bindings = item_binding(rule, judgement, facts)
-        try:
-            applies = evaluator.range_of(rule.applies, bindings)
-            if applies is False:
-                return _Outcome(Verdict.NOT_APPLICABLE, {})
-            if applies is True:
-                met = evaluator.range_of(rule.requires, bindings)
-                if isinstance(met, bool):
-                    return _Outcome(Verdict.MET if met else Verdict.BREACHED, {})
-        except TooManySteps:
-            return _Outcome(None, {})
+        applies = evaluator.range_of(rule.applies, bindings)
+        if applies is False:
+            return _Outcome(Verdict.NOT_APPLICABLE, {})
+        if applies is True:
+            met = evaluator.range_of(rule.requires, bindings)
+            if isinstance(met, bool):
+                return _Outcome(Verdict.MET if met else Verdict.BREACHED, {})
         return _Outcome(None, evaluator.unsettled)
 
     def _completion(self, settled: Settled) -> Completion:

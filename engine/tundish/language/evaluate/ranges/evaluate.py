@@ -78,6 +78,7 @@ class RangeEvaluator:
         unsettled: The facts and groups, by path with positions, that were met and can be one of a
             few, with all that each can be; a value that was not known hung on them.
         further: The facts of an item that may still be added to a list: none is stated.
+        budget: What is left of the steps of an expression, and what all took.
     """
 
     def __init__(
@@ -93,7 +94,7 @@ class RangeEvaluator:
     ) -> None:
         self.environment = Environment(facts, formulas, tables)
         self._ranges = ranges
-        self._budget = CachingBudget[tuple[Range, Unsettled]](budget)
+        self.budget = CachingBudget[tuple[Range, Unsettled]](budget)
         self._session = session
         self._ranging = ranging
         self._possible = possible
@@ -111,14 +112,14 @@ class RangeEvaluator:
             TooManySteps: If it takes more steps than explaining a rule may.
         """
         self.unsettled = {}
-        self._budget.begin()
+        self.budget.begin()
         if self._session is not None:
             self._session.budget.begin()
         return self.part(root, bindings or {})
 
     def part(self, node: t.Node, bound: Bound) -> Range:
         """Return the range of a part with the items that are bound there."""
-        self._budget.spend(1)
+        self.budget.spend(1)
         form = _FORMS.get(type(node))
         return self._plain(node, bound) if form is None else form(self, node, bound)
 
@@ -189,7 +190,7 @@ class RangeEvaluator:
                 if value is not None or self._possible is None:
                     return value  # type: ignore[return-value]
         key, root, inner = self.environment.formula(node, bound)
-        value, unsettled = self._budget.cached(key, lambda: self._noted(root, inner))
+        value, unsettled = self.budget.cached(key, lambda: self._noted(root, inner))
         self.unsettled |= unsettled
         return value
 
@@ -262,7 +263,7 @@ class RangeEvaluator:
         if self._possible is not None:
             return None
         choices = [points(part) for part in parts]
-        self._budget.spend(count_of(choices))
+        self.budget.spend(count_of(choices))
         return tried(lambda *at: v.apply(operation.calculate, *at), choices)
 
     def _lookup(self, node: t.Lookup, bound: Bound) -> Range:
