@@ -33,7 +33,7 @@ HEIGHT = "placement.height_below"
             "placement.height_below >= site.distance_to_coast",
             {HEIGHT: "", "site.distance_to_coast": ""},
         ),
-        (f"{HEIGHT} + 1 m >= site.snow_depth", {HEIGHT: ""}),
+        (f"{HEIGHT} + 50 mm >= site.snow_depth", {HEIGHT: ""}),
         ("placement.on == 'wall'", {"placement.on": "wall"}),
         ("placement.on != 'wall'", {"placement.on": ""}),
     ],

@@ -25,7 +25,8 @@ from tundish.text.bundled_folders import bundled_folder
 from tundish.text.toml_file import parse_toml
 
 _RULES = bundled_folder("rules")
-_NO_RULE = ("quantities", "provisions", "tables", "sources", "facts", "sizes", "pack")
+_NO_RULE = ("quantities", "provisions", "constraints", "tables")
+_NO_RULE += ("sources", "facts", "sizes", "pack")
 
 
 def _texts(*patterns: str) -> list[str]:

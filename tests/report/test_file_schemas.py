@@ -17,7 +17,7 @@ from tundish.job.schema import job_schema
 from tundish.report.schemas.data_schema import Schema
 from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
 from tundish.report.schemas.kinds import kind_schema
-from tundish.report.schemas.rule_files import rule_file_schema
+from tundish.report.schemas.rule_files import constraints_file_schema, rule_file_schema
 from tundish.text.bundled_folders import bundled_folder
 from tundish.text.problem import Refused
 
@@ -206,6 +206,19 @@ def test_a_misspelt_rule_does_not_fit(tmp_path: Path, name: str) -> None:
     assert not RULE.is_valid({**rule, "becuase": "x"})
     assert not RULE.is_valid({**rule, "severity": "dire"})
     assert not RULE.is_valid({key: value for key, value in rule.items() if key != "cite"})
+
+
+def test_the_constraints_of_the_built_in_pack_fit_their_schema() -> None:
+    schema = constraints_file_schema()
+    validator = Draft202012Validator(schema)
+    files = [data(path) for path in sorted(RULES.glob("*/constraints.toml"))]
+    assert files
+    for constraints in files:
+        assert not list(validator.iter_errors(constraints))
+        first = next(iter(constraints.values()))
+        assert not validator.is_valid({"a": {**first, "becuase": "x"}})
+    properties = schema["additionalProperties"]["properties"]
+    assert [key for key, each in properties.items() if not each.get("description")] == []
 
 
 def test_every_key_of_a_rule_is_described() -> None:

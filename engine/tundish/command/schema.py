@@ -27,7 +27,7 @@ def add(subcommands: Subcommands) -> None:
         type=one_of(SCHEMAS),
         metavar="WHAT",
         help="findings: what 'check --json' puts out; job: a job file; unit: a unit sheet; rule: "
-        "a rule file",
+        "a rule file; constraints: what facts of a job can only be together",
     )
     parser.set_defaults(run=run)
 

@@ -161,6 +161,8 @@ class Finding:
         inputs: The facts it rests on.
         workings: The quantities computed on the way.
         open: The facts that would decide it.
+        whatever: Facts that are not known and that change nothing: it comes out so whatever they
+            are.
         assumed: What it takes for granted until that is known: each fact nobody has said, and what
             stands in for it.
         sources: On whose authority.
@@ -197,6 +199,7 @@ class Finding:
     tried: tuple[str, ...] = ()
     stopped: bool = False
     from_memory: bool = False
+    whatever: tuple[str, ...] = ()
     first_name: tuple[str, str] | None = field(default=None, metadata=NOT_DATA, repr=False)
 
 

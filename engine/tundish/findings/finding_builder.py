@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from tundish.findings.details import Details, awaited, item_label, label_of, open_facts
 from tundish.findings.finding import STAGES, Finding, Input, Margin, Open, Working
@@ -20,6 +20,9 @@ from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.source import Citation
 from tundish.rulebook.rulebook import Rulebook
+
+if TYPE_CHECKING:
+    from tundish.rulebook.evaluate.completions import Completions
 
 _NOT_APPLICABLE = "This does not apply to the job."
 
@@ -42,13 +45,22 @@ class FindingBuilder:
         rulebook: The rules it is judged by.
         stage: The stage it has reached, or "".
         job: The job; it knows where its facts were written.
+        completions: The completions of the job by which some rows were decided, if any were.
     """
 
-    def __init__(self, facts: Facts, rulebook: Rulebook, stage: str, job: Job) -> None:
+    def __init__(
+        self,
+        facts: Facts,
+        rulebook: Rulebook,
+        stage: str,
+        job: Job,
+        completions: Completions | None = None,
+    ) -> None:
         self._facts = facts
         self._rulebook = rulebook
         self._stage = stage
         self._job = job
+        self._completions = completions
         self._wording = Wording(facts)
         self._details = Details(rulebook.quantities, self._wording, self._place, self._item_label)
         self._explainer = rulebook.explainer(facts)
@@ -67,16 +79,46 @@ class FindingBuilder:
         requires = steps[1] if len(steps) > 1 else None
         open_paths = self._open_paths(judgement, steps)
         grounds = self._grounds(rule, steps) if with_grounds or not open_paths else _Grounds()
+        if judgement.early:
+            return self._early(rule, judgement, steps, grounds)
         limits_of = limits(requires, self._wording) if requires and open_paths else {}
         asked = self._rulebook.asked
         to_ask = open_facts(open_paths, self._item_label, limits_of, asked, self._is_begun)
+        statement = self._statement(rule, judgement, steps, to_ask)
+        return self._finding(rule, judgement, statement, grounds, to_ask)
+
+    def _early(
+        self, rule: Rule, judgement: Judgement, steps: list[Step], grounds: _Grounds
+    ) -> Finding:
+        """Return the finding of a row that was decided though not all is known."""
+        from tundish.findings.early import EarlyWording
+
+        assert self._completions is not None
+        needs = frozenset[str]().union(*(step.needs for step in steps))
+        whatever = tuple(sorted(map(self._labelled, self._outermost(needs))))
+        early = EarlyWording(rule, judgement, self._completions.of(judgement), self._wording)
+        is_asked = judgement.verdict is not Verdict.NOT_APPLICABLE
+        statement = early.statement(whatever) if is_asked else _NOT_APPLICABLE
+        workings = early.workings(grounds.workings, steps)
+        grounds = grounds._replace(workings=workings)
+        return self._finding(rule, judgement, statement, grounds, (), whatever)
+
+    def _finding(
+        self,
+        rule: Rule,
+        judgement: Judgement,
+        statement: str,
+        grounds: _Grounds,
+        to_ask: tuple[Open, ...],
+        whatever: tuple[str, ...] = (),
+    ) -> Finding:
         return Finding(
             rule=rule.name,
             item=judgement.item,
             verdict=judgement.verdict,
             severity=rule.severity,
             title=rule.title,
-            statement=self._statement(rule, judgement, steps, to_ask),
+            statement=statement,
             because=rule.because,
             remedy=rule.remedy,
             margin=grounds.margin,
@@ -88,6 +130,7 @@ class FindingBuilder:
             assumed=grounds.assumed,
             sources=grounds.sources,
             from_memory=rule.name in self._rulebook.unverified_rules,
+            whatever=whatever,
             first_name=rule.first_name(judgement.item) if rule.formerly else None,
         )
 
@@ -117,8 +160,11 @@ class FindingBuilder:
             return frozenset((judgement.open_list,))
         if judgement.verdict is not Verdict.UNDECIDED:
             return frozenset()
-        needs = frozenset[str]().union(*(step.needs for step in steps))
-        # First ask whether a group is there, such as a vessel, then for facts in it.
+        return self._outermost(frozenset[str]().union(*(step.needs for step in steps)))
+
+    @staticmethod
+    def _outermost(needs: frozenset[str]) -> frozenset[str]:
+        """Return what is asked first: whether a group is there, and only then its facts."""
         return frozenset(path for path in needs if not needs & set(outer_paths(path)))
 
     def _statement(

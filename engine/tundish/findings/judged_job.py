@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from tundish.findings.finding import STAGES, Finding
 from tundish.findings.finding_builder import FindingBuilder, is_due
+from tundish.findings.verdicts import completions_of
 from tundish.job.changes import without as facts_without
 from tundish.job.facts import Facts
 from tundish.job.job import Job
@@ -79,6 +80,8 @@ class JudgedJob:
         self.explained: dict[Judgement, Finding] = {}
         self._tolerances = _tolerances(job, self.facts, self.rulebook)
         rows = self.rulebook.evaluator.judgements(self.facts)
+        self._completions = completions_of(rows, self.facts, self.rulebook)
+        rows = self._completions.judged(rows) if self._completions else rows
         self._waivers = _waivers(job, self.rulebook)
         self.judgements = self._worst_first(self._waivers.applied(rows) if self._waivers else rows)
 
@@ -119,7 +122,8 @@ class JudgedJob:
 
     @cached_property
     def _builder(self) -> FindingBuilder:
-        return FindingBuilder(self.facts, self.rulebook, self.stage, self.job)
+        facts, rulebook = self.facts, self.rulebook
+        return FindingBuilder(facts, rulebook, self.stage, self.job, self._completions)
 
     def _worst_first(self, judgements: Iterable[Judgement]) -> tuple[Judgement, ...]:
         by_verdict: dict[Verdict, list[Judgement]] = {verdict: [] for verdict in VERDICTS}

@@ -12,7 +12,7 @@ from tundish.findings.finding import SEVERITIES, Affected, Assessment, Finding
 from tundish.findings.judged_job import assessed_facts
 from tundish.findings.remedies import Mender
 from tundish.findings.trials import Trials
-from tundish.findings.verdicts import Verdicts, breached_in
+from tundish.findings.verdicts import Verdicts, breached_in, early_verdicts
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed, put_into_data
 from tundish.job.facts import Facts
@@ -83,7 +83,7 @@ def mend(job: Job, rulebook: Rulebook, region: str | None = None) -> Mending:
     search = _Search(assessed_facts(job, rulebook, None, region), rulebook, waived)
     breached = {(finding.rule, finding.item): finding for finding in before.of(Verdict.BREACHED)}
     search.run(set(breached))
-    after = search.verdicts(search.made)
+    after = search.verdicts_at_the_end()
     left = breached_in(after)
     undecided = list(after.values()).count(Verdict.UNDECIDED)
     return Mending(
@@ -142,6 +142,11 @@ class _Search:
     def verdicts(self, changes: Iterable[Change]) -> Verdicts:
         """Return all verdicts with some changes made."""
         verdicts = self._trials.verdicts(self._facts, changes)
+        return {key: verdict for key, verdict in verdicts.items() if key not in self._waived}
+
+    def verdicts_at_the_end(self) -> Verdicts:
+        """Return the verdicts with all changes made, also those certain though not all is known."""
+        verdicts = early_verdicts(changed(self._facts, self.made), self._rulebook)
         return {key: verdict for key, verdict in verdicts.items() if key not in self._waived}
 
     def run(self, breached: set[_Key]) -> None:

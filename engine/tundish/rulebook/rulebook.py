@@ -250,8 +250,9 @@ def prebuild(folder: Path) -> Rulebook:
     rulebook = _rulebook(linked, declared, cache)
     # Each is written as it is computed.
     _ = rulebook.evaluator, rulebook.unverified_rules, rulebook.budget
-    _ = rulebook.reported, rulebook.replaced_and_overridden
+    _ = rulebook.reported, rulebook.replaced_and_overridden, rulebook.taken_for_granted
     _ = rulebook.rules_of_facts, rulebook.quantities_of_facts, rulebook.contradictions
+    _ = rulebook.bounds_on("")
     return rulebook
 
 

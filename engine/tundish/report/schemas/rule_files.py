@@ -1,4 +1,4 @@
-"""The JSON Schema of a rule file, made from the shape that reads it."""
+"""The JSON Schemas of rule files and constraints, made from the shapes that read them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from tundish.report.schemas.data_schema import DRAFT, Schema
 from tundish.report.schemas.docstrings import attributes
-from tundish.rulebook.files.file_shapes import RuleShape
+from tundish.rulebook.files.file_shapes import ConstraintShape, RuleShape, Shape
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.rule import Rule
 from tundish.rulebook.model.source import Citation
@@ -16,13 +17,20 @@ from tundish.rulebook.model.source import Citation
 FORM = 1
 """Number of this form of the files; one that old files do not fit gets the next."""
 
-_READ_INTO = {"RuleShape": Rule, "CitationShape": Citation, "RuleCaseShape": Case}
+_READ_INTO = {
+    "RuleShape": Rule,
+    "ConstraintShape": Constraint,
+    "CitationShape": Citation,
+    "RuleCaseShape": Case,
+    "ConstraintCaseShape": Case,
+}
 """The class that each shape is read into, whose docstring says what its keys mean."""
 
 _SAID_OTHERWISE = {
     "each": "The list whose every item it is asked of: 'electricity.circuit as circuit'.",
     "until_known": "Facts until which it is asked, and no longer; a finding tells it.",
     "once_known": "Facts before which it is not asked; a finding tells it.",
+    "of": "The list in whose every item it holds: 'unit.rating as rating'.",
     "breach": "The sentence of a breach, with expressions in {braces} that become numbers.",
     "cite": "On whose authority.",
     "case": "What proves it: small jobs and what must come out of each.",
@@ -45,15 +53,26 @@ class _WithoutTitles(GenerateJsonSchema):
 
 def rule_file_schema() -> Schema:
     """Return the schema of a rule file."""
-    schema = RuleShape.model_json_schema(schema_generator=_WithoutTitles)
+    return _file_schema("rule", "Rule of tundish", RuleShape)
+
+
+def constraints_file_schema() -> Schema:
+    """Return the schema of a file of constraints, each in a table under its own name."""
+    schema = _file_schema("constraints", "Constraints of tundish", ConstraintShape)
+    table = {key: schema.pop(key) for key in list(schema) if key[0] != "$" and key != "title"}
+    return {**schema, "type": "object", "additionalProperties": table}
+
+
+def _file_schema(name: str, title: str, shape: type[Shape]) -> Schema:
+    schema = shape.model_json_schema(schema_generator=_WithoutTitles)
     inner = schema.pop("$defs", {})
-    for name, part in [("RuleShape", schema), *inner.items()]:
-        _describe(name, part)
+    for called, part in [(shape.__name__, schema), *inner.items()]:
+        _describe(called, part)
     return {
         "$schema": DRAFT,
-        "$id": f"urn:tundish:rule:{FORM}",
+        "$id": f"urn:tundish:{name}:{FORM}",
         **schema,
-        "title": "Rule of tundish",
+        "title": title,
         "$defs": inner,
     }
 

@@ -9,7 +9,11 @@ from tundish.text.file import path_from
 
 
 def schema_named(name: str) -> Schema:
-    """Return the schema of one kind of file or data: "job", "unit", "rule" or "findings"."""
+    """Return the schema of one kind of file or data.
+
+    Args:
+        name: "job", "unit", "rule", "constraints" or "findings".
+    """
     if name == "findings":
         from tundish.report.schemas.findings import findings_schema
 
@@ -18,6 +22,10 @@ def schema_named(name: str) -> Schema:
         from tundish.report.schemas.rule_files import rule_file_schema
 
         return rule_file_schema()
+    if name == "constraints":
+        from tundish.report.schemas.rule_files import constraints_file_schema
+
+        return constraints_file_schema()
     from tundish.report.schemas.job_files import job_file_schema, unit_sheet_schema
 
     return job_file_schema() if name == "job" else unit_sheet_schema()

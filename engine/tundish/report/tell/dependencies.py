@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from tundish.language.tree import tree as t
 from tundish.rulebook.link.facts_read import quantities_read
+from tundish.rulebook.model.asked import Asked
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
 
@@ -13,7 +14,7 @@ Expression = tuple[t.Node, Mapping[str, str]]
 """A checked expression, and the lists that its variables run over."""
 
 
-def expressions(user: Rule | DerivedQuantity) -> list[Expression]:
+def expressions(user: Asked | DerivedQuantity) -> list[Expression]:
     """Return the expressions of a rule or quantity."""
     bound = user.variables
     if isinstance(user, DerivedQuantity):
@@ -21,7 +22,7 @@ def expressions(user: Rule | DerivedQuantity) -> list[Expression]:
     return [(user.applies, bound), (user.requires, bound)]
 
 
-def used_quantities(user: Rule | DerivedQuantity, rulebook: Rulebook) -> list[DerivedQuantity]:
+def used_quantities(user: Asked | DerivedQuantity, rulebook: Rulebook) -> list[DerivedQuantity]:
     """Return the quantities that something uses, and then those that these use."""
     quantities_read: dict[tuple[str, str], DerivedQuantity] = {}
     waiting = expressions(user)
@@ -62,7 +63,7 @@ def rules_that_use(quantities: Iterable[DerivedQuantity], rulebook: Rulebook) ->
     ]
 
 
-def used_facts(users: Iterable[Rule | DerivedQuantity]) -> dict[str, str]:
+def used_facts(users: Iterable[Asked | DerivedQuantity]) -> dict[str, str]:
     """Return the labels of the facts that expressions look at, by path without positions."""
     facts: dict[str, str] = {}
     for user in users:

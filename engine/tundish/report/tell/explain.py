@@ -10,9 +10,12 @@ from tundish.report.tell.assessment import caution_lines
 from tundish.report.tell.citations import citation_lines
 from tundish.report.tell.dependencies import rules_that_use, used_facts, used_quantities
 from tundish.report.tell.phrases import MEANING_OF_SEVERITY, day, from_stage, listed
+from tundish.rulebook.model.asked import Asked
+from tundish.rulebook.model.constraint import Constraint
 from tundish.rulebook.model.definition import Case
 from tundish.rulebook.model.rule import DerivedQuantity, Rule
 from tundish.rulebook.rulebook import Rulebook
+from tundish.units.format import show
 
 
 def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
@@ -51,6 +54,30 @@ def rule_lines(rule: Rule, rulebook: Rulebook) -> Iterator[Line]:
     yield from _cases(rule.cases)
     if rule.severity == "danger":
         yield from caution_lines(CAUTIONS)
+
+
+def constraint_lines(constraint: Constraint, rulebook: Rulebook) -> Iterator[Line]:
+    """Give all that a constraint says and rests on.
+
+    Args:
+        constraint: The constraint.
+        rulebook: The rulebook it belongs to.
+    """
+    yield Line("heading", constraint.because)
+    yield Line("under", f"constraint {constraint.name}")
+    yield GAP
+    if constraint.each is not None:
+        each = constraint.each
+        yield Line("entry", f"each of {each.path}, called {each.variable}", "of")
+    if constraint.written["applies"].strip() != "true":
+        yield Line("code", constraint.written["applies"], "if")
+    yield Line("code", constraint.written["requires"], "can only be")
+    yield from citation_lines(constraint.citations)
+    yield Line("entry", day(constraint.reviewed), "last read")
+    used = used_quantities(constraint, rulebook)
+    yield from _used(used)
+    yield from _facts([constraint, *used])
+    yield from _cases(constraint.cases)
 
 
 def quantity_lines(quantity: DerivedQuantity, rulebook: Rulebook) -> Iterator[Line]:
@@ -106,11 +133,26 @@ def _quantity(quantity: DerivedQuantity) -> Iterator[Line]:
         yield Line("entry", f"each of {quantity.each.path}, called {quantity.each.variable}", "of")
     yield Line("code", quantity.written, "formula")
     yield Line("entry", str(quantity.unit or quantity.kind), "in")
+    if quantity.range_because:
+        yield Line("entry", _range(quantity), "can be")
     yield from _overrides(quantity)
     yield from citation_lines(quantity.citations)
 
 
-def _facts(users: Iterable[Rule | DerivedQuantity]) -> Iterator[Line]:
+def _range(quantity: DerivedQuantity) -> str:
+    """Say between what a quantity lies, and why."""
+    unit = quantity.unit
+    ends = [("at least", quantity.at_least), ("at most", quantity.at_most)]
+    is_difference = unit is not None and unit.point and not quantity.kind.point
+    shown = [
+        f"{word} {show(end, unit, difference=is_difference)}"
+        for word, end in ends
+        if end is not None and unit is not None
+    ]
+    return f"{' and '.join(shown) or 'below zero too'}, as {quantity.range_because}"
+
+
+def _facts(users: Iterable[Asked | DerivedQuantity]) -> Iterator[Line]:
     texts = (f"{label}  ({path})" for path, label in used_facts(users).items())
     return section("facts of the job it looks at", items(texts))
 

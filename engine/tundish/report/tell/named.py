@@ -47,6 +47,8 @@ def _meanings(name: str, rulebook: Rulebook) -> Iterator[Iterable[Line]]:
     rule = _rule(name, rulebook)
     if rule:
         yield explain.rule_lines(rule, rulebook)
+    if name in rulebook.constraints:
+        yield explain.constraint_lines(rulebook.constraints[name], rulebook)
     for quantity in _quantities(name, rulebook):
         yield explain.quantity_lines(quantity, rulebook)
     fact = _fact(name, rulebook)
@@ -89,6 +91,7 @@ def _names(rulebook: Rulebook) -> Iterator[str]:
     from tundish.units.unit import KNOWN
 
     yield from rulebook.rules
+    yield from rulebook.constraints
     yield from (name for _, name in rulebook.quantities)
     yield from (path for path in rulebook.scope.facts if not path.startswith(SIDES))
     yield from rulebook.tables

@@ -9,7 +9,7 @@ completions. What comes out alike in all of them is decided. An impossible job i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed
@@ -27,6 +27,10 @@ from tundish.text.bounds import MOST_COMPLETIONS
 
 Settled = tuple[tuple[str, Value], ...]
 """Facts that a completion states, by path with positions."""
+
+
+Completion = tuple[Facts, RangeEvaluator]
+"""Some facts of a completion, and what evaluates all that the others can be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +52,27 @@ class Completions:
         self._rulebook = rulebook
         self._sessions: list[Session] = []
         self._chosen: list[RangeEvaluator] = []
-        self._completed: dict[Settled, tuple[Facts, RangeEvaluator]] = {}
+        self._completed: dict[Settled, Completion] = {}
+        self._of: dict[tuple[str, int | None], list[Completion]] = {}
+
+    def judged(self, judgements: Iterable[Judgement]) -> list[Judgement]:
+        """Return judgements with those decided that come out alike in every completion.
+
+        Args:
+            judgements: The judgements of all rules.
+        """
+        return [
+            self._decided(judgement) if judgement.verdict is Verdict.UNDECIDED else judgement
+            for judgement in judgements
+        ]
+
+    def of(self, judgement: Judgement) -> Sequence[Completion]:
+        """Return the completions that were looked at for a judgement which they decided."""
+        return self._of[judgement.rule, judgement.position]
+
+    def _decided(self, judgement: Judgement) -> Judgement:
+        verdict = self.verdict(judgement)
+        return judgement if verdict is None else judgement._replace(verdict=verdict, early=True)
 
     def verdict(self, judgement: Judgement) -> Verdict | None:
         """Return the verdict that a rule has in every completion; None where they differ.
@@ -63,7 +87,11 @@ class Completions:
             rule, judgement
         ):
             return None
-        return self._common(rule, judgement, (), _Search(MOST_COMPLETIONS))
+        search = _Search(MOST_COMPLETIONS)
+        verdict = self._common(rule, judgement, (), search)
+        if verdict is not None:
+            self._of[judgement.rule, judgement.position] = search.completions
+        return verdict
 
     def _probes(self) -> Iterator[Session]:
         """Give evaluations over the probes, each made once it is asked for."""
@@ -90,8 +118,10 @@ class Completions:
         self, rule: Rule, judgement: Judgement, settled: Settled, search: _Search
     ) -> Verdict | None:
         """Return the verdict in all completions that state some facts in one way."""
-        outcome = self._outcome(rule, judgement, *self._completion(settled))
+        completion = self._completion(settled)
+        outcome = self._outcome(rule, judgement, *completion)
         if outcome.verdict is not None or not outcome.unsettled:
+            search.completions.append(completion)
             return outcome.verdict
         path, options = next(iter(outcome.unsettled.items()))
         search.left -= len(options) - 1
@@ -122,7 +152,7 @@ class Completions:
             return _Outcome(None, {})
         return _Outcome(None, evaluator.unsettled)
 
-    def _completion(self, settled: Settled) -> tuple[Facts, RangeEvaluator]:
+    def _completion(self, settled: Settled) -> Completion:
         completed = self._completed.get(settled)
         if completed is None:
             changes = [Change(path, value, "") for path, value in settled]
@@ -134,7 +164,8 @@ class Completions:
 
 
 class _Search:
-    """How many more completions one rule may look at."""
+    """The completions that one rule looked at, and how many more it may."""
 
     def __init__(self, left: int) -> None:
         self.left = left
+        self.completions: list[Completion] = []

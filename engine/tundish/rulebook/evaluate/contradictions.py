@@ -17,7 +17,8 @@ from tundish.language.operations.operators import RELATIONS
 from tundish.language.tree import tree as t
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
 from tundish.rulebook.evaluate.rule_set import RuleSet
-from tundish.rulebook.model.constraint import Bound, Constraint
+from tundish.rulebook.model.constraint import Constraint
+from tundish.text.bounds import MOST_PROBLEMS
 from tundish.text.problem import Problem, Refused
 from tundish.units.display_units import usual_unit
 from tundish.units.format import show
@@ -102,15 +103,6 @@ class Contradictions:
         names = self._constraints_by_fact.get(path, ())
         return tuple(self._rulebook.constraints[name] for name in names)
 
-    def bounds_on(self, path: str) -> tuple[Bound, ...]:
-        """Return how a fact is bounded by single other facts, of the job or of the same item.
-
-        Args:
-            path: The path of the fact, without positions.
-        """
-        bounds = (constraint.bounds().get(path) for constraint in self.constraints_on(path))
-        return tuple(bound for bound in bounds if bound is not None)
-
     @cached_property
     def _constraints_by_fact(self) -> Mapping[str, tuple[str, ...]]:
         def compute() -> dict[str, tuple[str, ...]]:
@@ -162,9 +154,12 @@ class Contradictions:
         place = job.source.place if job.source else nowhere
         name = job.source.files[0].name if job.source else "<data>"
         problems = []
-        for each in found:
+        for each in found[:MOST_PROBLEMS]:
             file, line, column = place(each.facts[0]) or (name, None, None)
             problems.append(Problem(file, line, column, each.sentence(place), each.facts[0]))
+        if len(found) > MOST_PROBLEMS:
+            more = f"Not listed one by one: {len(found) - MOST_PROBLEMS} more."
+            problems.append(Problem(name, None, None, more))
         raise Contradicted(problems, (path for each in found for path in each.facts))
 
     def check_row(self, values: Mapping[str, Any], base: Facts) -> None:
@@ -223,15 +218,13 @@ def _possible(constraint: Constraint, step: Step, facts: Facts) -> str:
         return f"Possible is {names[0]} {relation.limit}{there}."
     if isinstance(left.node, t.Constant):
         return f"Possible is {names[1]} {mirrored}{here}."
-    come = "".join(
-        f" {name} comes to {shown}."
+    worked_out = " and ".join(
+        f"{name} comes to {shown}"
         for name, shown, part in zip(names, (here, there), (left, right), strict=True)
         if not isinstance(part.node, t.Read)
     )
-    return (
-        f"{come.strip()} Possible is {names[0]} {relation.limit}{there}, or {names[1]} "
-        f"{mirrored}{here}."
-    ).strip()
+    could = f"Possible is {names[0]} {relation.limit}{there}, or {names[1]} {mirrored}{here}."
+    return f"As they stand, {worked_out}. {could}" if worked_out else could
 
 
 def _named(constraint: Constraint, step: Step) -> str:

@@ -139,7 +139,7 @@ class Evaluator:
                     items = items_of[path] = [(facts.names[place], at) for place, at in places]
                 # Of all ways to make a tuple with names this takes least time.
                 judgements += [
-                    _new(Judgement, (name, item, verdict, position, "", ""))
+                    _new(Judgement, (name, item, verdict, position, "", "", False))
                     for verdict, (item, position) in zip(outcome, items, strict=True)
                 ]
             else:

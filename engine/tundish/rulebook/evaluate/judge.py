@@ -38,6 +38,8 @@ class Judgement(NamedTuple):
         position: The item's position from 1, or None.
         open_list: The list that is not known yet, where the rule looks at each of its items.
         obstacle: Why nothing could be decided, where that is not a fact left out.
+        early: Whether it was decided though not all is known, as every completion of the job
+            comes out alike.
     """
 
     rule: str
@@ -46,6 +48,7 @@ class Judgement(NamedTuple):
     position: int | None = None
     open_list: str = ""
     obstacle: str = ""
+    early: bool = False
 
 
 _TOO_MANY = "the rule takes more steps over these lists than it may"

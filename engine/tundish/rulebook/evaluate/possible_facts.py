@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.kinds import (
@@ -12,6 +12,7 @@ from tundish.job.model.kinds import (
     FactKind,
     NumberKind,
     QuantityKind,
+    TextsKind,
     TruthKind,
     WholeKind,
 )
@@ -19,6 +20,7 @@ from tundish.job.model.schema import Record
 from tundish.job.schema import entry_at
 from tundish.language.evaluate.ranges.range import Choices, Interval, Range, interval
 from tundish.language.tree.tree import Value
+from tundish.rulebook.model.constraint import Bound
 from tundish.rulebook.model.declared_facts import Declared, kind_of
 from tundish.text.bounds import GREATEST_COUNT
 from tundish.units.quantity import parse_quantity
@@ -42,10 +44,19 @@ class PossibleFacts:
 
     Args:
         declared: What packs declare, by name.
+        granted: Facts of which something holds until they are known.
+        bounds_on: Gives how a fact is bounded by other facts.
     """
 
-    def __init__(self, declared: Mapping[str, Declared]) -> None:
+    def __init__(
+        self,
+        declared: Mapping[str, Declared],
+        granted: frozenset[str],
+        bounds_on: Callable[[str], Sequence[Bound]],
+    ) -> None:
         self._declared = declared
+        self._granted = granted
+        self.bounds_on = bounds_on
         self._facts: dict[str, _Fact] = {}
 
     def range_of(self, path: str) -> Range:
@@ -62,6 +73,10 @@ class PossibleFacts:
         samples = fact.samples
         # Steps that differ between facts, so that not all are great or true together.
         return samples[fact.first * (number + 1) % len(samples)] if samples else None
+
+    def probed(self, path: str, number: int) -> Value | None:
+        """Return the sample of a fact, but nothing where something holds until it is known."""
+        return None if path in self._granted else self.sample(path, number)
 
     def presence(self, path: str) -> bool | None:
         """Return whether a group of facts is there; None where "none" may be written for it."""
@@ -112,6 +127,8 @@ def _range(kind: FactKind) -> Range:
 
 
 def _samples(kind: FactKind | None, bounds: Range) -> tuple[Value, ...]:
+    if isinstance(kind, TextsKind):
+        return ((), kind.choices, kind.choices[::2], kind.choices[1::2])
     if not isinstance(bounds, Interval):
         return ()
     usual, is_point = 10.0, False
@@ -131,13 +148,16 @@ class ChosenFacts:
 
     def __init__(self, possible: PossibleFacts, number: int) -> None:
         self._possible, self._number = possible, number
+        self.bounds_on = possible.bounds_on
 
     def range_of(self, path: str) -> Range:
         """Return what was chosen of a fact, or else where it lies; None if nothing bounds it."""
         possible = self._possible
-        if possible.options(path):
-            return possible.sample(path, self._number)
-        return possible.range_of(path)
+        return (
+            possible.sample(path, self._number)
+            if possible.options(path)
+            else possible.range_of(path)
+        )
 
     def options(self, path: str) -> Sequence[Value]:
         """Return nothing: whatever is one of a few is chosen."""

@@ -11,6 +11,7 @@ from tundish.groundwork.open_list import like
 from tundish.job.model.paths import outer_paths
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.session import Item, Session
+from tundish.language.operations.operators import RELATIONS
 from tundish.rulebook.evaluate.judge import Judgement
 from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 from tundish.rulebook.model.rule import Rule
@@ -55,11 +56,21 @@ class Probe(dict[str, object]):
     def _chosen(self, path: str) -> object:
         if any(self.get(group) is False for group in outer_paths(path)):
             return None
-        return self._possible.sample(f"{self._of}{path}", self._number)
+        value = self._possible.probed(f"{self._of}{path}", self._number)
+        return self._beside_others(path, value) if isinstance(value, float) else value
+
+    def _beside_others(self, path: str, value: float) -> float:
+        """Return a figure on the right side of the stated facts that bound it."""
+        for beside in self._possible.bounds_on(f"{self._of}{path}"):
+            other = super().get(beside.other.removeprefix(self._of))
+            if isinstance(other, float) and beside.of == beside.other_of:
+                choose = max if RELATIONS[beside.sign].direction > 0 else min
+                value = choose(value, other)
+        return value
 
 
 def may_be_certain(rule: Rule, judgement: Judgement, sessions: Iterator[Session]) -> bool:
-    """Say whether a rule comes out alike in the probes that decide it, and one does.
+    """Say whether a rule comes out alike in the probes that decide it.
 
     Args:
         rule: The rule.
@@ -74,7 +85,7 @@ def may_be_certain(rule: Rule, judgement: Judgement, sessions: Iterator[Session]
         if seen is not None and outcome != seen:
             return False
         seen = outcome
-    return seen is not None
+    return True
 
 
 def _outcome(rule: Rule, judgement: Judgement, session: Session) -> str | None:

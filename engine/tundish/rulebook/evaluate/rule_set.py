@@ -17,7 +17,7 @@ from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.session import Function, Session
 from tundish.language.operations.table import RowsOfTables, Table
 from tundish.rulebook.evaluate.budget import RulebookBudget
-from tundish.rulebook.model.constraint import Constraint
+from tundish.rulebook.model.constraint import Bound, Constraint
 from tundish.rulebook.model.declared_facts import Declared
 from tundish.rulebook.model.definition import Definition
 from tundish.rulebook.model.editions import Edition, edition_tables
@@ -136,7 +136,38 @@ class RuleSet:
         """Return what facts may be that are not stated."""
         from tundish.rulebook.evaluate.possible_facts import PossibleFacts
 
-        return PossibleFacts(self.declared)
+        return PossibleFacts(self.declared, frozenset(self.taken_for_granted), self.bounds_on)
+
+    def bounds_on(self, path: str) -> tuple[Bound, ...]:
+        """Return how a fact is bounded by single other facts, of the job or of the same item.
+
+        Args:
+            path: The path of the fact, without positions.
+        """
+        return self._bounds.get(path, ())
+
+    @cached_property
+    def _bounds(self) -> Mapping[str, tuple[Bound, ...]]:
+        def compute() -> tuple[tuple[str, ...], ...]:
+            bounds = (constraint.bounds() for constraint in self.constraints.values())
+            return tuple((path, *bound) for each in bounds for path, bound in each.items())
+
+        by_fact: dict[str, tuple[Bound, ...]] = {}
+        for path, *bound in self.cached("bounds", compute):
+            by_fact[path] = (*by_fact.get(path, ()), Bound(*bound))
+        return by_fact
+
+    @cached_property
+    def taken_for_granted(self) -> tuple[str, ...]:
+        """Return the facts of which something holds until they are known, sorted."""
+
+        def compute() -> tuple[str, ...]:
+            from tundish.rulebook.link.facts_read import facts_taken_for_granted
+
+            definitions = (*self.quantities.values(), *self.rules.values())
+            return tuple(sorted(facts_taken_for_granted(definitions, self.quantities)))
+
+        return self.cached("granted", compute)
 
     @cached_property
     def rules_of_facts(self) -> Mapping[str, tuple[str, ...]]:

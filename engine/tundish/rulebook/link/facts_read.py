@@ -93,15 +93,47 @@ def unverified_rules(
     )
 
 
+def facts_taken_for_granted(
+    definitions: Iterable[Definition], quantities: Mapping[Key, DerivedQuantity]
+) -> frozenset[str]:
+    """Return the facts of which something holds until they are known, by `known` or `assume`.
+
+    Args:
+        definitions: All quantities and rules.
+        quantities: The quantities, by the list they belong to (or "") and name.
+    """
+    facts: set[str] = set()
+    for definition in definitions:
+        for root in definition.roots:
+            for node, lists in t.walk(root, definition.variables):
+                if isinstance(node, t.Known | t.Assumed):
+                    facts.update(_read_in(node.operand, lists, quantities))
+    return frozenset(facts)
+
+
+def _read_in(
+    root: t.Node, variables: Mapping[str, str], quantities: Mapping[Key, DerivedQuantity]
+) -> Iterator[str]:
+    for read in _named_in(root, variables):
+        if isinstance(read, str):
+            yield read
+        else:
+            yield from facts_read(quantities[read], quantities)
+
+
 def _reads(definition: Definition) -> Iterator[str | Key]:
     """Give what it names: the path of each fact, the key of each quantity."""
     # A quantity of an item is asked of an item that is there; a rule goes through its list.
     if definition.each is not None and definition.noun == "rule":
         yield definition.each.path
     for root in definition.roots:
-        for node, lists in t.walk(root, definition.variables):
-            match node:
-                case t.Read():
-                    yield node.path if node.item is None else f"{lists[node.item]}.{node.path}"
-                case t.Derived():
-                    yield ("" if node.item is None else lists[node.item], node.name)
+        yield from _named_in(root, definition.variables)
+
+
+def _named_in(root: t.Node, variables: Mapping[str, str]) -> Iterator[str | Key]:
+    for node, lists in t.walk(root, variables):
+        match node:
+            case t.Read():
+                yield node.path if node.item is None else f"{lists[node.item]}.{node.path}"
+            case t.Derived():
+                yield ("" if node.item is None else lists[node.item], node.name)

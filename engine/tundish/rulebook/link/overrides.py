@@ -16,7 +16,7 @@ from tundish.language.check.checker import check_expression
 from tundish.language.check.scope import Scope
 from tundish.language.evaluate.environment import Formula
 from tundish.language.tree.kind import TRUTH
-from tundish.language.tree.tree import Choice, Derived, Logic, Node
+from tundish.language.tree.tree import Choice, Derived, Logic, Node, Within
 from tundish.rulebook.files.faults import Faults
 from tundish.rulebook.files.file_shapes import QuantityShape, RuleShape
 from tundish.rulebook.model.definition import Override
@@ -165,7 +165,13 @@ def _in_country(
 ) -> Choice:
     """Return the value of a country's own quantity there, and what a tree gives elsewhere."""
     in_region = check_expression(f"job.region in ['{override.region}']", scope)
-    value = Derived(quantity.kind, 0, 0, own.name, own.label, own.unit, quantity.formula.variable)
+    value: Node = Derived(
+        quantity.kind, 0, 0, own.name, own.label, own.unit, quantity.formula.variable
+    )
+    if quantity.at_least is not None and own.at_least is None and quantity.unit is not None:
+        # What reads the quantity may rest on its range, whatever the country says of its own.
+        label, unit = quantity.label, quantity.unit
+        value = Within(quantity.kind, 0, 0, value, quantity.at_least, None, label, unit)
     return Choice(quantity.kind, 0, root.end, in_region, value, root)
 
 

@@ -111,7 +111,7 @@ def _linked(linker: Linker, stated: _Stated, meaning: Meaning) -> DerivedQuantit
     overrides = stated_override(name, shape, file, (name,), stated.region, linker.problems)
     if root is None:
         return None
-    root = within_range(root, meaning, shape, file, (name,), linker, variables)
+    ranged = within_range(root, meaning, shape, file, (name,), linker, variables)
     return DerivedQuantity(
         name=name,
         topic=stated.topic,
@@ -120,8 +120,11 @@ def _linked(linker: Linker, stated: _Stated, meaning: Meaning) -> DerivedQuantit
         kind=meaning.kind,
         unit=meaning.unit,
         written=shape.formula,
-        formula=Formula(root, each.variable if each else None),
+        formula=Formula(ranged.root, each.variable if each else None),
         each=each,
+        at_least=ranged.at_least,
+        at_most=ranged.at_most,
+        range_because=shape.range_because or "",
         report=shape.report,
         region=stated.region,
         overrides=overrides,

@@ -22,6 +22,14 @@ NO_BOUND = "none"
 """What a quantity says whose kind is bounded and which is not."""
 
 
+class Ranged(NamedTuple):
+    """A formula that is unknown beyond its range, and the ends of that [SI units], if any."""
+
+    root: Node
+    at_least: float | None = None
+    at_most: float | None = None
+
+
 class _Limit(NamedTuple):
     """An end of a range as a file states it; its value is None where there is no end."""
 
@@ -37,7 +45,7 @@ def within_range(
     at: Path,
     linker: Linker,
     variables: Mapping[str, str],
-) -> Node:
+) -> Ranged:
     """Return a formula that is unknown where it leaves the range of its quantity.
 
     Args:
@@ -53,20 +61,20 @@ def within_range(
     if meaning.unit is None:
         if any(stated.values()):
             linker.note(file, at, "Only a quantity with a 'unit' has 'at_least' and 'at_most'.")
-        return root
+        return Ranged(root)
     if any(stated.values()) != bool(shape.range_because):
         sentence = "A quantity that states 'at_least' or 'at_most' says why in 'range_because'."
         linker.note(file, at, sentence)
-        return root
+        return Ranged(root)
     limits = {key: _limit(text, meaning, file, (*at, key), linker) for key, text in stated.items()}
     least, greatest = limits["at_least"].value, limits["at_most"].value
     if any(limit.is_wrong for limit in limits.values()):
-        return root
+        return Ranged(root)
     of_kind = least_of_kind(meaning.kind) if shape.at_least is None else None
     lowest = of_kind if least is None else least
     if lowest is not None and greatest is not None and lowest >= greatest:
         linker.note(file, (*at, "at_most"), "Nothing lies below that, as the least is more.")
-        return root
+        return Ranged(root)
 
     def within(inner: Node, low: float | None, high: float | None, because: str) -> Node:
         if low is None and high is None:
@@ -77,7 +85,8 @@ def within_range(
 
     if not is_never_negative(root, linker.scope, variables):
         root = within(root, of_kind, None, "")
-    return within(root, least, greatest, shape.range_because or "")
+    root = within(root, least, greatest, shape.range_because or "")
+    return Ranged(root, lowest, greatest)
 
 
 def least_of_kind(kind: Kind) -> float | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
 from typing import Self
@@ -102,6 +103,9 @@ class DerivedQuantity(Definition):
         unit: The unit it is shown in.
         written: The formula as written.
         formula: The checked formula.
+        at_least: The least that it can be [SI units]; None where nothing bounds it.
+        at_most: The most that it can be [SI units]; None where nothing bounds it.
+        range_because: Why it cannot be beyond; "" where its kind says so already.
         report: The section of a report that shows it, if one does.
         region: ISO 3166 code of the region it is shown in; "" = everywhere.
         overrides: The international quantity that it takes the place of in its country, or None.
@@ -118,6 +122,9 @@ class DerivedQuantity(Definition):
     unit: Unit | None
     written: str
     formula: Formula
+    at_least: float | None
+    at_most: float | None
+    range_because: str
     report: Section | None
     region: str
     overrides: Override | None
@@ -127,7 +134,8 @@ class DerivedQuantity(Definition):
     @property
     def meaning(self) -> Meaning:
         """Return what its name means in expressions."""
-        return Meaning(self.kind, self.label, self.unit)
+        least = -math.inf if self.at_least is None else self.at_least
+        return Meaning(self.kind, self.label, self.unit, least)
 
     @property
     def as_written(self) -> Self:

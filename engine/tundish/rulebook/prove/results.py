@@ -10,6 +10,7 @@ from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.step import Step
 from tundish.language.evaluate.strict_operations import possible
 from tundish.language.tree.tree import Within
+from tundish.rulebook.evaluate.completions import Completions
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, explain_judgement, judge
 from tundish.rulebook.evaluate.provisions import Need, ask, explain_provision
 from tundish.rulebook.model.asked import Asked
@@ -113,7 +114,10 @@ def _of_rule(
 ) -> _Result:
     if rule.each is None and case.item is not None:
         return _Result("The rule looks at no list ('each'), so that its case has no 'item'.")
-    judgement = _chosen(list(judge(rule, facts, rulebook.session(facts.values))), case.item)
+    judged = judge(rule, facts, rulebook.session(facts.values))
+    if isinstance(rule, Rule):
+        judged = iter(Completions(facts, rulebook).judged(judged))
+    judgement = _chosen(list(judged), case.item)
     if judgement is None:
         where = f" of {rule.each.path}" if rule.each else ""
         return _Result(f"There is no item {case.item}{where}.")

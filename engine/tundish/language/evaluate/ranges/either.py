@@ -26,6 +26,10 @@ class Walker(Protocol):
 def is_either(walker: Walker, node: t.Node, bound: Bound) -> bool:
     """Say whether a condition that is neither holds or fails, wherever facts lie."""
     match node:
+        case t.Membership(texts=t.Read() as texts):
+            is_stated = walker.part(texts, bound) is not None
+            is_stated = is_stated or walker.is_stated_later(texts, bound)
+            return is_stated and walker.part(node.member, bound) is not None
         case t.Comparison() | t.Membership():
             return None not in [walker.part(part, bound) for part in t.children(node)]
         case t.Read():

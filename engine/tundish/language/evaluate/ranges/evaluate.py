@@ -146,7 +146,20 @@ class RangeEvaluator:
         path = path_at(self.environment.holder(node, bound)[1], node.path)
         if options := self._possible.options(without_positions(path)):
             self.unsettled[path] = options
-        return self._possible.range_of(without_positions(path))
+        return self._beside_others(without_positions(path), node, bound)
+
+    def _beside_others(self, path: str, node: t.Read, bound: Bound) -> Range:
+        """Return where a fact lies that is not stated, by its kind and by the facts beside it."""
+        assert self._possible is not None
+        value = self._possible.range_of(path)
+        holder = self.environment.holder(node, bound)[0]
+        for beside in self._possible.bounds_on(path):
+            facts = holder if beside.of == beside.other_of else self.environment.facts.values
+            other = facts.get(beside.other.removeprefix(f"{beside.other_of}."))
+            if isinstance(other, float) and isinstance(value, Interval):
+                is_least = RELATIONS[beside.sign].direction > 0
+                value = clipped(value, *((other, None) if is_least else (None, other)))
+        return value
 
     def is_stated_later(self, node: t.Read, bound: Bound) -> bool:
         """Say whether every completion states a fact, as the groups around it are there."""
@@ -208,17 +221,15 @@ class RangeEvaluator:
         condition = self.part(node.condition, bound)
         if condition is None:
             ways = self.part(node.then, bound), self.part(node.otherwise, bound)
-            # Where it may have no value at all, only what both ways give alike is known.
             is_known = ways[0] == ways[1] or is_either(self, node.condition, bound)
             return hull(ways) if is_known else None
         return self.part(node.then if condition is True else node.otherwise, bound)
 
     def _known(self, node: t.Known, bound: Bound) -> Range:
-        is_known = self._exact(node.operand, bound) is not None
-        return is_known if is_known or self.is_exact else None  # it may be stated, or never be
+        return self._exact(node.operand, bound) is not None
 
     def _assumed(self, node: t.Assumed, bound: Bound) -> Range:
-        # What stands in does so until the fact is stated, whatever that can be.
+        # What stands in does so until the fact is stated, and the finding says so.
         value = self._exact(node.operand, bound)
         return self.part(node.fallback, bound) if value is None else value
 

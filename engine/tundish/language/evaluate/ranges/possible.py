@@ -9,8 +9,35 @@ from tundish.language.evaluate.ranges.range import Range
 from tundish.language.tree.tree import Value
 
 
+class Beside(Protocol):
+    """That a fact stands on one side of another; paths without positions."""
+
+    @property
+    def sign(self) -> str:
+        """Return the comparison, read from the fact to the other."""
+
+    @property
+    def other(self) -> str:
+        """Return the path of the other."""
+
+    @property
+    def of(self) -> str:
+        """Return the path of the list to whose items the fact belongs, or ""."""
+
+    @property
+    def other_of(self) -> str:
+        """Return the same of the other."""
+
+
 class Possible(Protocol):
     """What facts may be."""
+
+    def bounds_on(self, path: str) -> Sequence[Beside]:
+        """Return how a fact is bounded by other facts.
+
+        Args:
+            path: Its path, lists without positions.
+        """
 
     def range_of(self, path: str) -> Range:
         """Return where a fact lies once it is stated; None where nothing bounds it.

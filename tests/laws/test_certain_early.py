@@ -1,0 +1,140 @@
+"""A rule that is decided though not all is known comes out so in every completion of the job."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import islice, product
+from random import Random
+from typing import Any
+
+import pytest
+
+from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
+from tundish import Job, Verdict, assess
+from tundish.job.changes import Change, changed
+from tundish.job.facts import Facts
+from tundish.job.model.paths import outer_paths
+from tundish.job.model.schema import Items
+from tundish.job.schema import entry_at
+from tundish.rulebook.evaluate.completions import Completions
+from tundish.rulebook.evaluate.judge import Judgement, judge
+from tundish.rulebook.evaluate.probes import Probe
+from tundish.rulebook.link.facts_read import facts_read
+
+PROBES = range(100, 112)
+"""Numbers of completions other than those that judging itself looks at."""
+
+
+def undecided(at: int, share: float) -> tuple[Facts, list[Judgement]]:
+    facts = sample_facts(at)
+    facts = read_again(thinned(Random(at), facts.values, share), facts)
+    rows = BOOK.evaluator.judgements(facts)
+    return facts, [row for row in rows if row.verdict is Verdict.UNDECIDED and not row.obstacle]
+
+
+def verdict_in(probe: Probe, facts: Facts, row: Judgement) -> Verdict:
+    """Return the verdict of a rule, on the item of a judgement, in a completion."""
+    session = BOOK.session(probe)
+    rows = judge(BOOK.rules[row.rule], Facts(probe, {}, facts.names), session)  # type: ignore[arg-type]
+    return next(other.verdict for other in rows if other.position == row.position)
+
+
+@pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
+@pytest.mark.parametrize("share", [0.1, 0.3])
+def test_what_is_decided_early_is_so_in_other_completions(at: int, share: float) -> None:
+    facts, rows = undecided(at, share)
+    early = [row for row in Completions(facts, BOOK).judged(rows) if row.early]
+    probes = [Probe(facts.values, BOOK.possible, number) for number in PROBES]
+    for row in early:
+        for probe in probes:
+            assert verdict_in(probe, facts, row) in (row.verdict, Verdict.UNDECIDED), row
+
+
+def is_plain(group: str, facts: Facts) -> bool:
+    """Say whether a group is surely there, and no list."""
+    is_there = facts.values.get(group) is True or BOOK.possible.presence(group) is True
+    return is_there and not isinstance(entry_at(group), Items)
+
+
+def options_of(row: Judgement, facts: Facts) -> dict[str, Any] | None:
+    """Return what each unknown fact of a rule can be; None where one is not one of a few."""
+    rule = BOOK.rules[row.rule]
+    if rule.each is not None:
+        return None
+    options: dict[str, Any] = {}
+    for path in facts_read(rule, BOOK.quantities):
+        if path in facts.values:
+            continue
+        if any(not is_plain(group, facts) for group in outer_paths(path)):
+            return None
+        options[path] = BOOK.possible.options(path)
+        if not options[path]:
+            return None
+    return options
+
+
+def completions_of(options: dict[str, Any], facts: Facts) -> list[Facts]:
+    choices = product(*options.values())
+    return [
+        changed(
+            facts, [Change(path, value, "") for path, value in zip(options, choice, strict=True)]
+        )
+        for choice in islice(choices, 65)
+    ]
+
+
+def test_what_is_one_of_a_few_is_decided_wherever_all_completions_agree() -> None:
+    count = Counter[bool]()
+    for at in range(len(SAMPLES)):
+        for share in (0.1, 0.3, 0.6):
+            facts, rows = undecided(at, share)
+            completions = Completions(facts, BOOK)
+            for row in rows:
+                options = options_of(row, facts)
+                jobs = completions_of(options, facts) if options else []
+                if not 0 < len(jobs) <= 64:
+                    continue
+                verdicts = {
+                    next(iter(judge(BOOK.rules[row.rule], job, BOOK.session(job.values)))).verdict
+                    for job in jobs
+                }
+                alike = verdicts.pop() if len(verdicts) == 1 else None
+                expected = None if alike is Verdict.UNDECIDED else alike
+                assert completions.verdict(row) is expected, (row, options)
+                count[expected is not None] += 1
+    assert count[False] > 20, count
+
+
+def test_the_fuse_is_too_small_whatever_the_heaters_take() -> None:
+    job = Job.from_data(
+        {
+            "job.stage": "survey",
+            "electricity": {"phases": 1, "existing_demand": "38 A", "service_fuse": "60 A"},
+            "unit.electricity": {"phases": 1, "highest_current": "29.5 A"},
+        }
+    )
+    (finding,) = [
+        finding
+        for finding in assess(job, BOOK).findings
+        if finding.rule == "supply-capacity/service-fuse"
+    ]
+    assert finding.verdict is Verdict.BREACHED
+    assert "at least 67.5 A" in finding.statement
+    assert "60 A" in finding.statement
+    assert {"backup heater", "booster heater", "immersion heater"} <= set(finding.whatever)
+    assert finding.open == ()
+    results = {working.name: working.result for working in finding.workings}
+    assert results["greatest_demand"] == "at least 67.5 A"
+
+
+def test_a_figure_that_may_still_fit_stays_open() -> None:
+    data = {
+        "electricity": {"phases": 1, "existing_demand": "30 A", "service_fuse": "60 A"},
+        "unit.electricity": {"phases": 1, "highest_current": "29.5 A"},
+    }
+    (finding,) = [
+        finding
+        for finding in assess(Job.from_data(data), BOOK).findings
+        if finding.rule == "supply-capacity/service-fuse"
+    ]
+    assert finding.verdict is Verdict.UNDECIDED
