@@ -11,11 +11,13 @@ import pytest
 
 from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
 from tundish import Job, Verdict, assess
+from tundish.findings.finding_builder import FindingBuilder
 from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts
 from tundish.job.model.paths import outer_paths
 from tundish.job.model.schema import Items
 from tundish.job.schema import entry_at
+from tundish.job.sides import SIDES
 from tundish.rulebook.evaluate.completions import Completions
 from tundish.rulebook.evaluate.judge import Judgement, judge
 from tundish.rulebook.evaluate.probes import Probe
@@ -27,7 +29,9 @@ PROBES = range(100, 112)
 
 def undecided(at: int, share: float) -> tuple[Facts, list[Judgement]]:
     facts = sample_facts(at)
-    facts = read_again(thinned(Random(at), facts.values, share), facts)
+    values = thinned(Random(at), facts.values, share)
+    values[SIDES] = facts.values[SIDES]  # every job has them
+    facts = read_again(values, facts)
     rows = BOOK.evaluator.judgements(facts)
     return facts, [row for row in rows if row.verdict is Verdict.UNDECIDED and not row.obstacle]
 
@@ -54,6 +58,23 @@ def is_plain(group: str, facts: Facts) -> bool:
     """Say whether a group is surely there, and no list."""
     is_there = facts.values.get(group) is True or BOOK.possible.presence(group) is True
     return is_there and not isinstance(entry_at(group), Items)
+
+
+@pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
+def test_what_is_decided_early_says_what_changes_nothing(at: int) -> None:
+    job = Job.from_file(SAMPLES[at])
+    for share in (0.1, 0.3, 0.6):
+        facts, rows = undecided(at, share)
+        completions = Completions(facts, BOOK)
+        builder = FindingBuilder(facts, BOOK, "", job, completions)
+        for row in completions.judged(rows):
+            finding = builder.build(row)
+            assert bool(finding.whatever) is row.early
+            if row.verdict in (Verdict.MET, Verdict.BREACHED):
+                assert finding.statement.startswith("Whatever is still to be known (")
+                assert all(label in finding.statement for label in finding.whatever)
+                assert "inf" not in finding.statement.split()
+            assert not any("inf " in working.result for working in finding.workings)
 
 
 def options_of(row: Judgement, facts: Facts) -> dict[str, Any] | None:

@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from tundish.findings.finding import Working
 from tundish.findings.phrases import NOT_KNOWN, Wording
-from tundish.language.evaluate.environment import Bound
 from tundish.language.evaluate.ranges.range import Interval, Range, hull
 from tundish.language.evaluate.step import Step
 from tundish.language.operations.operators import RELATIONS
@@ -63,7 +62,7 @@ class EarlyWording:
             step.path: self._bounds(step)
             for root in steps
             for step in root.walk()
-            if isinstance(step.node, t.Derived) and step.value is None
+            if isinstance(step.node, t.Derived) and step.value is None and self._is_bound(step.node)
         }
         return tuple(
             replace(working, result=bounds[working.name])
@@ -71,6 +70,10 @@ class EarlyWording:
             else working
             for working in workings
         )
+
+    def _is_bound(self, node: t.Derived) -> bool:
+        """Say whether a quantity is one of the job or of the item that the rule is asked of."""
+        return node.item is None or all(node.item in bound for _, bound in self._completions)
 
     def _bounds(self, step: Step) -> str:
         value = self._range(step.node)
@@ -95,23 +98,30 @@ class EarlyWording:
         if not isinstance(right, float | Interval):
             return ""
         upwards = (relation.direction > 0) is met
-        figure = self._one_end(part.left, left, lower=upwards)
-        limit = self._one_end(part.right, right, lower=not upwards)
-        return f"{self._named(part.left)}{figure}; wanted is {relation.limit}{limit}" + (
-            f" ({part.right.label})" if isinstance(part.right, t.Read | t.Derived) else ""
-        )
+        figure = self._named(part.left) + self._one_end(part.left, left, lower=upwards)
+        limit = self._one_end(part.right, right, not upwards, beside=part.left)
+        if isinstance(right, Interval):
+            return f"{figure}; {self._named(part.right) or 'the limit is '}{limit}"
+        label = f" ({part.right.label})" if isinstance(part.right, t.Read | t.Derived) else ""
+        return f"{figure}; wanted is {relation.limit}{limit}{label}"
 
-    def _one_end(self, node: t.Node, value: float | Interval, lower: bool) -> str:
+    def _one_end(
+        self,
+        node: t.Node,
+        value: float | Interval,
+        lower: bool,
+        beside: t.Node | None = None,
+    ) -> str:
         if isinstance(value, float):
-            return self._shown(node, value)
+            return self._shown(node, value, beside)
         end = value.low if lower else value.high
-        return f"{'at least' if lower else 'at most'} {self._shown(node, end)}"
+        return f"{'at least' if lower else 'at most'} {self._shown(node, end, beside)}"
 
     def _named(self, node: t.Node) -> str:
         return f"{node.label} is " if isinstance(node, t.Read | t.Derived) else ""
 
-    def _shown(self, node: t.Node, value: float) -> str:
-        return self._wording.shown(Step(node, value))
+    def _shown(self, node: t.Node, value: float, beside: t.Node | None = None) -> str:
+        return self._wording.shown_beside(node, value, beside or node)
 
     def _compared(self) -> Iterator[t.Comparison]:
         """Give the comparisons that a rule makes of figures of the job or of its item."""
@@ -122,8 +132,4 @@ class EarlyWording:
 
     def _range(self, node: t.Node) -> Range:
         """Return the range of a part over all completions; None where it may have no value."""
-        bindings: list[Bound] = [bound for _, bound in self._completions]
-        return hull(
-            evaluator.range_of(node, bound)
-            for (evaluator, _), bound in zip(self._completions, bindings, strict=True)
-        )
+        return hull(evaluator.range_of(node, bound) for evaluator, bound in self._completions)

@@ -39,6 +39,14 @@ class Wording:
         written = self._facts.written.get(step.path) if isinstance(step.node, t.Read) else None
         return written or show(value, self.unit(step), difference=_is_difference(step))
 
+    def shown_beside(self, node: t.Node, value: float, other: t.Node) -> str:
+        """Return a value that a part may have as text, in the unit of another part."""
+        if isinstance(node, t.Constant):
+            return node.shown
+        return show(
+            value, self.unit(Step(other, None)), difference=_is_difference(Step(node, value))
+        )
+
     def unit(self, step: Step) -> Unit:
         """Return the unit to show a quantity in: its own, else that of a part alike."""
         wanted = step.node.kind
