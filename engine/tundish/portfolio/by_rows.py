@@ -11,6 +11,7 @@ from tundish.job.facts import Facts, Value
 from tundish.job.model.paths import outer_paths
 from tundish.job.table_columns import NAME, TableColumn
 from tundish.portfolio.summary import Summary
+from tundish.rulebook.evaluate.completions import early_for_all
 from tundish.rulebook.evaluate.judge import Verdict
 from tundish.rulebook.link.facts_read import facts_read
 from tundish.rulebook.rulebook import Rulebook
@@ -53,6 +54,9 @@ class RowPortfolio:
         self._places = [place[name] for name in self._evaluator.names]
         self._columns = columns
         self._read: dict[tuple[str, str, str], dict[str, Value]] = {}
+        varying = {path for column in columns for path in column.paths}
+        early = early_for_all(rulebook, base, varying)
+        self._early = {place[name]: verdicts for name, verdicts in early.items()}
         self._facts = [facts_read(rule, rulebook.quantities) for rule in self._rules]
 
     def judged(self, rows: Iterable[Row], first: int = 1) -> tuple[list[JudgedRow], Summary]:
@@ -82,6 +86,7 @@ class RowPortfolio:
         breached, undecided = [], []
         for at, verdict in zip(self._places, self._evaluator.verdicts(values), strict=True):
             verdicts = verdict if isinstance(verdict, tuple) else (verdict,)
+            verdicts = self._early.get(at, verdicts)
             if Verdict.BREACHED in verdicts:
                 breached.append(at)
             elif Verdict.UNDECIDED in verdicts:

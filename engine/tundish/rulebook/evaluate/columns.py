@@ -29,6 +29,7 @@ from tundish.language.evaluate.columns.values import logic
 from tundish.language.tree import tree as t
 from tundish.language.tree.kind import TRUTH
 from tundish.rulebook.evaluate.budget import most_steps
+from tundish.rulebook.evaluate.completions import early_for_all
 from tundish.rulebook.evaluate.judge import Verdict, judge
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.link.facts_read import facts_read
@@ -107,14 +108,17 @@ class ColumnJudge:
             for path in shared.varying
         }
         if not self.within_bounds:
+            # So many items are not looked at again in every completion.
             self.open = list(range(len(rules)))
             return
+        early = early_for_all(rulebook, base, varying) if asked is None else {}
         session = rulebook.session(base.values)
         # A rule that looks a table up reads the day without naming it, if the table has editions.
         by_day = bool(rulebook.editions) and DAY in shared.varying
         for at, rule in enumerate(rules):
             if not by_day and facts_read(rule, rulebook.quantities).isdisjoint(shared.varying):
-                verdicts = (one.verdict for one in judge(rule, base, session))
+                judged = (judgement.verdict for judgement in judge(rule, base, session))
+                verdicts = early.get(rule.name) or judged
                 self.settled[at] = worst(CODES[one] for one in verdicts)
                 continue
             outcome = self._outcome(rule)

@@ -9,7 +9,7 @@ completions. What comes out alike in all of them is decided. An impossible job i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed
@@ -18,7 +18,8 @@ from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
 from tundish.language.evaluate.session import Session
 from tundish.language.tree.tree import Value
-from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding
+from tundish.rulebook.evaluate.budget import most_steps
+from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding, judge
 from tundish.rulebook.evaluate.possible_facts import ChosenFacts
 from tundish.rulebook.evaluate.probes import MOST_CHOICES, MOST_PROBES, Probe, may_be_certain
 from tundish.rulebook.evaluate.rule_set import RuleSet
@@ -179,6 +180,39 @@ class Completions:
             if len(self._completed) < MOST_COMPLETIONS:
                 self._completed[settled] = completed
         return completed
+
+
+def early_for_all(
+    rulebook: RuleSet, base: Facts, varying: Collection[str]
+) -> dict[str, tuple[Verdict, ...]]:
+    """Return the verdicts of rules that are certain in all of many jobs, though not all is known.
+
+    Args:
+        rulebook: The rules.
+        base: What the jobs share.
+        varying: Paths of the facts that differ between them; rules that read one are left out.
+
+    Returns:
+        By the name of a rule, a verdict for each item that it is asked of, or the one of the job.
+        Nothing where the lists have so many items that a rule might run out of steps.
+    """
+    if (
+        most_steps(rulebook.rules.values(), rulebook.quantities, base.values)
+        > rulebook.budget.steps
+    ):
+        return {}
+    values = {path: value for path, value in base.values.items() if path not in varying}
+    facts, session = Facts(values, base.written, base.names), rulebook.session(values)
+    completions = Completions(facts, rulebook)
+    reading = frozenset(name for path in varying for name in rulebook.rules_of_facts.get(path, ()))
+    early: dict[str, tuple[Verdict, ...]] = {}
+    for name, rule in rulebook.rules.items():
+        if name not in reading:
+            before = list(judge(rule, facts, session))
+            after = completions.judged(before)
+            if after != before:
+                early[name] = tuple(judgement.verdict for judgement in after)
+    return early
 
 
 class _Search:
