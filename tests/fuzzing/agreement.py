@@ -19,17 +19,18 @@ from language.world import (
     TABLES,
     World,
     by_columns,
+    computed,
     started,
 )
 from tundish.language.check.checker import check_expression
 from tundish.language.codegen.common_subexpressions import Conditions
 from tundish.language.evaluate.compiled import compile_function
-from tundish.language.evaluate.environment import Binding
+from tundish.language.evaluate.environment import Binding, groups_around
 from tundish.language.evaluate.explained import Explainer
 from tundish.language.evaluate.fused import Answers, compile_fused, load_fused
 from tundish.language.evaluate.session import Function, Item
 from tundish.language.syntax.problem import ExpressionError
-from tundish.language.tree.tree import Node
+from tundish.language.tree.tree import Node, part_of_job
 
 LIST = "water.run"
 VARIABLE = "run"
@@ -114,7 +115,11 @@ def _disagreements(chance: Random, rules: list[Asked], jobs: int) -> Iterator[Di
                 "fused": fused,
                 "explained": _told(_explained, rule, facts),
             }
-            if any(one != fused for one in found.values()):
+            # Of an unknown list a rule may be left to be judged by itself.
+            is_deferred = fused is None and rule.of_items and LIST not in facts.values
+            if found["explained"] != found["compiled"] or (
+                fused != found["compiled"] and not is_deferred
+            ):
                 yield Disagreement(rule.written, facts.values, found)
             if not any(word in text for text in rule.written for word in NOT_LEARNING):
                 later = _compiled(rule, learnt)
@@ -166,6 +171,8 @@ def _only_learnt(before: Any, later: Any) -> bool:
     """Say whether no verdict that was decided is another later."""
     if isinstance(before, tuple):
         return all(map(_only_learnt, before, later))
+    if isinstance(later, tuple):  # its list has become known
+        return all(_only_learnt(before, verdict) for verdict in later)
     return before in (later, "undecided", None)
 
 
@@ -178,7 +185,9 @@ def _compiled(rule: Asked, facts: World) -> Any:
     if not rule.of_items:
         return answer()
     items = facts.values.get(LIST)
-    return None if items is None else tuple(answer(item) for item in items)
+    if items is None:
+        return _of_unknown_list(computed(part_of_job(rule.roots[0], (VARIABLE,)), facts), facts)
+    return tuple(answer(item) for item in items)
 
 
 def _explained(rule: Asked, facts: World) -> Any:
@@ -191,9 +200,21 @@ def _explained(rule: Asked, facts: World) -> Any:
         return answer({})
     items = facts.values.get(LIST)
     if items is None:
-        return None
+        of_job = explainer.explain(part_of_job(rule.roots[0], (VARIABLE,))).value
+        return _of_unknown_list(of_job, facts)
     named = ((item, f"{LIST}[{at}]") for at, item in enumerate(items, start=1))
     return tuple(answer({VARIABLE: binding}) for binding in named)
+
+
+def _of_unknown_list(of_job: Any, facts: World) -> str:
+    """Return what a rule of items comes to whose list is not known.
+
+    Args:
+        of_job: What the rule asks of the whole job.
+        facts: The facts.
+    """
+    is_absent = any(facts.values.get(group) is False for group in groups_around(LIST))
+    return "not applicable" if of_job is False or is_absent else "undecided"
 
 
 def _value(explainer: Explainer, root: Node, bindings: dict[str, Binding]) -> Any:

@@ -15,17 +15,13 @@ from tundish.interview.progress import Progress, Step, place_of, written_words
 from tundish.interview.question import Form, Question
 from tundish.interview.reply import Reply, Summary, decided_since, verdicts_in
 from tundish.job.changes import value_at
-from tundish.job.parts.heading import Heading
+from tundish.job.parts.heading import COMPLETE_LISTS, OPEN_LISTS, Heading
 from tundish.rulebook.model.choices import Stage
 from tundish.rulebook.rulebook import Rulebook
 
 STOP = ("stop", "quit", "exit", "q")
 BACK = ("back", "<")
 MORE = ("?", "help")
-COMPLETE_LISTS = "job.complete_lists"
-"""Where a job names the lists to which nothing is to be added."""
-OPEN_LISTS = "job.open_lists"
-"""Where a job names the lists to which more may be added."""
 OPEN = ("skip", "unknown", "not known", "don't know")
 
 

@@ -200,8 +200,10 @@ def connection_not_reduced(job: Job) -> Verdict:
 
     def judge(run: Job) -> str:
         feeds = run.get("feeds")
-        if feeds is not None:
-            names = [None] if emitters is None else [one.get("name") for one in emitters]
+        names = [None] if emitters is None else [one.get("name") for one in emitters]
+        if feeds is None and names:
+            return UNDECIDED
+        if feeds is not None and "all" not in feeds:
             if any(name in feeds for name in names):
                 return NOT_APPLICABLE
             if None in names:

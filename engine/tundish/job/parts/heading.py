@@ -34,6 +34,9 @@ GrowingList: TypeAlias = Literal[
 Those of a data sheet are copied whole. "all" stands for every one that is not named itself.
 """
 
+COMPLETE_LISTS, OPEN_LISTS = "job.complete_lists", "job.open_lists"
+"""Where a job names the lists to which nothing is to be added, and those to which more may be."""
+
 STILL_WRITTEN = ("enquiry", "survey")
 """The stages at which nobody takes a list for complete."""
 

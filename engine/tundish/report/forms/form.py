@@ -77,6 +77,9 @@ def form(
         if table:
             rows += ["", f"[{table}]"]
             rows += [f"{key} = {toml_string(text)}" for key, text in texts.items()]
+            # What is asked of that table stands below its header too.
+            asked_there = root.tables.pop(table, _Table())
+            rows += _Rows(names, notes or {}, set(keys)).of(asked_there, table, table)
     rows += _Rows(names, notes or {}, set(keys)).of(root, "", "")
     return "\n".join(rows) + "\n"
 

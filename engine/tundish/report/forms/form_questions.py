@@ -9,6 +9,7 @@ from tundish.findings.finding import Finding, Open
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.model.paths import without_positions
 from tundish.job.model.schema import Items
+from tundish.job.parts.heading import COMPLETE_LISTS
 from tundish.report.forms.form import FormLine, decides
 from tundish.rulebook.rulebook import Rulebook
 from tundish.survey.group_questions import questions_in_group
@@ -72,8 +73,12 @@ def form_questions(
         stage: The stage of the job.
     """
     questions = FormQuestions()
+    begun: list[Waiting] = []
     for path, waiting in waiting_for(pairs).items():
         entry = rulebook.asked(without_positions(path))
+        if isinstance(entry, Items) and waiting.fact.question != entry.question:
+            begun.append(waiting)
+            continue
         rules = [rulebook.rules[name] for name in dict.fromkeys(waiting.rules)]
         inside = questions_in_group(without_positions(path), rules, rulebook, stage)
         if not inside:
@@ -87,7 +92,19 @@ def form_questions(
             below = inner.path.removeprefix(f"{without_positions(path)}.")
             asked = FormLine(inner.question, inner.how, inner)
             questions.asked.setdefault(f"{group}.{below}", asked)
+    if begun:
+        questions.asked[COMPLETE_LISTS] = _of_begun_lists(begun, rulebook)
     return questions
+
+
+def _of_begun_lists(begun: Iterable[Waiting], rulebook: Rulebook) -> FormLine:
+    """Return the line for lists in which something stands already: are they complete?"""
+    lists = sorted({without_positions(waiting.fact.path) for waiting in begun})
+    how = f"Add what is missing in {', '.join(lists)}; then name those that are complete."
+    entry = rulebook.asked(COMPLETE_LISTS)
+    assert entry is not None
+    decided = [about for waiting in begun for about in waiting.decides]
+    return FormLine(entry.question, how, entry, [], decided)
 
 
 def _note(waiting: Waiting, is_list: bool) -> str:
