@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from itertools import islice, product
+from pathlib import Path
 from random import Random
 from typing import Any
 
 import pytest
 
+from findings.judged_job import book
 from laws.thinning import BOOK, SAMPLES, read_again, sample_facts, thinned
 from tundish import Job, Verdict, assess
 from tundish.findings.finding_builder import FindingBuilder
@@ -58,6 +60,21 @@ def is_plain(group: str, facts: Facts) -> bool:
     """Say whether a group is surely there, and no list."""
     is_there = facts.values.get(group) is True or BOOK.possible.presence(group) is True
     return is_there and not isinstance(entry_at(group), Items)
+
+
+@pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
+@pytest.mark.parametrize("share", [0.1, 0.3])
+def test_what_is_decided_early_stays_so_when_all_is_learnt(at: int, share: float) -> None:
+    facts, rows = undecided(at, share)
+    whole = sample_facts(at)
+    later = {(row.rule, row.position): row for row in BOOK.evaluator.judgements(whole)}
+    granted = frozenset(BOOK.taken_for_granted)
+    for row in Completions(facts, BOOK).judged(rows):
+        reads = facts_read(BOOK.rules[row.rule], BOOK.quantities)
+        # What stands in for a fact does so until it is known, and the finding says so.
+        if row.early and reads.isdisjoint(granted):
+            learnt = later[row.rule, row.position]
+            assert learnt.verdict in (row.verdict, Verdict.UNDECIDED), (row, learnt)
 
 
 @pytest.mark.parametrize("at", range(len(SAMPLES)), ids=[path.stem for path in SAMPLES])
@@ -159,3 +176,28 @@ def test_a_figure_that_may_still_fit_stays_open() -> None:
         if finding.rule == "supply-capacity/service-fuse"
     ]
     assert finding.verdict is Verdict.UNDECIDED
+
+
+@pytest.mark.parametrize(
+    ("requires", "verdict"),
+    [
+        ("site.drifting or not site.drifting", Verdict.MET),
+        ("site.drifting and not site.drifting", Verdict.BREACHED),
+        ("site.exposure == site.exposure", Verdict.MET),
+        ("site.snow_depth == site.snow_depth", Verdict.UNDECIDED),
+        ("site.drifting", Verdict.UNDECIDED),
+        ("if site.drifting then site.snow_depth >= 0 m else site.snow_depth > -1 m", Verdict.MET),
+        (
+            "placement.on in ['ground', 'wall'] or placement.on not in ['ground', 'wall']",
+            Verdict.MET,
+        ),
+        ("present(placement.feet) or not present(placement.feet)", Verdict.MET),
+        ("not present(placement.feet) or placement.feet.count >= 0", Verdict.MET),
+        ("placement.feet.count >= 0", Verdict.UNDECIDED),
+    ],
+)
+def test_what_every_completion_makes_true_or_false_is_decided(
+    tmp_path: Path, requires: str, verdict: Verdict
+) -> None:
+    (finding,) = assess(Job.from_data({"site.altitude": "1 m"}), book(tmp_path, requires)).findings
+    assert finding.verdict is verdict
