@@ -59,7 +59,7 @@ def completions_of(
     # Loaded here, as a whole job leaves nothing undecided.
     from tundish.rulebook.evaluate.completions import Completions
 
-    return Completions(facts, rulebook)
+    return Completions(facts, rulebook, rulebook.evaluator)
 
 
 def breached_in(verdicts: Verdicts) -> frozenset[tuple[str, str]]:

@@ -9,25 +9,25 @@ completions. What comes out alike in all of them is decided. An impossible job i
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from tundish.groundwork.dataclass import dataclass
 from tundish.job.changes import Change, changed
 from tundish.job.facts import Facts
 from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.ranges.evaluate import RangeEvaluator
-from tundish.language.evaluate.session import Session
 from tundish.language.tree.tree import Value
 from tundish.rulebook.evaluate.budget import most_steps
+from tundish.rulebook.evaluate.evaluator import Evaluator
 from tundish.rulebook.evaluate.judge import Judgement, Verdict, item_binding, judge
 from tundish.rulebook.evaluate.possible_facts import ChosenFacts
-from tundish.rulebook.evaluate.probes import MOST_CHOICES, MOST_PROBES, Probe, may_be_certain
+from tundish.rulebook.evaluate.probes import MOST_CHOICES, Probes
 from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.rule import Rule
 from tundish.text.bounds import MOST_COMPLETION_STEPS, MOST_COMPLETIONS
 
-_STEPS_OF_A_PROBE = 20
-"""Steps that asking one rule in one probe is taken for, whatever is in it."""
+_STEPS_OF_PROBING = 100
+"""Steps that asking one rule in the probes is taken for, whatever is in it."""
 
 Settled = tuple[tuple[str, Value], ...]
 """Facts that a completion states, by path with positions."""
@@ -49,12 +49,13 @@ class Completions:
     Args:
         facts: What is stated.
         rulebook: The rules.
+        evaluator: Asks all rules at once; each by itself where it is left out.
     """
 
-    def __init__(self, facts: Facts, rulebook: RuleSet) -> None:
+    def __init__(self, facts: Facts, rulebook: RuleSet, evaluator: Evaluator | None = None) -> None:
         self._facts = facts
         self._rulebook = rulebook
-        self._sessions: list[Session] = []
+        self._probes = Probes(facts, rulebook, evaluator)
         self._chosen: list[RangeEvaluator] = []
         self._completed: dict[Settled, Completion] = {}
         self._of: dict[tuple[str, int | None], list[Completion]] = {}
@@ -89,7 +90,8 @@ class Completions:
         is_of_no_item = rule.each is not None and not judgement.position
         if judgement.open_list or judgement.obstacle or is_of_no_item or self._left <= 0:
             return None
-        if not may_be_certain(rule, judgement, self._probes()):
+        self._left -= _STEPS_OF_PROBING
+        if not self._probes.may_be_certain(rule, judgement):
             return None
         if not self._is_alike(rule, judgement):
             return None
@@ -98,17 +100,6 @@ class Completions:
         if verdict is not None:
             self._of[judgement.rule, judgement.position] = search.completions
         return verdict
-
-    def _probes(self) -> Iterator[Session]:
-        """Give evaluations over the probes, each made once it is asked for."""
-        for number in range(MOST_PROBES):
-            if number == len(self._sessions):
-                probe = Probe(self._facts.values, self._rulebook.possible, number)
-                self._sessions.append(self._rulebook.session(probe))
-            session = self._sessions[number]
-            before = session.budget.spent
-            yield session
-            self._left -= session.budget.spent - before + _STEPS_OF_A_PROBE
 
     def _is_alike(self, rule: Rule, judgement: Judgement) -> bool:
         """Say whether a rule is decided alike in some choices, whatever all figures are."""

@@ -143,6 +143,22 @@ def _judged(
     return Judgement(rule.name, name, Verdict.MET if met else Verdict.BREACHED, position)
 
 
+def verdict_of(rule: Asked, session: Session, position: int | None = None) -> Verdict:
+    """Return what a rule comes to, of the whole job or of one item of its list.
+
+    Args:
+        rule: The rule.
+        session: The running evaluation of the job.
+        position: The position of the item from 1; None where the rule looks at no list.
+    """
+    item: Item | None = None
+    if rule.each is not None and position is not None:
+        items = session.values.get(rule.each.path)
+        assert isinstance(items, list)
+        item = items[position - 1]
+    return _judged(rule, session, item, position, "").verdict
+
+
 def _of_unknown_list(rule: Asked, given: JobFacts, session: Session) -> Judgement:
     """Judge a rule whose list is not known, or known to belong to something that is absent."""
     assert rule.each is not None

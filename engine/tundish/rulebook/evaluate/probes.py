@@ -5,15 +5,15 @@ To look at all completions takes long, and most rules come out otherwise in one 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from tundish.groundwork.open_list import like
+from tundish.job.facts import Facts
 from tundish.job.model.paths import outer_paths
-from tundish.language.budget.budget import TooManySteps
 from tundish.language.evaluate.session import Item, Session
 from tundish.language.operations.operators import RELATIONS
-from tundish.rulebook.evaluate.judge import Judgement
+from tundish.rulebook.evaluate.evaluator import Evaluator, Outcome
+from tundish.rulebook.evaluate.judge import Judgement, Verdict, verdict_of
 from tundish.rulebook.evaluate.possible_facts import PossibleFacts
+from tundish.rulebook.evaluate.rule_set import RuleSet
 from tundish.rulebook.model.rule import Rule
 
 MOST_PROBES = 6
@@ -69,37 +69,50 @@ class Probe(dict[str, object]):
         return value
 
 
-def may_be_certain(rule: Rule, judgement: Judgement, sessions: Iterator[Session]) -> bool:
-    """Say whether a rule comes out alike in the probes that decide it.
+class Probes:
+    """The probes of one job, and what its rules come to in them.
 
     Args:
-        rule: The rule.
-        judgement: Its judgement, which is undecided.
-        sessions: Evaluations over the probes.
+        facts: What is stated.
+        rulebook: The rules.
+        evaluator: Asks all rules at once; each by itself where it is left out.
     """
-    seen: object = None
-    for session in sessions:
-        outcome = _outcome(rule, judgement, session)
-        if outcome is None:
-            continue
-        if seen is not None and outcome != seen:
-            return False
-        seen = outcome
-    return True
 
+    def __init__(self, facts: Facts, rulebook: RuleSet, evaluator: Evaluator | None) -> None:
+        self._facts = facts
+        self._rulebook = rulebook
+        self._evaluator = evaluator
+        self._sessions: list[Session] = []
+        self._by_rule: list[dict[str, Outcome]] = []
 
-def _outcome(rule: Rule, judgement: Judgement, session: Session) -> str | None:
-    """Return what a rule comes to in a probe; None where that leaves it open."""
-    arguments: tuple[object, ...] = (session.values, session)
-    if rule.each is not None and judgement.position is not None:
-        items = session.values.get(rule.each.path)
-        arguments = (*arguments, items[judgement.position - 1])  # type: ignore[index]
-    session.budget.begin()
-    try:
-        applies = rule.does_apply(*arguments)
-        if applies is not True:
-            return None if applies is None else "not asked"
-        met = rule.is_met(*arguments)
-    except TooManySteps:
-        return None
-    return None if met is None else str(met)
+    def may_be_certain(self, rule: Rule, judgement: Judgement) -> bool:
+        """Say whether a rule comes out alike in the probes that decide it.
+
+        Args:
+            rule: The rule.
+            judgement: Its judgement, which is undecided.
+        """
+        seen: Verdict | None = None
+        for number in range(MOST_PROBES):
+            verdict = self._verdict(rule, judgement, number)
+            if verdict is Verdict.UNDECIDED:
+                continue
+            if seen is not None and verdict is not seen:
+                return False
+            seen = verdict
+        return True
+
+    def _verdict(self, rule: Rule, judgement: Judgement, number: int) -> Verdict:
+        if number == len(self._sessions):
+            probe = Probe(self._facts.values, self._rulebook.possible, number)
+            session = self._rulebook.session(probe)
+            self._sessions.append(session)
+            if self._evaluator is not None:
+                outcomes = self._evaluator.ask(probe, session)[1]
+                self._by_rule.append(dict(zip(self._evaluator.names, outcomes, strict=True)))
+        if self._evaluator is None:
+            return verdict_of(rule, self._sessions[number], judgement.position)
+        outcome = self._by_rule[number][rule.name]
+        if isinstance(outcome, tuple):
+            return outcome[(judgement.position or 1) - 1]
+        return outcome or Verdict.UNDECIDED  # it is deferred
