@@ -13,6 +13,9 @@ from tundish.rulebook.rulebook import Rulebook
 if TYPE_CHECKING:
     from tundish.rulebook.evaluate.completions import Completions
 
+_MANY = 250
+"""As many undecided rows are asked quicker all at once than each by itself."""
+
 Verdicts = dict[tuple[str, str], Verdict]
 """By name of the rule and of the item it was asked of, or ""."""
 
@@ -54,12 +57,14 @@ def completions_of(
         facts: The facts of the job.
         rulebook: The rules.
     """
-    if all(judgement.verdict is not Verdict.UNDECIDED for judgement in judgements):
+    undecided = sum(judgement.verdict is Verdict.UNDECIDED for judgement in judgements)
+    if not undecided:
         return None
     # Loaded here, as a whole job leaves nothing undecided.
     from tundish.rulebook.evaluate.completions import Completions
 
-    return Completions(facts, rulebook, rulebook.evaluator)
+    evaluator = rulebook.evaluator if undecided >= _MANY else None
+    return Completions(facts, rulebook, evaluator)
 
 
 def breached_in(verdicts: Verdicts) -> frozenset[tuple[str, str]]:
