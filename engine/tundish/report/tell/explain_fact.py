@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from tundish.job.hints import is_pipe_size
 from tundish.job.job import Job
 from tundish.job.model.schema import Asked, Items, Record
+from tundish.job.parts.heading import COMPLETE_LISTS, OPEN_LISTS
 from tundish.report.page.line import GAP, Line, items, section
 from tundish.report.tell.dependencies import used_quantities
 from tundish.report.tell.fact_phrases import kind_words
@@ -36,10 +37,17 @@ def fact_lines(asked: Asked, rulebook: Rulebook, readers: Readers) -> Iterator[L
     parts = readers.parts_of(asked.path)
     yield from (GAP, Line("section", "rules that read it"))
     if not rules:
-        yield Line("words", "No rule reads it.")
+        yield Line("words", _WITHOUT_RULES.get(asked.path, "No rule reads it."))
     yield from _rules(rules, quantities, rulebook)
     yield from _quantities(quantities)
     yield from _parts(parts)
+
+
+_WITHOUT_RULES = dict.fromkeys(
+    (COMPLETE_LISTS, OPEN_LISTS),
+    "It says of lists whether they are all there is, for every rule that looks through one.",
+)
+"""What is said of facts that no rule names, but that many hang on."""
 
 
 def _sort(asked: Asked) -> str:
