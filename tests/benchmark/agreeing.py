@@ -66,6 +66,18 @@ def _thinned(
     return left
 
 
+def facts_of(job: Job) -> Facts:
+    """Return a job's facts with all lists complete: the rules by hand know no others."""
+
+    def complete(values: Mapping[str, Any]) -> Facts:
+        return {
+            path: list(map(complete, value)) if isinstance(value, list) else value
+            for path, value in values.items()
+        }
+
+    return complete(Rulebook.built_in().facts(job).values)
+
+
 def jobs(many: bool = True) -> Iterator[Facts]:
     """Yield the samples and the cases of each rule, whole, thinned, and one merged over the other.
 
@@ -73,9 +85,7 @@ def jobs(many: bool = True) -> Iterator[Facts]:
         many: Whether all are wanted, and not a few of each sort.
     """
     rulebook = Rulebook.built_in()
-    samples = [
-        dict(rulebook.facts(Job.from_file(path)).values) for path in sorted(SAMPLES.glob("*.toml"))
-    ]
+    samples = [facts_of(Job.from_file(path)) for path in sorted(SAMPLES.glob("*.toml"))]
     for sample in samples:
         yield sample
         for share in SHARES:
@@ -83,7 +93,7 @@ def jobs(many: bool = True) -> Iterator[Facts]:
                 yield thinned(sample, share, seed, items=seed % 2 == 1)
     for name in BY_HAND:
         for case in rulebook.rules[name].cases:
-            facts = dict(rulebook.facts(Job.from_data(dict(case.given))).values)
+            facts = facts_of(Job.from_data(dict(case.given)))
             yield facts
             if not many:
                 continue
